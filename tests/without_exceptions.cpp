@@ -1,0 +1,17 @@
+// tests/without_exceptions.cpp - every header under -fno-exceptions -fno-rtti; a bad value aborts
+// SPDX-License-Identifier: BSL-1.0
+#include <cstdio>
+#include <cstdlib>
+
+#include "everything.hpp"
+
+int main() {
+  using barwright::Mass;
+  using namespace barwright::literals;
+  if (Mass::from_kg(20.0) + 80_kg != 100_kg) return EXIT_FAILURE;
+  std::puts("valid values work");
+  std::fflush(stdout);
+  const Mass refused = Mass::from_kg(-20.0);
+  std::printf("not reached: %g kg\n", refused.kg());
+  return EXIT_SUCCESS;
+}
