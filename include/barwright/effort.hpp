@@ -1,7 +1,7 @@
 // barwright/effort.hpp - repetitions, repetitions in reserve, and ratings of perceived exertion
 //
-// How hard a set was is said in two ways: how many more repetitions were left (reserve), or a rating
-// from 1 to 10 on the scale built on that reserve (Zourdos et al. 2016, J Strength Cond Res
+// How hard a set was is said in two ways: how many more repetitions were left (reserve), or a
+// rating from 1 to 10 on the scale built on that reserve (Zourdos et al. 2016, J Strength Cond Res
 // 30(1):267-275; the anchors 10 = 0 left, 9 = 1 left, 8 = 2 left read in its abstract and that of
 // Zourdos et al. 2021, the half points recalled). Half points name a range, 9.5 means no more
 // repetitions but perhaps a little more load, and below 5 the scale does not count repetitions.
@@ -146,9 +146,10 @@ struct RatingError {
 
 /// Where the figures of `rating_error` come from.
 inline constexpr Source rating_error_source{
-    .citation = "Halperin et al. 2022, Sports Med 52(2):377-390; Zourdos et al. 2021, J Strength "
-                "Cond Res 35(Suppl 1):S158-S165; Hackett et al. 2017, J Strength Cond Res "
-                "31(8):2162-2168; Refalo et al. 2024, J Strength Cond Res; Ormsbee et al. 2019",
+    .citation =
+        "Halperin et al. 2022, Sports Med 52(2):377-390; Zourdos et al. 2021, J Strength "
+        "Cond Res 35(Suppl 1):S158-S165; Hackett et al. 2017, J Strength Cond Res "
+        "31(8):2162-2168; Refalo et al. 2024, J Strength Cond Res; Ormsbee et al. 2019",
     .population = "414 people in 12 studies (Halperin); bench press, squat, machines",
     .evidence = Evidence::assumption,
     .reading = Reading::read,
@@ -158,9 +159,9 @@ inline constexpr Source rating_error_source{
 ///
 /// About 1.0 rep at 0 to 3 left, 1.4 at 4 to 5, 2.5 at 7, and growing; at least 3 in sets of more
 /// than 12 repetitions to failure, where studies find errors growing 0.47 rep a rep. The mean is
-/// half a repetition left unsaid; beginners rate a true maximum about 0.5 lower (9.35 against 9.86),
-/// which takes that away. Half as much again on a lift that is new (assumption: none of the studies
-/// used one).
+/// half a repetition left unsaid; beginners rate a true maximum about 0.5 lower (9.35
+/// against 9.86), which takes that away. Half as much again on a lift that is new (assumption: none
+/// of the studies used one).
 ///
 /// @param reserve   the stated reserve, reps; negative values count as 0
 /// @param to_failure  repetitions done plus stated reserve

@@ -1,4 +1,5 @@
-// barwright/rep_curve.hpp - repetition curves: what share of the max can be lifted for r repetitions
+// barwright/rep_curve.hpp - repetition curves: what share of the max can be lifted for r
+// repetitions
 //
 // Every method for estimating a max from a set is one decreasing curve, fraction(r), read in two
 // directions: a set of r repetitions to failure at load L says the max is L / fraction(r); a plan
@@ -39,8 +40,10 @@ concept RepCurve = std::copyable<C> && requires(const C& curve, double x) {
   { curve.fraction(x) } -> std::same_as<double>;
   { curve.reps(x) } -> std::same_as<double>;
   { curve.slope(x) } -> std::same_as<double>;
-  { curve.defined() } noexcept -> std::same_as<RepRange>;
-  { curve.studied() } noexcept -> std::same_as<RepRange>;
+  { curve.defined() }
+  noexcept->std::same_as<RepRange>;
+  { curve.studied() }
+  noexcept->std::same_as<RepRange>;
 };
 
 namespace detail {
@@ -109,8 +112,8 @@ template <RepCurve C>
 
 /// Repetitions to failure expected at `load` for a lifter with this `max`.
 ///
-/// @returns 0 when the load is too heavy for one repetition; the end of `curve.defined()` when it is
-/// so light that the curve does not reach.
+/// @returns 0 when the load is too heavy for one repetition; the end of `curve.defined()` when it
+/// is so light that the curve does not reach.
 template <RepCurve C>
 [[nodiscard]] constexpr double reps_to_failure(const C& curve, Mass max, Mass load) {
   if (!(max > Mass{})) detail::fail("a max", "more than 0 kg", max.kg());

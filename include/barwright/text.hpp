@@ -62,6 +62,19 @@ class BasicText {
     return append(text == "-0" ? std::string_view("0") : text);
   }
 
+  /// Appends `part` after enough spaces that it ends `width` places on: a right-aligned column.
+  constexpr BasicText& append_right(std::string_view part, std::size_t width) noexcept {
+    for (std::size_t i = part.size(); i < width; ++i) append(" ");
+    return append(part);
+  }
+
+  /// Appends `part` and enough spaces to fill `width` places: a left-aligned column.
+  constexpr BasicText& append_left(std::string_view part, std::size_t width) noexcept {
+    append(part);
+    for (std::size_t i = part.size(); i < width; ++i) append(" ");
+    return *this;
+  }
+
   [[nodiscard]] constexpr std::string_view view() const noexcept { return {data_, size_}; }
   [[nodiscard]] constexpr const char* c_str() const noexcept { return data_; }
   constexpr operator std::string_view() const noexcept { return view(); }

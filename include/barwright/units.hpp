@@ -83,11 +83,15 @@ class Mass {
 
 namespace literals {
 
-consteval Mass operator""_kg(long double value) { return Mass::from_kg(static_cast<double>(value)); }
+consteval Mass operator""_kg(long double value) {
+  return Mass::from_kg(static_cast<double>(value));
+}
 consteval Mass operator""_kg(unsigned long long value) {
   return Mass::from_kg(static_cast<double>(value));
 }
-consteval Mass operator""_lb(long double value) { return Mass::from_lb(static_cast<double>(value)); }
+consteval Mass operator""_lb(long double value) {
+  return Mass::from_lb(static_cast<double>(value));
+}
 consteval Mass operator""_lb(unsigned long long value) {
   return Mass::from_lb(static_cast<double>(value));
 }
@@ -116,7 +120,8 @@ namespace detail {
 
 }  // namespace detail
 
-/// `load` as a whole number of `step`s: 101 kg in steps of 2.5 kg is 100 kg, or 102.5 kg rounded up.
+/// `load` as a whole number of `step`s: 101 kg in steps of 2.5 kg is 100 kg, or 102.5 kg rounded
+/// up.
 ///
 /// Exact halves go to the heavier load. The result is computed from the step count in the step's
 /// own unit, so pounds stay whole pounds.
