@@ -73,8 +73,14 @@ for compiler in ${CXXS:-g++ clang++}; do
       -DBARWRIGHT_BUILD_BENCHMARKS=$benchmarks; then
     # Keep going after a compile error: what does build is still checked.
     if [ -f "$folder/build.ninja" ]; then keep_going="-k 0"; else keep_going=-k; fi
-    cmake --build "$folder" --parallel "$jobs" -- $keep_going || count 0 1 "$compiler build"
-    if [ -x "$folder/tests/barwright_tests" ]; then run_unit_tests "$compiler" "$folder"; fi
+    if cmake --build "$folder" --parallel "$jobs" -- $keep_going; then
+      run_unit_tests "$compiler" "$folder"
+    else
+      count 0 1 "$compiler build"
+      if cmake --build "$folder" --target barwright_tests >/dev/null 2>&1; then
+        run_unit_tests "$compiler" "$folder"
+      fi
+    fi
     run_other_checks "$compiler" "$folder"
   else
     count 0 1 "$compiler configuration"
