@@ -119,7 +119,8 @@ template <RepCurve C>
   if (!(max > Mass{})) detail::fail("a max", "more than 0 kg", max.kg());
   const double fraction = load / max;
   const RepRange defined = curve.defined();
-  if (fraction > curve.fraction(defined.low)) return 0.0;
+  // A load computed as the share for one repetition may come back a rounding above it.
+  if (fraction > curve.fraction(defined.low) * (1.0 + 1e-12)) return 0.0;
   if (fraction < curve.fraction(defined.high)) return defined.high;
   return curve.reps(fraction);
 }
