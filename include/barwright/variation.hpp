@@ -215,6 +215,9 @@ class ShortList {
     ++size_;
   }
   constexpr void append(const T& item) { insert(size_, item); }
+  constexpr void drop_last() noexcept {
+    if (size_ > 0) --size_;
+  }
 
  private:
   T items_[Capacity]{};
@@ -415,12 +418,23 @@ class Modifier {
  public:
   constexpr Modifier() noexcept = default;  ///< changes nothing, and cannot be added to a lift
 
-  /// @param ratio  the max with the change as a share of the max without it
+  /// @param ratio     the max with the change as a share of the max without it
+  /// @param evidence  what its typical value rests on
+  /// @param findings  what it was chosen from
   /// @throws DomainError unless the key is not empty and the ratio lies within 0.1 to 10.
-  constexpr Modifier(std::string_view key, std::string_view name, const Range<double>& ratio)
+  constexpr Modifier(std::string_view key, std::string_view name, const Range<double>& ratio,
+                     Evidence evidence = Evidence::assumption,
+                     std::span<const Finding> findings = {})
       : key_(key), name_(name) {
     if (key.empty()) detail::fail("a modifier's key", "a short word", "nothing");
-    set_ratio({.value = ratio});
+    set_ratio({.value = ratio, .evidence = evidence, .findings = findings});
+  }
+  /// The same with a ratio that depends on the lifter's max on the base lift.
+  constexpr Modifier(std::string_view key, std::string_view name, const StrengthScaling& scaling,
+                     Evidence evidence = Evidence::assumption,
+                     std::span<const Finding> findings = {})
+      : Modifier(key, name, scaling.overall(), evidence, findings) {
+    scaling_ = scaling;
   }
 
   // -- replacing figures --
