@@ -62,10 +62,12 @@ class CsvTable {
   }
 
   [[nodiscard]] std::size_t size() const { return records_.size() - 1; }
-  [[nodiscard]] Row operator[](std::size_t index) const { return Row(*this, index); }
+  Row operator[](std::size_t index) const&& = delete;
+  [[nodiscard]] Row operator[](std::size_t index) const& { return Row(*this, index); }
 
-  /// Every row, for a range-based loop.
-  [[nodiscard]] std::vector<Row> rows() const {
+  /// Every row, for a range-based loop; not of a temporary, which would be gone in the loop.
+  std::vector<Row> rows() const&& = delete;
+  [[nodiscard]] std::vector<Row> rows() const& {
     std::vector<Row> result;
     for (std::size_t i = 0; i < size(); ++i) result.emplace_back(*this, i);
     return result;
