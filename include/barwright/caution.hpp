@@ -1,0 +1,210 @@
+// barwright/caution.hpp - what must be said beside a load, from the facts of the session
+//
+// Who is there, what would catch the bar, how near failure the sets go, how new the lift is: from
+// these follow the cautions a coach would give. They are no substitute for one. Some say stop: the
+// library prints loads, but a program should not show those loads as a plan.
+//
+// The deaths on record are mostly bench presses done alone (Lombardi & Troxel 2003, Med Sci Sports
+// Exerc 35(5 Suppl):S203; abstract read), two with neither spotter nor guard (Jumbelic 2007, J
+// Forensic Sci 52(3):702-705; abstract read) and one with safety bars that were set too high
+// (Bandou et al. 2021, Forensic Sci 2(1):1-6; abstract read). What follows from them here is the
+// library's reading, cautious on purpose. SPDX-License-Identifier: BSL-1.0
+#pragma once
+
+#include <array>
+#include <cstddef>
+#include <string_view>
+
+#include "barwright/effort.hpp"
+#include "barwright/prescription.hpp"
+#include "barwright/source.hpp"
+#include "barwright/variation.hpp"
+
+namespace barwright::inline v0 {
+
+/// What would catch the bar if a repetition were missed.
+enum class Safeties : unsigned char {
+  none,       ///< nothing
+  unchecked,  ///< there are some, but nobody lowered the empty bar on them in this body position
+  checked,    ///< lowered on them in this body position, the bar leaves neck and chest free
+};
+
+/// The facts cautions follow from. The defaults are the cautious ones: alone, nothing checked.
+struct SessionFacts {
+  Lift lift;
+  Reps reps{1};
+  RepsInReserve reserve{};   ///< the least planned for any set
+  bool has_spotter = false;  ///< somebody who can and will take the bar
+  Safeties safeties = Safeties::none;
+  int earlier_sessions = 0;  ///< of this very lift, by this lifter
+  bool is_max_attempt = false;
+};
+
+/// How much a caution weighs.
+enum class CautionWeight : unsigned char {
+  stop,  ///< do not do this as planned
+  warn,  ///< take care of this before the first set
+  note,  ///< know this
+};
+
+[[nodiscard]] constexpr std::string_view to_text(CautionWeight weight) noexcept {
+  switch (weight) {
+    case CautionWeight::stop: return "STOP";
+    case CautionWeight::warn: return "take care";
+    case CautionWeight::note: return "note";
+  }
+  return "";
+}
+
+/// One caution: what to do, and why.
+struct Caution {
+  CautionWeight weight = CautionWeight::note;
+  std::string_view text{};
+  Source source{};
+};
+
+/// The cautions of a session, heaviest first.
+class CautionList {
+ public:
+  static constexpr std::size_t most = 32;
+
+  [[nodiscard]] constexpr std::size_t size() const noexcept { return size_; }
+  [[nodiscard]] constexpr const Caution* begin() const noexcept { return items_.data(); }
+  [[nodiscard]] constexpr const Caution* end() const noexcept { return items_.data() + size_; }
+  [[nodiscard]] constexpr const Caution& operator[](std::size_t i) const noexcept {
+    return items_[i];
+  }
+  /// Whether any of them says stop.
+  [[nodiscard]] constexpr bool says_stop() const noexcept {
+    return size_ > 0 && items_[0].weight == CautionWeight::stop;
+  }
+
+  /// Adds `caution` behind those that weigh as much or more. What would be the 33rd is not added.
+  constexpr void add(const Caution& caution) noexcept {
+    if (size_ == most) return;
+    std::size_t place = size_;
+    while (place > 0 && items_[place - 1].weight > caution.weight) {
+      items_[place] = items_[place - 1];
+      --place;
+    }
+    items_[place] = caution;
+    ++size_;
+  }
+
+ private:
+  std::array<Caution, most> items_{};
+  std::size_t size_ = 0;
+};
+
+namespace cautions {
+
+inline constexpr Source deaths_on_record{
+    .citation = "Lombardi & Troxel 2003, Med Sci Sports Exerc 35(5 Suppl):S203, and its update",
+    .population =
+        "US deaths in weight training: 9 in 1998, 7 at home, two thirds under a bench press",
+    .evidence = Evidence::published,
+    .reading = Reading::read,
+    .note = "the rule drawn from it is this library's"};
+inline constexpr Source safeties_set_too_high{
+    .citation = "Bandou, Idota, Akasaka & Ikegaya 2021, Forensic Sci 2(1):1-6",
+    .population = "one death under a bench press with safety bars at bench height",
+    .evidence = Evidence::published,
+    .reading = Reading::read,
+    .note = "the rule drawn from it is this library's"};
+
+/// What stands beside every load, whatever the facts.
+inline constexpr Caution always{
+    CautionWeight::note,
+    "These are calculations, not advice for one body: a qualified coach, a clinician and the rules "
+    "of "
+    "the gym or federation come first. Stop and get help for chest pain, fainting, numbness or a "
+    "sharp pain in a joint.",
+    assumption("common sense; screening follows ACSM's Guidelines, 10th ed. 2018 (read)")};
+
+}  // namespace cautions
+
+/// The cautions for a session. There is always at least one.
+[[nodiscard]] constexpr CautionList cautions_for(const SessionFacts& facts) {
+  CautionList list;
+  const bool bar_over_body = facts.lift.base().family == LiftFamily::horizontal_press;
+  const bool bar_can_pin = bar_over_body || facts.lift.base().family == LiftFamily::squat ||
+                           facts.lift.base().family == LiftFamily::overhead_press;
+  const bool caught = facts.has_spotter || facts.safeties == Safeties::checked;
+  const bool near_failure = facts.reserve < RepsInReserve(2.0);
+  const bool is_new = facts.earlier_sessions == 0;
+
+  if (bar_over_body && !caught && (near_failure || facts.is_max_attempt)) {
+    list.add({CautionWeight::stop,
+              "Not alone: with neither a spotter nor safeties checked in this body position, do no "
+              "set that leaves fewer than 2 repetitions, and no max attempt.",
+              cautions::deaths_on_record});
+  } else if (bar_can_pin && !caught) {
+    list.add({CautionWeight::warn,
+              "Nothing would catch a missed repetition. Get a spotter or set and check safeties; "
+              "otherwise keep 2 or more repetitions in reserve in every set.",
+              cautions::deaths_on_record});
+  }
+  if (facts.is_max_attempt && is_new) {
+    list.add({CautionWeight::stop,
+              "No max attempt on a lift that is new: train it in at least four sessions first.",
+              assumption("lifts improve 5 to 10 % over the first three or four tests from practice "
+                         "alone (Ritti-Dias 2011, Soares-Caldeira 2009; abstracts read)")});
+  } else if (facts.is_max_attempt) {
+    list.add({CautionWeight::warn,
+              "A max attempt: warm up in steps, rest 3 to 5 minutes between trials, at most 4 "
+              "trials, and let the last good lift count.",
+              {.citation = "ACSM's Guidelines for Exercise Testing and Prescription, 9th ed. 2014",
+               .population = "adults",
+               .evidence = Evidence::handbook,
+               .reading = Reading::read}});
+    if (facts.earlier_sessions < 4) {
+      list.add({CautionWeight::stop,
+                "Fewer than four sessions of this lift so far: too early for a max attempt.",
+                assumption("see the learning gain of new lifts")});
+    }
+  }
+  if (facts.safeties == Safeties::unchecked && bar_can_pin) {
+    list.add({CautionWeight::warn,
+              "Check the safeties in this body position with the empty bar: lowered on to them it "
+              "must leave neck, face and chest free.",
+              cautions::safeties_set_too_high});
+  }
+  if (bar_over_body) {
+    list.add(
+        {CautionWeight::note,
+         "Thumbs round the bar; no collars when alone, so that plates can be tipped off, unless "
+         "the rules of the place say otherwise.",
+         common_practice("not a rule of any source read")});
+  }
+  if (near_failure && !facts.is_max_attempt) {
+    list.add({CautionWeight::note,
+              "This close to failure a rating is off by about one repetition: the last one planned "
+              "may be the one that does not go up.",
+              {.citation = "Refalo et al. 2024, J Strength Cond Res",
+               .population = "24 trained men and women, bench press",
+               .evidence = Evidence::published,
+               .reading = Reading::read}});
+  }
+  if (is_new) {
+    list.add({CautionWeight::note,
+              "First time on this lift: the max is a guess and so is the feeling of what is left. "
+              "End each set early, by 4 or more repetitions.",
+              assumption("no study of ratings used a lift that was new to the lifter")});
+  }
+  if (facts.reps.count() > 12) {
+    list.add({CautionWeight::note,
+              "In sets of more than 12 repetitions ratings are off by 3 and more, and no equation "
+              "says much about the max.",
+              {.citation = "Halperin et al. 2022, Sports Med 52(2):377-390",
+               .population = "414 people in 12 studies",
+               .evidence = Evidence::published,
+               .reading = Reading::read}});
+  }
+  for (const Note& note : facts.lift.cautions()) {
+    list.add({is_new ? CautionWeight::warn : CautionWeight::note, note.text, note.source});
+  }
+  list.add(cautions::always);
+  return list;
+}
+
+}  // namespace barwright::inline v0
