@@ -13,6 +13,7 @@
 #include <optional>
 
 #include "barwright/error.hpp"
+#include "barwright/literal.hpp"
 #include "barwright/range.hpp"
 #include "barwright/source.hpp"
 
@@ -91,17 +92,21 @@ class Rpe {
 
 namespace literals {
 
-consteval Reps operator""_reps(unsigned long long count) {
-  return Reps(count > 1000 ? 1000 : static_cast<int>(count));
+template <char... Characters>
+[[nodiscard]] constexpr Reps operator""_reps() noexcept {
+  constexpr Reps reps(detail::whole<Characters...>());
+  return reps;
 }
-consteval RepsInReserve operator""_rir(unsigned long long count) {
-  return RepsInReserve(static_cast<double>(count));
+template <char... Characters>
+[[nodiscard]] constexpr RepsInReserve operator""_rir() noexcept {
+  constexpr RepsInReserve reserve(detail::decimal<Characters...>());
+  return reserve;
 }
-consteval RepsInReserve operator""_rir(long double count) {
-  return RepsInReserve(static_cast<double>(count));
+template <char... Characters>
+[[nodiscard]] constexpr Rpe operator""_rpe() noexcept {
+  constexpr Rpe rating(detail::decimal<Characters...>());
+  return rating;
 }
-consteval Rpe operator""_rpe(unsigned long long rating) { return Rpe(static_cast<double>(rating)); }
-consteval Rpe operator""_rpe(long double rating) { return Rpe(static_cast<double>(rating)); }
 
 }  // namespace literals
 

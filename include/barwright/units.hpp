@@ -10,6 +10,7 @@
 #include <cstdint>
 
 #include "barwright/error.hpp"
+#include "barwright/literal.hpp"
 
 namespace barwright::inline v0 {
 
@@ -83,17 +84,15 @@ class Mass {
 
 namespace literals {
 
-consteval Mass operator""_kg(long double value) {
-  return Mass::from_kg(static_cast<double>(value));
+template <char... Characters>
+[[nodiscard]] constexpr Mass operator""_kg() noexcept {
+  constexpr Mass mass = Mass::from_kg(detail::decimal<Characters...>());
+  return mass;
 }
-consteval Mass operator""_kg(unsigned long long value) {
-  return Mass::from_kg(static_cast<double>(value));
-}
-consteval Mass operator""_lb(long double value) {
-  return Mass::from_lb(static_cast<double>(value));
-}
-consteval Mass operator""_lb(unsigned long long value) {
-  return Mass::from_lb(static_cast<double>(value));
+template <char... Characters>
+[[nodiscard]] constexpr Mass operator""_lb() noexcept {
+  constexpr Mass mass = Mass::from_lb(detail::decimal<Characters...>());
+  return mass;
 }
 
 }  // namespace literals
