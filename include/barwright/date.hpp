@@ -6,9 +6,14 @@
 #pragma once
 
 #include <compare>
+#include <cstddef>
+#include <cstdint>
+#include <iosfwd>
 #include <optional>
+#include <string_view>
 
 #include "barwright/error.hpp"
+#include "barwright/text.hpp"
 
 namespace barwright::inline v0 {
 
@@ -21,8 +26,8 @@ class Date {
   /// @throws DomainError unless that day exists and lies in the years 1900 to 2199.
   constexpr Date(int year, int month, int day) : days_(0) {
     if (!is_valid(year, month, day)) {
-      detail::fail("a date", "a day of the years 1900 to 2199, as year, month, day",
-                   year * 10000.0 + month * 100.0 + day);
+      const Text got = Text{}.append(year).append("-").append(month).append("-").append(day);
+      detail::fail("a date", "a day of the years 1900 to 2199, as year, month, day", got.view());
     }
     days_ = days_from(year, month, day);
   }
@@ -46,14 +51,10 @@ class Date {
   /// Whole days from `b` to `a`.
   friend constexpr int operator-(Date a, Date b) noexcept { return a.days_ - b.days_; }
   /// @throws DomainError beyond the years 1900 to 2199.
-  friend constexpr Date operator+(Date date, int days) {
-    const Date moved(date.days_ + days);
-    if (moved.days_ < days_from(first_year, 1, 1) || moved.days_ > days_from(last_year, 12, 31)) {
-      detail::fail("a date", "in the years 1900 to 2199", static_cast<double>(moved.year()));
-    }
-    return moved;
+  friend constexpr Date operator+(Date date, int days) { return date.moved(days); }
+  friend constexpr Date operator-(Date date, int days) {
+    return date.moved(-static_cast<std::int64_t>(days));
   }
-  friend constexpr Date operator-(Date date, int days) { return date + -days; }
 
  private:
   struct Parts {
@@ -63,6 +64,16 @@ class Date {
   };
 
   constexpr explicit Date(int days) noexcept : days_(days) {}
+
+  /// In 64 bits, as any int may be asked for and the sum must not overflow.
+  [[nodiscard]] constexpr Date moved(std::int64_t days) const {
+    const std::int64_t there = days_ + days;
+    if (there < days_from(first_year, 1, 1) || there > days_from(last_year, 12, 31)) {
+      detail::fail("days added to a date", "a number that stays in the years 1900 to 2199",
+                   static_cast<double>(days));
+    }
+    return Date(static_cast<int>(there));
+  }
 
   static constexpr int days_in(int year, int month) noexcept {
     constexpr int days[] = {31, 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31};
