@@ -9,6 +9,7 @@
 #pragma once
 
 #include <algorithm>
+#include <cstddef>
 #include <optional>
 #include <vector>
 
@@ -51,7 +52,9 @@ struct LoggedSet {
 template <RepCurve C>
 [[nodiscard]] constexpr std::optional<Mass> one_rep_max(const C& curve, const LoggedSet& set) {
   const auto reps = reps_to_failure(set);
-  if (!reps || !curve.defined().contains(*reps) || !(set.load > Mass{})) return std::nullopt;
+  // Some curves are defined below one repetition, but a missed single only says "less than this".
+  if (!reps || *reps < 1.0 || !(set.load > Mass{})) return std::nullopt;
+  if (!curve.defined().contains(*reps)) return std::nullopt;
   return set.load / curve.fraction(*reps);
 }
 
