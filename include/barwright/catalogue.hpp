@@ -131,6 +131,12 @@ inline constexpr Source competition_rules{
 inline constexpr Source safety_reports =
     study("Lombardi & Troxel 2003, Med Sci Sports Exerc 35(5 Suppl):S203, and their 2012 poster",
           "US deaths and injuries in weight training");
+inline constexpr Source handbook_spotting{
+    .citation = "Haff & Triplett (eds) 2016, Essentials of Strength Training and Conditioning",
+    .population = "",
+    .evidence = Evidence::handbook,
+    .reading = Reading::recalled,
+    .note = ""};
 inline constexpr Source practice = common_practice("");
 inline constexpr Source inference = assumption("");
 
@@ -174,6 +180,10 @@ inline constexpr std::array bench_press_notes{
 };
 
 inline constexpr std::array<std::string_view, 2> squat_aliases{"back squat", "barbell squat"};
+inline constexpr std::array squat_notes{
+    caution("A free-weight lift with the bar on the shoulders needs a spotter.", handbook_spotting),
+    caution("Inside safeties, check that the deepest position just clears them.", inference),
+};
 inline constexpr std::array<std::string_view, 2> deadlift_aliases{"conventional deadlift",
                                                                   "barbell deadlift"};
 inline constexpr std::array<std::string_view, 4> overhead_press_aliases{
@@ -183,6 +193,7 @@ inline constexpr std::array overhead_press_findings{
     found("seated overhead press against flat bench press, women", 0.822, garcia_ramos_2019),
 };
 inline constexpr std::array overhead_press_notes{
+    caution("A free-weight lift over the head needs a spotter.", handbook_spotting),
     remark("Dumbbell shoulder press 6RM = 0.42 x bench press 6RM + 5.84 kg, error 6.5 to 8.5 %; "
            "whether one dumbbell or both is not stated. Valid inside that group only.",
            wong_2013),
@@ -221,6 +232,7 @@ inline constexpr BaseLift squat{
     .region = Region::lower_body,
     .muscles = Muscles::of({MuscleGroup::quadriceps, MuscleGroup::glutes},
                            {MuscleGroup::hamstrings, MuscleGroup::lower_back, MuscleGroup::trunk}),
+    .notes = detail::squat_notes,
 };
 inline constexpr BaseLift deadlift{
     .key = "deadlift",
@@ -460,6 +472,7 @@ inline constexpr std::array wide_grip_findings{
     found("wide against medium grip, competitors (1 / 0.945)", 1.058, saeterbakken_2017_grip),
     found("wide against medium grip, recreational (1 / 0.992)", 1.008, larsen_2021),
     found("wide against close grip, women (1 / 1.047)", 0.955, wilk_2019),
+    found("wide against close grip, women (1 / 1.043)", 0.959, gepfert_2019),
     only("the two moderate widths of six beat narrow and very wide", wagner_1992),
 };
 inline constexpr std::array wide_grip_notes{
@@ -473,6 +486,7 @@ inline constexpr std::array<std::string_view, 3> dumbbells_aliases{"dumbbell", "
                                                                    "db"};
 inline constexpr std::array dumbbells_findings{
     found("both dumbbells together against the barbell", 0.83, saeterbakken_2011),
+    found("both dumbbells together against a guided rail", 0.86, saeterbakken_2011),
 };
 inline constexpr std::array dumbbells_notes{
     remark("The ratio is for both dumbbells together: halve it for each.", saeterbakken_2011),
@@ -531,7 +545,7 @@ inline constexpr std::array partial_range_findings{
 
 inline constexpr std::array<std::string_view, 2> seated_aliases{"sitting", "seat"};
 inline constexpr std::array seated_findings{
-    found("seated against standing, with dumbbells (1 / 0.90)", 1.11, saeterbakken_2013_overhead),
+    found("seated against standing, with dumbbells (1 / 0.90)", 1.111, saeterbakken_2013_overhead),
     only("no ratio was found for the barbell", inference),
 };
 inline constexpr std::array seated_notes{
@@ -812,7 +826,7 @@ inline constexpr std::array learning_findings{
     found("squat, women", 1.054, soares_caldeira_2009),
     found("bench press, men without experience", 1.101, ritti_dias_2011),
     found("squat, men without experience", 1.112, ritti_dias_2011),
-    only("no such change in experienced men on lifts they knew", ritti_dias_2011),
+    only("no such change in experienced men", ritti_dias_2011),
     found("partial bench press, second day", 1.048, mookerjee_1999_retest),
 };
 
@@ -916,14 +930,19 @@ inline constexpr std::array all_modifiers{modifiers::feet_up,
   return m.aliases();
 }
 
-/// Edit distance from `text`, normalised, to the nearest of an item's key, name and aliases.
+/// How far `text`, normalised, is from the nearest of an item's key, name and aliases: wrong
+/// letters in a thousand, so that a short name is not near to everything.
 template <class Item>
 [[nodiscard]] constexpr std::size_t distance_to(std::string_view text, const Item& item) noexcept {
-  std::size_t least = edit_distance(text, normalised(name_of(item)));
+  std::size_t least = 1000;
   const auto consider = [&](std::string_view other) noexcept {
-    const std::size_t distance = edit_distance(text, normalised(other));
+    const Text plain = normalised(other);
+    const std::size_t longer =
+        text.size() > plain.view().size() ? text.size() : plain.view().size();
+    const std::size_t distance = longer == 0 ? 0 : 1000 * edit_distance(text, plain) / longer;
     if (distance < least) least = distance;
   };
+  consider(name_of(item));
   consider(key_of(item));
   for (const std::string_view alias : aliases_of(item)) consider(alias);
   return least;
@@ -1151,6 +1170,7 @@ void print_muscles(std::basic_ostream<char, Traits>& out, std::string_view title
 template <class Traits>
 void describe(std::basic_ostream<char, Traits>& out, const Lift& lift, Mass best,
               Unit unit = Unit::kg) {
+  detail::require_reference_max(best);
   const BaseLift& base = lift.base();
   const Text reference = to_text(best, unit, 1);
   out << lift.name() << " (" << to_text(base.family) << ", " << to_text(base.region) << ")\n"
@@ -1170,14 +1190,18 @@ void describe(std::basic_ostream<char, Traits>& out, const Lift& lift, Mass best
       detail::print_paragraph(out, 2, 4, {name, share, standing});
       detail::print_findings(out, modifier.ratio().findings);
     }
-    out << "  together, all at their worst or best:  "
-        << detail::percent_text(lift.ratio(best, Stacking::bounds)) << '\n'
-        << "  together, nine lifters in ten:         "
-        << detail::percent_text(lift.ratio(best, Stacking::spread)) << '\n'
-        << "  max, all at their worst or best:       "
-        << detail::mass_text(lift.max_from(best, Stacking::bounds), unit) << '\n'
-        << "  max, nine lifters in ten:              "
-        << detail::mass_text(lift.max_from(best, Stacking::spread), unit) << '\n';
+    if (lift.modifiers().size() == 1) {
+      out << "  max: " << detail::mass_text(lift.max_from(best), unit) << '\n';
+    } else {
+      out << "  together, all at their worst or best:  "
+          << detail::percent_text(lift.ratio(best, Stacking::bounds)) << '\n'
+          << "  together, nine lifters in ten:         "
+          << detail::percent_text(lift.ratio(best, Stacking::spread)) << '\n'
+          << "  max, all at their worst or best:       "
+          << detail::mass_text(lift.max_from(best, Stacking::bounds), unit) << '\n'
+          << "  max, nine lifters in ten:              "
+          << detail::mass_text(lift.max_from(best, Stacking::spread), unit) << '\n';
+    }
     detail::print_paragraph(out, 2, 2,
                             {"The likeliest value first; the ends of each range are an assumption "
                              "where no finding names them. Your own logged sets know better."});
