@@ -8,7 +8,8 @@
 // No trial of an introduction was found: the plan is this library's inference from first test loads
 // (50-70 % of perceived capacity: ACSM's Guidelines, 9th ed. 2014, read), load steps of 2-10 %
 // (ACSM 2009, abstract read) and common practice for movements without shoulder-blade retraction,
-// which start near 50 % and not 70 % (no source). SPDX-License-Identifier: BSL-1.0
+// which start near 50 % and not 70 % (no source).
+// SPDX-License-Identifier: BSL-1.0
 #pragma once
 
 #include <array>
