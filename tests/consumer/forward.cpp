@@ -1,5 +1,4 @@
-#include <barwright/units.hpp>
-#include <barwright/version.hpp>
+#include <barwright/barwright.hpp>
 #include <cstdio>
 
 int main() {

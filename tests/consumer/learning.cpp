@@ -1,5 +1,5 @@
 #include <Eigen/Core>
-#include <barwright/units.hpp>
+#include <barwright/barwright.hpp>
 #include <cstdio>
 
 int main() {
