@@ -13,6 +13,7 @@
 #include <string>
 #include <vector>
 
+#include "all_lifts.hpp"
 #include "barwright/catalogue.hpp"
 #include "barwright/equations.hpp"
 #include "barwright/rep_table.hpp"
@@ -23,23 +24,6 @@ using namespace barwright::literals;
 namespace {
 
 constexpr double rounding = 1e-12;
-
-/// Every base lift, with no modifier, with one, and with every two that go together.
-std::vector<Lift> all_lifts() {
-  std::vector<Lift> lifts;
-  for (const BaseLift& base : catalogue::lifts()) {
-    lifts.emplace_back(base);
-    for (const Modifier& first : catalogue::modifiers()) {
-      if (!Lift(base).accepts(first)) continue;
-      const Lift one = base + first;
-      lifts.push_back(one);
-      for (const Modifier& second : catalogue::modifiers()) {
-        if (first.key() < second.key() && one.accepts(second)) lifts.push_back(one + second);
-      }
-    }
-  }
-  return lifts;
-}
 
 /// What must hold of every plan; false where the curve ends before it.
 bool check_plan(const RepCurve auto& curve, const Lift& lift, Mass base_max, Reps reps,
@@ -125,7 +109,7 @@ TEST_CASE("an ordinary new lift starts at 70 % and holds at four in reserve for 
 }
 
 TEST_CASE("without retraction near 50 % of the max, otherwise 70 % [common practice, no source]") {
-  for (const Lift& lift : all_lifts()) {
+  for (const Lift& lift : barwright_test::all_lifts(2)) {
     bool starts_low = false;  // without retraction, or on a surface that moves
     for (const Modifier& modifier : lift.modifiers()) {
       starts_low = starts_low || modifier == modifiers::flat_back ||
@@ -144,7 +128,7 @@ TEST_CASE("without retraction near 50 % of the max, otherwise 70 % [common pract
 }
 
 TEST_CASE("every lift, by every equation, for weak and strong, is introduced by the same rules") {
-  const std::vector<Lift> lifts = all_lifts();
+  const std::vector<Lift> lifts = barwright_test::all_lifts(2);
   CHECK(lifts.size() > 100);
   int plans = 0;
   for (const Lift& lift : lifts) {

@@ -282,6 +282,7 @@ inline constexpr BaseLift pull_up{
     .aliases = detail::pull_up_aliases,
     .family = LiftFamily::pull,
     .region = Region::upper_body,
+    .is_bodyweight = true,
     .muscles = Muscles::of({MuscleGroup::lats},
                            {MuscleGroup::upper_back, MuscleGroup::biceps, MuscleGroup::forearms}),
 };
@@ -290,6 +291,7 @@ inline constexpr BaseLift dip{
     .name = "dip",
     .family = LiftFamily::horizontal_press,
     .region = Region::upper_body,
+    .is_bodyweight = true,
     .muscles =
         Muscles::of({MuscleGroup::chest, MuscleGroup::triceps}, {MuscleGroup::front_shoulders}),
 };
@@ -298,6 +300,7 @@ inline constexpr BaseLift push_up{
     .name = "push-up",
     .family = LiftFamily::horizontal_press,
     .region = Region::upper_body,
+    .is_bodyweight = true,
     .muscles = Muscles::of({MuscleGroup::chest}, {MuscleGroup::front_shoulders,
                                                   MuscleGroup::triceps, MuscleGroup::trunk}),
 };

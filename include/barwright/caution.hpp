@@ -8,7 +8,8 @@
 // Exerc 35(5 Suppl):S203; abstract read), two with neither spotter nor guard (Jumbelic 2007, J
 // Forensic Sci 52(3):702-705; abstract read) and one with safety bars that were set too high
 // (Bandou et al. 2021, Forensic Sci 2(1):1-6; abstract read). What follows from them here is the
-// library's reading, cautious on purpose. SPDX-License-Identifier: BSL-1.0
+// library's reading, cautious on purpose.
+// SPDX-License-Identifier: BSL-1.0
 #pragma once
 
 #include <array>
@@ -66,7 +67,8 @@ struct Caution {
 /// The cautions of a session, heaviest first.
 class CautionList {
  public:
-  static constexpr std::size_t most = 32;
+  /// All that may be noted about a lift, and all that the library has to say.
+  static constexpr std::size_t most = NoteList::capacity() + 16;
 
   [[nodiscard]] constexpr std::size_t size() const noexcept { return size_; }
   [[nodiscard]] constexpr const Caution* begin() const noexcept { return items_.data(); }
@@ -79,7 +81,7 @@ class CautionList {
     return size_ > 0 && items_[0].weight == CautionWeight::stop;
   }
 
-  /// Adds `caution` behind those that weigh as much or more. What would be the 33rd is not added.
+  /// Adds `caution` behind those that weigh as much or more. What finds the list full is not added.
   constexpr void add(const Caution& caution) noexcept {
     if (size_ == most) return;
     std::size_t place = size_;
@@ -116,9 +118,8 @@ inline constexpr Source safeties_set_too_high{
 inline constexpr Caution always{
     CautionWeight::note,
     "These are calculations, not advice for one body: a qualified coach, a clinician and the rules "
-    "of "
-    "the gym or federation come first. Stop and get help for chest pain, fainting, numbness or a "
-    "sharp pain in a joint.",
+    "of the gym or federation come first. Stop and get help for chest pain, fainting, numbness or "
+    "a sharp pain in a joint.",
     assumption("common sense; screening follows ACSM's Guidelines, 10th ed. 2018 (read)")};
 
 }  // namespace cautions
@@ -126,9 +127,10 @@ inline constexpr Caution always{
 /// The cautions for a session. There is always at least one.
 [[nodiscard]] constexpr CautionList cautions_for(const SessionFacts& facts) {
   CautionList list;
-  const bool bar_over_body = facts.lift.base().family == LiftFamily::horizontal_press;
-  const bool bar_can_pin = bar_over_body || facts.lift.base().family == LiftFamily::squat ||
-                           facts.lift.base().family == LiftFamily::overhead_press;
+  const BaseLift& base = facts.lift.base();
+  const bool bar_over_body = !base.is_bodyweight && base.family == LiftFamily::horizontal_press;
+  const bool bar_can_pin = bar_over_body || base.family == LiftFamily::squat ||
+                           base.family == LiftFamily::overhead_press;
   const bool caught = facts.has_spotter || facts.safeties == Safeties::checked;
   const bool near_failure = facts.reserve < RepsInReserve(2.0);
   const bool is_new = facts.earlier_sessions == 0;

@@ -373,6 +373,7 @@ struct BaseLift {
   std::span<const std::string_view> aliases{};
   LiftFamily family = LiftFamily::single_joint;
   Region region = Region::upper_body;
+  bool is_bodyweight = false;  ///< the body is moved, and nothing is held over it: a push-up
   Muscles muscles{};
   std::span<const Note> notes{};
   std::span<const Finding> findings{};  ///< how its max compares with other base lifts
