@@ -1,0 +1,114 @@
+// barwright/curve_table.hpp - any repetition curve as one fast type, defined everywhere
+//
+// A model that reads a curve a million times, at points it cannot choose, needs three things of it:
+// one type whatever the equation, a quick answer, and an answer outside the range the equation is
+// defined on, as a heavier load than today's max is a set of less than one repetition. A CurveTable
+// is the logarithm of the curve, made exact at one repetition, tabulated finely against the
+// logarithm of the repetitions and joined by cubics; beyond the ends it goes on in a straight line.
+// SPDX-License-Identifier: BSL-1.0
+#pragma once
+
+#include <cmath>
+#include <cstddef>
+#include <vector>
+
+#include "barwright/effort.hpp"
+#include "barwright/rep_curve.hpp"
+
+namespace barwright::inline v0 {
+
+/// A repetition curve, tabulated: log fraction(r) for every finite r, with fraction(1) = 1.
+///
+/// Within the curve's range it agrees with the curve to about 1e-10; below one repetition and
+/// beyond the end of the curve it continues with the slope it has there.
+class CurveTable {
+ public:
+  template <RepCurve C>
+  CurveTable(const C& curve)  // implicit: any curve will do where a table is asked for
+      : first_(curve.defined().low > 1.0 ? curve.defined().low : 1.0), last_(curve.defined().high) {
+    const double at_first = std::log(curve.fraction(first_));
+    // A curve that starts after one repetition is brought back to it in a straight line.
+    const double to_one = curve.slope(first_) * (first_ - 1.0);
+    const double span = std::log(last_ / first_);
+    const auto pieces = static_cast<std::size_t>(std::ceil(span / finest_step));
+    step_ = span / static_cast<double>(pieces);
+    values_.reserve(pieces + 1);
+    slopes_.reserve(pieces + 1);
+    for (std::size_t i = 0; i <= pieces; ++i) {
+      double reps = i == pieces ? last_ : first_ * std::exp(step_ * static_cast<double>(i));
+      if (reps > last_) reps = last_;
+      values_.push_back(std::log(curve.fraction(reps)) - at_first + to_one);
+      slopes_.push_back(curve.slope(reps) * reps * step_);  // by piece, not by repetition
+    }
+    first_slope_ = curve.slope(first_);
+    last_slope_ = curve.slope(last_);
+  }
+
+  /// The logarithm of the share of the max at `reps` repetitions to failure, and its derivative.
+  struct Point {
+    double log_fraction;
+    double slope;  ///< negative
+  };
+
+  [[nodiscard]] Point at(double reps) const noexcept {
+    if (!(reps > first_)) {
+      return {values_.front() + first_slope_ * (reps - first_), first_slope_};
+    }
+    if (reps >= last_) return {values_.back() + last_slope_ * (reps - last_), last_slope_};
+    const double place = std::log(reps / first_) / step_;
+    const std::size_t i = piece_at(place);
+    const double t = place - static_cast<double>(i);
+    return {value(i, t), derivative(i, t) / (reps * step_)};
+  }
+  [[nodiscard]] double log_fraction(double reps) const noexcept { return at(reps).log_fraction; }
+
+  /// The inverse: repetitions to failure at this logarithm of the share of the max.
+  [[nodiscard]] double reps(double log_fraction) const noexcept {
+    if (!(log_fraction < values_.front())) {
+      return first_ + (log_fraction - values_.front()) / first_slope_;
+    }
+    if (log_fraction <= values_.back()) {
+      return last_ + (log_fraction - values_.back()) / last_slope_;
+    }
+    std::size_t low = 0;
+    std::size_t high = values_.size() - 1;
+    while (high - low > 1) {
+      const std::size_t middle = (low + high) / 2;
+      (values_[middle] > log_fraction ? low : high) = middle;
+    }
+    double t = (log_fraction - values_[low]) / (values_[low + 1] - values_[low]);
+    for (int i = 0; i < 3; ++i) t -= (value(low, t) - log_fraction) / derivative(low, t);
+    return first_ * std::exp(step_ * (static_cast<double>(low) + t));
+  }
+
+  /// Where the curve itself is defined, from one repetition on.
+  [[nodiscard]] RepRange defined() const noexcept { return {first_, last_}; }
+
+ private:
+  static constexpr double finest_step = 1.0 / 256.0;
+
+  [[nodiscard]] std::size_t piece_at(double place) const noexcept {
+    const auto i = static_cast<std::size_t>(place);
+    return i + 2 > values_.size() ? values_.size() - 2 : i;
+  }
+  [[nodiscard]] double value(std::size_t i, double t) const noexcept {
+    const double u = 1.0 - t;
+    return u * u * ((1.0 + 2.0 * t) * values_[i] + t * slopes_[i]) +
+           t * t * ((1.0 + 2.0 * u) * values_[i + 1] - u * slopes_[i + 1]);
+  }
+  [[nodiscard]] double derivative(std::size_t i, double t) const noexcept {
+    const double u = 1.0 - t;
+    return 6.0 * t * u * (values_[i + 1] - values_[i]) + u * (1.0 - 3.0 * t) * slopes_[i] +
+           t * (3.0 * t - 2.0) * slopes_[i + 1];
+  }
+
+  double first_;
+  double last_;
+  double step_ = 0.0;
+  double first_slope_ = 0.0;
+  double last_slope_ = 0.0;
+  std::vector<double> values_;
+  std::vector<double> slopes_;
+};
+
+}  // namespace barwright::inline v0
