@@ -16,6 +16,16 @@ configure build/examples -DBARWRIGHT_BUILD_TESTS=OFF -DBARWRIGHT_BUILD_EXAMPLES=
 cmake --build build/examples --parallel "$jobs" --target plan_session
 
 program=$(pwd)/build/examples/examples/plan_session
-if [ $# -eq 0 ]; then set -- examples/data/rowing_club.csv; else cd "$here"; fi
-say "plan_session $*"
+if [ $# -eq 0 ]; then
+  set -- examples/data/rowing_club.csv --lifter "Tilde Ravn" --lift "bench press" \
+    --with "feet up" --reps 6 --reserve 2 --sets 3 --date 2026-11-25 --safeties checked
+else
+  cd "$here"
+fi
+shown=plan_session
+for argument in "$@"; do
+  case $argument in *" "*) argument="\"$argument\"" ;; esac
+  shown="$shown $argument"
+done
+say "$shown"
 exec "$program" "$@"

@@ -46,7 +46,7 @@ namespace squad_log {
 
 namespace bw = barwright;
 
-// ---- CSV: rows of fields, with line numbers ------------------------------------------------------
+// ---- CSV: rows of fields, with line numbers
 
 /// One row of the file.
 struct Row {
@@ -137,7 +137,7 @@ class CsvReader {
   int line_ = 1;
 };
 
-// ---- what a log holds ----------------------------------------------------------------------------
+// ---- what a log holds
 
 /// One set, and where it stands.
 struct Entry {
@@ -194,7 +194,7 @@ inline void print(std::ostream& out, const Log& log, const Report& report) {
   out << report.text << '\n';
 }
 
-// ---- names as people type them -------------------------------------------------------------------
+// ---- names as people type them
 
 /// Lower case, single spaces.
 inline std::string plain(std::string_view text) {
@@ -229,7 +229,7 @@ inline std::vector<std::string> nearest(std::string_view text, std::vector<std::
   return names;
 }
 
-// ---- one field at a time -------------------------------------------------------------------------
+// ---- one field at a time
 
 /// A value, or what is wrong with the text it was to be read from.
 template <class T>
@@ -289,8 +289,7 @@ inline Parsed<bw::Mass> to_load(std::string_view text, bw::Unit unit) {
 inline Parsed<bw::Reps> to_reps(std::string_view text) {
   const auto count = to_number(text);
   if (!count || *count != std::trunc(*count) || std::abs(*count) > 1e6) {
-    return {.value = std::nullopt,
-            .problem = "repetitions must be a whole number from 1 to 100"};
+    return {.value = std::nullopt, .problem = "repetitions must be a whole number from 1 to 100"};
   }
   return checked<bw::Reps>([&] { return bw::Reps(static_cast<int>(*count)); });
 }
@@ -325,8 +324,9 @@ inline Parsed<bw::Rpe> to_rpe(std::string_view text) {
   const auto rating = to_number(text);
   if (!rating) {
     return {.value = std::nullopt,
-            .problem = "a rating of perceived exertion must be a number from 1 to 10 in steps of "
-                       "0.5"};
+            .problem =
+                "a rating of perceived exertion must be a number from 1 to 10 in steps of "
+                "0.5"};
   }
   return checked<bw::Rpe>([&] { return bw::Rpe(*rating); });
 }
@@ -377,9 +377,9 @@ inline Parsed<bw::Lift> to_lift(const bw::BaseLift& base, std::string_view text)
       }
       const auto names_near = bw::catalogue::nearest_modifier_names(name, base);
       return {.value = std::nullopt,
-              .problem = "\"" + std::string(name) + "\" must be a modifier of the " + of +
-                         (names_near.empty() ? ", which has none"
-                                             : "; nearest: " + one_of(names_near))};
+              .problem =
+                  "\"" + std::string(name) + "\" must be a modifier of the " + of +
+                  (names_near.empty() ? ", which has none" : "; nearest: " + one_of(names_near))};
     }
     auto sum = checked<bw::Lift>([&] { return lift + *modifier; });
     if (!sum.value) return sum;
@@ -388,7 +388,7 @@ inline Parsed<bw::Lift> to_lift(const bw::BaseLift& base, std::string_view text)
   return {.value = lift, .problem = {}};
 }
 
-// ---- the columns ---------------------------------------------------------------------------------
+// ---- the columns
 
 enum class Column : unsigned char {
   date,
@@ -425,7 +425,8 @@ class Header {
         continue;
       }
       auto& place = header.places_[static_cast<std::size_t>(known - column_names.begin())];
-      if (place) return {.value = std::nullopt, .problem = "the column " + name + " is there twice"};
+      if (place)
+        return {.value = std::nullopt, .problem = "the column " + name + " is there twice"};
       place = field;
     }
     // A misspelt optional column would be missed by nobody, and change what every set means.
@@ -471,13 +472,23 @@ class Header {
   std::size_t fields_ = 0;
 };
 
-// ---- one row -------------------------------------------------------------------------------------
+// ---- one row
 
 /// Reads one row into an entry, reporting every field that will not do.
 class RowReader {
  public:
-  RowReader(Log& log, const Header& header, const Row& row) : log_(log), header_(header), row_(row) {}
+  RowReader(Log& log, const Header& header, const Row& row)
+      : log_(log), header_(header), row_(row) {}
 
+ private:
+  template <class Parse>
+  auto take(Column column, Parse parse) {
+    auto parsed = parse(header_.get(row_, column));
+    if (!parsed.value) refuse(column, parsed.problem);
+    return parsed.value;
+  }
+
+ public:
   std::optional<Entry> read() {
     const std::string lifter(header_.get(row_, Column::lifter));
     if (lifter.empty()) refuse(Column::lifter, "a lifter must have a name");
@@ -529,13 +540,6 @@ class RowReader {
     report(Verdict::doubtful, column, std::move(text));
   }
 
-  template <class Parse>
-  auto take(Column column, Parse parse) {
-    auto parsed = parse(header_.get(row_, column));
-    if (!parsed.value) refuse(column, parsed.problem);
-    return parsed.value;
-  }
-
   /// From rir, from rpe in its place, or from both when they agree to half a repetition.
   std::optional<Reserve> take_reserve() {
     std::optional<Reserve> reserve;
@@ -572,7 +576,7 @@ class RowReader {
   bool is_refused_ = false;
 };
 
-// ---- what only several rows together show --------------------------------------------------------
+// ---- what only several rows together show
 
 /// Repetitions tried at this load, read as a max; the load itself where the set was not rated.
 inline bw::Mass implied_max(const bw::LoggedSet& set) {
@@ -674,7 +678,7 @@ inline void find_dates_out_of_order(Log& log) {
   }
 }
 
-// ---- the whole log -------------------------------------------------------------------------------
+// ---- the whole log
 
 /// Reads a log from `text`. `name` is what reports call it.
 inline Log read(std::string_view text, std::string name) {
@@ -710,7 +714,8 @@ inline Log read(std::string_view text, std::string name) {
     if (is_empty) continue;  // a spreadsheet's empty row
     ++log.rows;
     const auto refuse = [&](std::string why) {
-      log.reports.push_back({.verdict = Verdict::refused, .line = row->line, .text = std::move(why)});
+      log.reports.push_back(
+          {.verdict = Verdict::refused, .line = row->line, .text = std::move(why)});
     };
     while (row->fields.size() > header.value->fields() && row->fields.back().empty()) {
       row->fields.pop_back();
@@ -734,8 +739,9 @@ inline Log read(std::string_view text, std::string name) {
     // Sets across are often alike; alike with other days between, a line was entered twice.
     const auto [same, is_new] = seen.try_emplace(row->fields, Place{.line = row->line, .day = day});
     if (!is_new && (header.value->has(Column::set) || same->second.day != day)) {
-      refuse("the same as line " + std::to_string(same->second.line) +
-             (header.value->has(Column::set) ? ", set number and all" : ", with other days between"));
+      refuse(
+          "the same as line " + std::to_string(same->second.line) +
+          (header.value->has(Column::set) ? ", set number and all" : ", with other days between"));
       continue;
     }
     if (auto entry = RowReader(log, *header.value, *row).read()) {
@@ -766,7 +772,7 @@ inline Log read_file(const std::string& path) {
   return read(text, path);
 }
 
-// ---- asking it -----------------------------------------------------------------------------------
+// ---- asking it
 
 /// The lifters, in the order of the log.
 inline std::vector<std::string> lifters(const Log& log) {

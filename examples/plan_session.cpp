@@ -1,0 +1,150 @@
+// examples/plan_session.cpp - from a squad's training log to one lifter's loaded bar
+//
+// Reads the log, finds how strong the lifter is, and prints one session on one page; --help says
+// how to ask. Its parts: squad_log.hpp reads the log, plan_session/plan.hpp makes the plan,
+// plan_session/page.hpp prints it.
+// SPDX-License-Identifier: BSL-1.0
+#include <CLI/CLI.hpp>
+#include <algorithm>
+#include <iostream>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "barwright/barwright.hpp"
+#include "plan_session/options.hpp"
+#include "plan_session/page.hpp"
+#include "plan_session/plan.hpp"
+#include "squad_log.hpp"
+
+namespace {
+
+namespace bw = barwright;
+using plan_session::Options;
+using plan_session::Question;
+using plan_session::Refusal;
+
+enum Status { fine = 0, lines_refused = 1, nothing_planned = 2, stopped = 3 };
+
+template <class T>
+T value_or_refuse(squad_log::Parsed<T> parsed) {
+  if (!parsed.value) throw Refusal{parsed.problem};
+  return *parsed.value;
+}
+
+/// The lifter of the log whose name was typed.
+std::string find_lifter(const squad_log::Log& log, const std::string& name) {
+  const auto names = squad_log::lifters(log);
+  for (const std::string& known : names) {
+    if (squad_log::plain(known) == squad_log::plain(name)) return known;
+  }
+  throw Refusal{"The log has no lifter \"" + name +
+                "\"; nearest: " + squad_log::one_of(squad_log::nearest(name, names))};
+}
+
+/// The day after the lifter's last set, unless that set's date cannot be right.
+bw::Date default_date(const std::vector<bw::LoggedSet>& sets) {
+  if (sets.empty()) throw Refusal{"Say which day: --date 2026-11-25"};
+  std::vector<bw::Date> days;
+  for (const bw::LoggedSet& set : sets) days.push_back(set.date);
+  std::sort(days.begin(), days.end());
+  days.erase(std::unique(days.begin(), days.end()), days.end());
+  if (days.size() > 1 && days.back() - days[days.size() - 2] > 365) {
+    throw Refusal{"The lifter's last set, " + std::string(bw::to_text(days.back()).view()) +
+                  ", is more than a year after the one before; is its date right? Say which day "
+                  "to plan: --date 2026-11-25"};
+  }
+  return days.back() + 1;
+}
+
+bw::Safeties to_safeties(const std::string& text) {
+  if (text == "checked") return bw::Safeties::checked;
+  return text == "unchecked" ? bw::Safeties::unchecked : bw::Safeties::none;
+}
+
+Question make_question(const Options& options, const std::string& lifter,
+                       const std::vector<bw::LoggedSet>& sets) {
+  const bw::BaseLift base = value_or_refuse(squad_log::to_base_lift(options.lift));
+  Question question{
+      .lifter = lifter,
+      .lift = value_or_refuse(squad_log::to_lift(base, options.with)),
+      .date = options.date.empty() ? default_date(sets)
+                                   : value_or_refuse(squad_log::to_date(options.date)),
+      .sets = options.sets,
+      .reps = bw::Reps(options.reps),
+      .reserve = bw::RepsInReserve(options.reserve),
+      .room = bw::parse_room(options.room),
+      .curve = bw::anchored(value_or_refuse(plan_session::find_curve(options.curve))),
+      .has_spotter = options.has_spotter,
+      .safeties = to_safeties(options.safeties),
+  };
+  if (!options.max.empty()) question.stated_max = bw::parse_marked_mass(options.max).mass();
+  return question;
+}
+
+/// What became of every line, at the end of the page.
+void print_account(const squad_log::Log& log, const std::string& lifter, std::size_t later) {
+  const auto used = log.entries.size() - static_cast<std::size_t>(log.set_aside());
+  std::cout << "\nThe log\n  " << log.name << ": " << log.rows << " sets; " << used
+            << " read and used, " << log.set_aside() << " set aside as doubtful, " << log.refused()
+            << " refused";
+  const auto of_lifter = squad_log::sets_of(log, lifter).size();
+  if (!lifter.empty()) std::cout << "\n  " << of_lifter << " of them by " << lifter;
+  if (later > 0) std::cout << ", " << later << " of those after the day planned and so left out";
+  std::cout << '\n';
+}
+
+int run(const Options& options) {
+  squad_log::Log log;
+  if (!options.log.empty()) {
+    log = squad_log::read_file(options.log);
+    for (const auto& report : log.reports) squad_log::print(std::cerr, log, report);
+    if (!log.failure.empty()) throw Refusal{log.name + ": " + log.failure};
+  } else if (options.max.empty()) {
+    throw Refusal{
+        "Name a log, or state the max on the base lift: --max \"100 kg\". --help says more"};
+  }
+  const Status when_done = log.refused() > 0 ? lines_refused : fine;
+
+  if (!options.log.empty() && (options.lifter.empty() || options.lift.empty())) {
+    if (!options.lifter.empty()) find_lifter(log, options.lifter);
+    plan_session::print_contents(std::cout, log, options.lifter);
+    std::cout << "\nChoose with --lifter and --lift, and --with for what is changed about it.\n";
+    return when_done;
+  }
+  if (options.lift.empty()) throw Refusal{"Name the lift: --lift \"bench press\""};
+
+  const std::string lifter =
+      options.log.empty() ? options.lifter : find_lifter(log, options.lifter);
+  std::vector<bw::LoggedSet> sets = squad_log::sets_of(log, lifter);
+  const Question question = make_question(options, lifter, sets);
+  const auto is_later = [&](const bw::LoggedSet& set) { return set.date > question.date; };
+  const auto later = static_cast<std::size_t>(std::count_if(sets.begin(), sets.end(), is_later));
+  sets.erase(std::remove_if(sets.begin(), sets.end(), is_later), sets.end());
+
+  const plan_session::Plan plan = plan_session::make_plan(question, sets);
+  plan_session::Page(std::cout, plan).print();
+  if (!options.log.empty()) print_account(log, lifter, later);
+  return plan.cautions.says_stop() ? stopped : when_done;
+}
+
+}  // namespace
+
+int main(int argc, char** argv) {
+  CLI::App app;
+  Options options;
+  plan_session::declare(app, options);
+  try {
+    app.parse(argc, argv);
+  } catch (const CLI::ParseError& error) {
+    return app.exit(error) == 0 ? fine : nothing_planned;
+  }
+  try {
+    return run(options);
+  } catch (const Refusal& refusal) {
+    std::cerr << "plan_session: " << refusal.text << '\n';
+  } catch (const bw::DomainError& error) {
+    std::cerr << "plan_session: " << error.what() << '\n';
+  }
+  return nothing_planned;
+}

@@ -1,0 +1,88 @@
+// examples/plan_session/options.hpp - what plan_session is asked, and how
+// SPDX-License-Identifier: BSL-1.0
+#pragma once
+
+#include <CLI/CLI.hpp>
+#include <string>
+
+namespace plan_session {
+
+/// The arguments, as typed.
+struct Options {
+  std::string log{};
+  std::string lifter{};
+  std::string lift{};
+  std::string with{};
+  int reps = 6;
+  double reserve = 2.0;
+  int sets = 3;
+  std::string date{};
+  std::string room = "gym_kg";
+  bool has_spotter = false;
+  std::string safeties = "none";
+  std::string curve = "Wathen";
+  std::string max{};
+};
+
+inline void declare(CLI::App& app, Options& options) {
+  app.description(
+      "Plans one session on one lift: how strong the lifter is, what to load, which plates, and "
+      "what to take care of.\n\n"
+      "The log is a CSV file with one row for each set; its first row names the columns, in any "
+      "order:\n"
+      "  date,lifter,lift,modifiers,load,unit,reps,rir,outcome\n"
+      "  2026-11-23,Tilde Ravn,bench press,feet up,52.5,kg,6,2,completed\n"
+      "rir is what was left in reserve, as 2 or 2-3 or nothing; an rpe column may stand in its "
+      "place. outcome is completed or missed, and reps are those tried. Other columns are "
+      "ignored.");
+  app.footer(
+      "Example:\n"
+      "  plan_session club.csv --lifter \"Tilde Ravn\" --lift \"bench press\" --with \"feet up\" "
+      "\\\n"
+      "               --reps 6 --reserve 2 --sets 3 --date 2026-11-25 --safeties checked\n"
+      "reads: three sets of six on the feet-up bench press, with two more left in each, inside\n"
+      "safeties that were checked in that position.\n\n"
+      "Without --lifter or --lift it lists who and what is in the log. Without a log, --max says\n"
+      "how strong the lifter is:\n"
+      "  plan_session --lift \"bench press\" --with incline --max \"100 kg\" --spotter\n\n"
+      "Rooms: gym_kg, gym_lb, powerlifting, powerlifting_with_50, powerlifting_record,\n"
+      "weightlifting_men and weightlifting_women; one of them with changes, as in\n"
+      "\"gym_kg; bar 15 kg\"; or a room of your own:\n"
+      "\"bar 20 kg; collars 2.5 kg; plates 25x2 20x4 10 5 2.5 kg\" (x2: two on each side).\n\n"
+      "Exit status: 0 when all is well; 1 when lines of the log were refused and the rest was\n"
+      "used; 2 when nothing could be planned; 3 when the session asked for should not be done.");
+
+  app.add_option("log,--log", options.log, "the training log, a CSV file")->type_name("FILE");
+  app.add_option("--lifter", options.lifter, "whose session")->type_name("NAME");
+  app.add_option("--lift", options.lift, "the base lift, such as \"bench press\"")
+      ->type_name("NAME");
+  app.add_option("--with", options.with, "what is changed about it, such as \"feet up, flat back\"")
+      ->type_name("NAMES");
+  app.add_option("--reps", options.reps, "repetitions in each work set")->capture_default_str();
+  app.add_option("--reserve", options.reserve, "repetitions to have left at the end of each")
+      ->capture_default_str();
+  app.add_option("--sets", options.sets, "work sets")
+      ->check(CLI::Range(1, 20))
+      ->capture_default_str();
+  app.add_option("--date", options.date,
+                 "the day, as 2026-11-25 [the day after the lifter's last set]")
+      ->type_name("DAY");
+  app.add_option("--room", options.room, "bar, collars and plates: see below")
+      ->type_name("ROOM")
+      ->capture_default_str();
+  app.add_flag("--spotter", options.has_spotter, "somebody stands by who can take the bar");
+  app.add_option("--safeties", options.safeties,
+                 "what would catch the bar: none, unchecked, or checked when the empty bar was "
+                 "lowered on to them in this body position and left neck and chest free")
+      ->check(CLI::IsMember({"none", "unchecked", "checked"}))
+      ->type_name("WHICH")
+      ->capture_default_str();
+  app.add_option("--curve", options.curve, "the repetition curve that estimates rest on")
+      ->type_name("NAME")
+      ->capture_default_str();
+  app.add_option("--max", options.max,
+                 "the max on the base lift, such as \"100 kg\", in place of what the log says")
+      ->type_name("LOAD");
+}
+
+}  // namespace plan_session

@@ -1,0 +1,405 @@
+// examples/plan_session/plan.hpp - from the log and the question to a session
+//
+// How strong on the base lift, from which sets; what the change costs; what to load today; what to
+// say about it. Everything a page needs to be printed is in a Plan; nothing is printed here.
+// SPDX-License-Identifier: BSL-1.0
+#pragma once
+
+#include <algorithm>
+#include <optional>
+#include <string>
+#include <utility>
+#include <vector>
+
+#include "barwright/barwright.hpp"
+#include "plan_session/chosen_curve.hpp"
+#include "plan_session/options.hpp"
+#include "squad_log.hpp"
+
+namespace plan_session {
+
+/// Why nothing can be planned.
+struct Refusal {
+  std::string text{};
+};
+
+/// The question, checked.
+struct Question {
+  std::string lifter{};  ///< empty without a log
+  bw::Lift lift;
+  bw::Date date;
+  int sets = 3;
+  bw::Reps reps;
+  bw::RepsInReserve reserve{};
+  bw::Room room;
+  bw::Anchored<ChosenCurve> curve;
+  std::optional<bw::Mass> stated_max{};
+  bool has_spotter = false;
+  bw::Safeties safeties = bw::Safeties::none;
+};
+
+/// The best set of one session, and the max it implies.
+struct BestSet {
+  bw::LoggedSet set;
+  bw::Mass max{};
+};
+
+/// A max read off logged sets of one lift.
+struct FromSets {
+  bw::Lift lift;
+  bw::RecentMax recent;
+  std::vector<BestSet> best{};  ///< one a session, in the order of dates
+};
+
+/// One line of the session.
+struct PlannedSet {
+  bool is_work = false;
+  int sets = 1;
+  bw::Mass load{};
+  bw::Reps reps{1};
+  std::string loaded_with{};  ///< the plates of each side, or the dumbbells
+  std::string change{};       ///< what to take off and put on to get there
+};
+
+/// How the last session of the lift ended.
+struct LastTime {
+  bw::LoggedSet set;        ///< the last set at the session's heaviest load
+  bool has_miss = false;    ///< of any set that day
+  bool goes_twice = false;  ///< two or more repetitions over, at this load, in two sessions
+};
+
+/// The session.
+struct Plan {
+  Question question;
+  bw::Mass base_max{};                  ///< on the base lift, unmodified
+  std::optional<FromSets> base_from{};  ///< nothing when it was stated; maybe of a variation
+  bw::Range<bw::Mass> expected{};       ///< on the lift, from the base lift and the catalogue
+  std::optional<FromSets> own{};        ///< on the lift, from its own sets
+  int earlier_sessions = 0;
+  std::optional<bw::Introduction> introduction{};
+  std::vector<PlannedSet> sets{};
+  bw::Range<double> left{};          ///< repetitions expected to be left after a work set
+  bool room_is_too_light = false;    ///< its plates end below the load wanted
+  std::optional<bw::Loading> top{};  ///< the loaded bar; nothing for dumbbells
+  std::optional<LastTime> last_time{};
+  std::optional<bw::Mass> next_load{};  ///< one step up; nothing when a step is over 10 %
+  bw::CautionList cautions{};
+  std::vector<std::string> ways_on{};  ///< what would lift a stop
+};
+
+/// How far back sets count for a max, and how far when there are none.
+inline constexpr int usual_days = 28;
+inline constexpr int longest_days = 84;
+
+// ---- how strong
+
+inline std::optional<FromSets> from_sets(const bw::Anchored<ChosenCurve>& curve,
+                                         const std::vector<bw::LoggedSet>& log,
+                                         const bw::Lift& lift, bw::Date date, int days) {
+  const auto own_curve = lift.curve(curve);
+  const auto recent = bw::recent_max(own_curve, log, lift, date, {.days = days});
+  if (!recent) return std::nullopt;
+  FromSets result{.lift = lift, .recent = *recent};
+  for (bw::Date day = recent->first; day <= recent->last; day = day + 1) {
+    const auto of_day = bw::recent_max(own_curve, log, lift, day, {.days = 1});
+    if (!of_day) continue;
+    const auto best = std::find_if(log.begin(), log.end(), [&](const bw::LoggedSet& set) {
+      return set.date == day && set.lift == lift &&
+             bw::one_rep_max(own_curve, set) == of_day->highest;
+    });
+    result.best.push_back({.set = *best, .max = of_day->highest});
+  }
+  return result;
+}
+
+/// The max on the base lift that a max on `lift` stands for; its ratio may depend on it.
+inline bw::Mass base_max_from(const bw::Lift& lift, bw::Mass max) {
+  bw::Mass base = max;
+  for (int step = 0; step < 50; ++step) base = max / lift.ratio(base).typical;
+  return base;
+}
+
+/// Finds the max on the base lift: stated, from sets of it, or from those of a variation; the
+/// fewer weeks old the better.
+inline void find_base_max(Plan& plan, const std::vector<bw::LoggedSet>& log) {
+  const Question& asked = plan.question;
+  const bw::Lift base = asked.lift.base();
+  if (asked.stated_max) {
+    plan.base_max = *asked.stated_max;
+    return;
+  }
+  std::vector<bw::Lift> candidates{base, asked.lift};
+  for (const bw::LoggedSet& set : log) {
+    if (set.lift.base() == base.base() &&
+        std::find(candidates.begin(), candidates.end(), set.lift) == candidates.end()) {
+      candidates.push_back(set.lift);
+    }
+  }
+  for (const int days : {usual_days, longest_days}) {
+    for (const bw::Lift& candidate : candidates) {
+      plan.base_from = from_sets(asked.curve, log, candidate, asked.date, days);
+      if (!plan.base_from) continue;
+      plan.base_max = base_max_from(candidate, plan.base_from->recent.typical);
+      return;
+    }
+  }
+  const bool has_sets = std::any_of(log.begin(), log.end(), [&](const bw::LoggedSet& set) {
+    return set.lift.base() == base.base();
+  });
+  throw Refusal{(has_sets
+                     ? "No set of the " + std::string(base.base().name) + " in the 84 days up to " +
+                           std::string(bw::to_text(asked.date).view()) +
+                           " says how strong the lifter is: they are older, not rated, too "
+                           "long or too far from failure"
+                     : "The log has no set of the " + std::string(base.base().name) +
+                           " by this lifter, nor of a variation of it") +
+                ". State the max: --max \"100 kg\""};
+}
+
+// ---- what to load
+
+/// The plates of one side as they are put on: "20 + 5 + 1.25".
+inline std::string plates_text(const bw::Loading& loading) {
+  std::string text;
+  for (const bw::MarkedMass plate : loading.plates()) {
+    if (!text.empty()) text += " + ";
+    text += bw::Text{}.append(plate.value()).view();
+    if (plate.unit() != loading.bar().mass.unit()) {
+      text += " " + std::string(bw::to_text(plate.unit()));
+    }
+  }
+  return text.empty() ? "empty bar" : text;
+}
+
+inline std::string change_text(const bw::RampStep& step) {
+  const auto plates = [](int count) {
+    return std::to_string(count) + (count == 1 ? " plate" : " plates");
+  };
+  std::string text;
+  if (step.taken_off > 0) text = plates(step.taken_off) + " off, ";
+  if (step.put_on > 0) text += plates(step.put_on) + " on";
+  return text;
+}
+
+/// Warm-up and work sets on a bar.
+inline void load_bar(Plan& plan, bw::Mass wanted, bw::Reps reps, int sets) {
+  const bw::Room& room = plan.question.room;
+  const bw::Unit unit = room.bar().mass.unit();
+  const auto work = room.at_most(wanted);
+  if (!work) {
+    throw Refusal{"The empty bar, " +
+                  std::string(bw::to_text(room.empty_bar().total(), unit).view()) +
+                  " with its collars, is heavier than the load for today, " +
+                  std::string(bw::to_text(wanted, unit, 1).view()) +
+                  ". Use a lighter bar, as in --room \"gym_kg; bar 15 kg\", or dumbbells"};
+  }
+  plan.top = work;
+  plan.room_is_too_light = !room.at_least(wanted);
+  std::vector<bw::Mass> loads;
+  std::vector<bw::Reps> all_reps;
+  for (const bw::WarmUpSet& set : bw::warm_up(room.empty_bar().total(), work->total(), reps)) {
+    const bw::Mass load = room.nearest(set.load).total();
+    if (load >= work->total() || (!loads.empty() && load <= loads.back())) continue;
+    loads.push_back(load);
+    all_reps.push_back(set.reps);
+  }
+  loads.push_back(work->total());
+  all_reps.push_back(reps);
+  const bw::Ramp ramp = bw::plan_ramp(room, loads);
+  for (std::size_t i = 0; i < ramp.steps.size(); ++i) {
+    const bool is_work = i + 1 == ramp.steps.size();
+    plan.sets.push_back({.is_work = is_work,
+                         .sets = is_work ? sets : 1,
+                         .load = ramp.steps[i].loading.total(),
+                         .reps = all_reps[i],
+                         .loaded_with = plates_text(ramp.steps[i].loading),
+                         .change = change_text(ramp.steps[i])});
+  }
+  plan.top = ramp.steps.back().loading;
+}
+
+inline bool uses_dumbbells(const bw::Lift& lift) {
+  return lift.has(bw::modifiers::dumbbells) || lift.has(bw::modifiers::overhead_dumbbells);
+}
+
+/// A usual rack of dumbbells, in the room's unit.
+inline bw::FixedLoads dumbbell_rack(bw::Unit unit) {
+  return unit == bw::Unit::kg ? bw::dumbbells(2.5, 60.0, 2.5, unit)
+                              : bw::dumbbells(5.0, 130.0, 5.0, unit);
+}
+
+/// Warm-up and work sets with two dumbbells; a load is both of them together.
+inline void load_dumbbells(Plan& plan, bw::Mass wanted, bw::Reps reps, int sets) {
+  const bw::Unit unit = plan.question.room.bar().mass.unit();
+  const bw::FixedLoads rack = dumbbell_rack(unit);
+  const auto work = rack.at_most(wanted / 2.0);
+  if (!work) throw Refusal{"The lightest dumbbells are heavier than the load for today"};
+  plan.room_is_too_light = !rack.at_least(wanted / 2.0);
+  const bw::Mass lightest = rack.nearest(bw::Mass{}).mass();
+  const auto add = [&](bw::MarkedMass each, bw::Reps count, bool is_work) {
+    plan.sets.push_back({.is_work = is_work,
+                         .sets = is_work ? sets : 1,
+                         .load = 2.0 * each.mass(),
+                         .reps = count,
+                         .loaded_with = "2 x " + std::string(bw::to_text(each).view())});
+  };
+  bw::MarkedMass before;
+  for (const bw::WarmUpSet& set : bw::warm_up(lightest, work->mass(), reps)) {
+    const bw::MarkedMass each = rack.nearest(set.load);
+    if (each >= *work || each <= before) continue;
+    add(each, set.reps, false);
+    before = each;
+  }
+  add(*work, reps, true);
+}
+
+/// The smallest step between two loads.
+inline bw::Mass smallest_step(const Plan& plan) {
+  const bw::Room& room = plan.question.room;
+  if (uses_dumbbells(plan.question.lift)) {
+    return room.bar().mass.unit() == bw::Unit::kg ? bw::Mass::from_kg(5) : bw::Mass::from_lb(10);
+  }
+  if (room.plates().size() == 0) return bw::Mass::from_kg(2.5);
+  return 2.0 * room.plates()[room.plates().size() - 1].mass().mass();
+}
+
+// ---- what the last session says
+
+/// The last set at the heaviest load of each day of the lift, in the order of dates.
+inline std::vector<LastTime> ends_of_sessions(const std::vector<bw::LoggedSet>& log,
+                                              const bw::Lift& lift, bw::Date before) {
+  std::vector<LastTime> ends;
+  std::vector<bw::LoggedSet> sets;
+  std::copy_if(log.begin(), log.end(), std::back_inserter(sets),
+               [&](const bw::LoggedSet& set) { return set.lift == lift && set.date < before; });
+  std::stable_sort(sets.begin(), sets.end(),
+                   [](const bw::LoggedSet& a, const bw::LoggedSet& b) { return a.date < b.date; });
+  for (const bw::LoggedSet& set : sets) {
+    const bool is_missed = set.outcome == bw::Outcome::missed;
+    if (ends.empty() || ends.back().set.date != set.date) {
+      ends.push_back({.set = set, .has_miss = is_missed});
+      continue;
+    }
+    LastTime& end = ends.back();
+    end.has_miss = end.has_miss || is_missed;
+    if (set.load >= end.set.load) end.set = set;
+  }
+  return ends;
+}
+
+/// The set, as the progression rules take it: repetitions beyond the plan are those done and left
+/// over those asked for and to be left.
+inline bw::LastSet as_last_set(const bw::LoggedSet& set, bw::Reps reps, bw::RepsInReserve reserve) {
+  const double to_failure = bw::reps_to_failure(set).value_or(set.reps.count() + reserve.count());
+  const int done = std::clamp(static_cast<int>(to_failure - reserve.count()), 1, bw::Reps::most);
+  return {.planned = reps, .done = bw::Reps(done), .missed = set.outcome == bw::Outcome::missed};
+}
+
+inline void look_back(Plan& plan, const std::vector<bw::LoggedSet>& log) {
+  const Question& asked = plan.question;
+  auto ends = ends_of_sessions(log, asked.lift, asked.date);
+  if (ends.empty()) return;
+  plan.last_time = ends.back();
+  if (ends.size() < 2) return;
+  const bw::LoggedSet& previous = ends[ends.size() - 2].set;
+  plan.last_time->goes_twice =
+      previous.load >= plan.last_time->set.load &&
+      bw::two_for_two(as_last_set(previous, asked.reps, asked.reserve),
+                      as_last_set(plan.last_time->set, asked.reps, asked.reserve));
+}
+
+// ---- what must be said
+
+inline void find_cautions(Plan& plan, bw::Reps reps, bw::RepsInReserve reserve) {
+  const Question& asked = plan.question;
+  bw::SessionFacts facts{.lift = asked.lift,
+                         .reps = reps,
+                         .reserve = reserve,
+                         .has_spotter = asked.has_spotter,
+                         .safeties = asked.safeties,
+                         .earlier_sessions = plan.earlier_sessions,
+                         .is_max_attempt = reps.count() == 1 && reserve < bw::RepsInReserve(1.0)};
+  plan.cautions = bw::cautions_for(facts);
+  if (!plan.cautions.says_stop()) return;
+  // What, changed alone, would lift the stop?
+  const auto lifts = [](bw::SessionFacts changed) {
+    return !bw::cautions_for(changed).says_stop();
+  };
+  bw::SessionFacts changed = facts;
+  changed.has_spotter = true;
+  if (lifts(changed)) plan.ways_on.emplace_back("have a spotter stand by, and say --spotter");
+  changed = facts;
+  changed.safeties = bw::Safeties::checked;
+  if (lifts(changed)) {
+    plan.ways_on.emplace_back(
+        "set the safeties, lower the empty bar on to them lying as in the set, see that neck and "
+        "chest stay free, and say --safeties checked");
+  }
+  changed = facts;
+  changed.reserve = bw::RepsInReserve(2.0);
+  changed.is_max_attempt = false;
+  if (lifts(changed)) plan.ways_on.emplace_back("keep 2 or more in reserve: --reserve 2");
+}
+
+// ---- the session
+
+inline Plan make_plan(const Question& question, const std::vector<bw::LoggedSet>& log) {
+  Plan plan{.question = question};
+  const Question& asked = plan.question;
+  if (asked.lift.base().is_bodyweight) {
+    throw Refusal{"The " + std::string(asked.lift.base().name) +
+                  " moves the body, not a bar; no load is planned for it"};
+  }
+  const auto own_curve = asked.lift.curve(asked.curve);
+  find_base_max(plan, log);
+  plan.expected = asked.lift.max_from(plan.base_max);
+  plan.own = from_sets(asked.curve, log, asked.lift, asked.date, usual_days);
+  plan.earlier_sessions = bw::sessions_of(log, asked.lift, asked.date - 1);
+  if (asked.lift.is_plain() && asked.stated_max) {
+    // Somebody who knows the max has done the lift, in the log or not.
+    plan.earlier_sessions = std::max(plan.earlier_sessions, 4);
+  }
+
+  if (!asked.lift.is_plain()) {
+    const bw::Introduction introduction =
+        bw::introduce(asked.curve, asked.lift, plan.base_max, asked.reps, asked.reserve);
+    if (static_cast<std::size_t>(plan.earlier_sessions) < introduction.size()) {
+      plan.introduction = introduction;
+    }
+  }
+
+  bw::Mass wanted{};
+  bw::Reps reps = asked.reps;
+  bw::RepsInReserve reserve = asked.reserve;
+  int sets = asked.sets;
+  bw::Range<bw::Mass> max = plan.expected;
+  if (plan.introduction) {
+    const bw::Exposure& today =
+        (*plan.introduction)[static_cast<std::size_t>(plan.earlier_sessions)];
+    wanted = today.load;
+    reps = today.reps;
+    reserve = today.least_reserve;
+    sets = today.sets;
+  } else {
+    // A lift that is known: its own sets, or the low end of what the base lift promises.
+    if (plan.own) {
+      max = {plan.own->recent.lowest, plan.own->recent.typical, plan.own->recent.highest};
+    }
+    wanted = bw::load_for(own_curve, plan.own ? max.typical : max.low, reps, reserve);
+  }
+  if (uses_dumbbells(asked.lift)) {
+    load_dumbbells(plan, wanted, reps, sets);
+  } else {
+    load_bar(plan, wanted, reps, sets);
+  }
+  const bw::Mass work = plan.sets.back().load;
+  plan.left = {bw::reserve_left(own_curve, max.low, work, reps),
+               bw::reserve_left(own_curve, max.typical, work, reps),
+               bw::reserve_left(own_curve, max.high, work, reps)};
+  plan.next_load = bw::raised(work, 0.025, smallest_step(plan));
+  look_back(plan, log);
+  find_cautions(plan, reps, reserve);
+  return plan;
+}
+
+}  // namespace plan_session
