@@ -1,0 +1,80 @@
+// bench/week_bench.cpp - how long a better order of days, and the swaps of its lifts, take to find
+//
+// The target is less than 1 ms for a seven-day week with six sessions. Three weeks are searched:
+//
+//     rowing_club   six invented sessions of a rowing club, one a day; the search can cut much off
+//     all_alike     seven equal sessions on seven days: every one of 5040 orders is as bad
+//     random        six sessions of random lifts, another week each time
+// SPDX-License-Identifier: BSL-1.0
+#include <benchmark/benchmark.h>
+
+#include <cstddef>
+#include <random>
+#include <vector>
+
+#include "barwright/week.hpp"
+
+namespace {
+
+using namespace barwright;
+
+using Week = std::vector<PlannedSession>;
+
+PlannedLift planned(const Lift& lift, int sets) {
+  return {
+      .lift = lift, .sets = Sets(sets), .reps = Reps(6), .reserve = RepsInReserve(2), .load = {}};
+}
+
+Week rowing_club() {
+  using namespace lifts;
+  return {{Weekday::monday, {planned(squat, 4), planned(leg_curl, 3)}, {}},
+          {Weekday::tuesday, {planned(bench_press, 4), planned(bench_pull, 4)}, {}},
+          {Weekday::wednesday, {planned(deadlift, 3), planned(pull_up, 4)}, {}},
+          {Weekday::thursday, {planned(overhead_press, 4), planned(dip, 3)}, {}},
+          {Weekday::friday, {planned(leg_press, 4), planned(romanian_deadlift, 3)}, {}},
+          {Weekday::saturday,
+           {planned(bench_press + modifiers::feet_up, 3), planned(barbell_row, 4)},
+           {}}};
+}
+
+Week all_alike() {
+  Week week;
+  for (const Weekday day : all_weekdays) week.push_back({day, {planned(lifts::squat, 3)}, {}});
+  return week;
+}
+
+Week random_week(std::mt19937& random) {
+  Week week;
+  for (std::size_t day = 0; day < 6; ++day) {
+    week.push_back({all_weekdays[day], {}, {}});
+    for (int i = 0; i < 4; ++i) {
+      const auto all = catalogue::lifts();
+      week.back().lifts.push_back(
+          planned(all[random() % all.size()], 1 + static_cast<int>(random() % 5)));
+    }
+  }
+  return week;
+}
+
+void order_of_days(benchmark::State& state, const Week& week) {
+  for (auto _ : state) benchmark::DoNotOptimize(best_order(week));
+}
+BENCHMARK_CAPTURE(order_of_days, rowing_club, rowing_club())->Unit(benchmark::kMicrosecond);
+BENCHMARK_CAPTURE(order_of_days, all_alike, all_alike())->Unit(benchmark::kMicrosecond);
+
+void order_of_random_days(benchmark::State& state) {
+  std::mt19937 random(1);
+  std::vector<Week> weeks;
+  for (int i = 0; i < 64; ++i) weeks.push_back(random_week(random));
+  std::size_t next = 0;
+  for (auto _ : state) benchmark::DoNotOptimize(best_order(weeks[next++ % weeks.size()]));
+}
+BENCHMARK(order_of_random_days)->Unit(benchmark::kMicrosecond);
+
+void swaps_of_lifts(benchmark::State& state) {
+  const Week week = rowing_club();
+  for (auto _ : state) benchmark::DoNotOptimize(swaps(week));
+}
+BENCHMARK(swaps_of_lifts)->Unit(benchmark::kMicrosecond);
+
+}  // namespace
