@@ -77,20 +77,19 @@ Question make_question(const Options& options, const std::string& lifter,
       .curve = bw::anchored(value_or_refuse(plan_session::find_curve(options.curve))),
       .has_spotter = options.has_spotter,
       .safeties = to_safeties(options.safeties),
+      .date_is_assumed = options.date.empty(),
   };
   if (!options.max.empty()) question.stated_max = bw::parse_marked_mass(options.max).mass();
   return question;
 }
 
 /// What became of every line, at the end of the page.
-void print_account(const squad_log::Log& log, const std::string& lifter, std::size_t later) {
-  const auto used = log.entries.size() - static_cast<std::size_t>(log.set_aside());
-  std::cout << "\nThe log\n  " << log.name << ": " << log.rows << " sets; " << used
+void print_account(const squad_log::Log& log, const std::string& lifter, int later) {
+  const int used = static_cast<int>(log.entries.size()) - log.set_aside();
+  std::cout << "\nThe log\n  " << log.name << ": " << log.rows << " sets\n  " << used
             << " read and used, " << log.set_aside() << " set aside as doubtful, " << log.refused()
-            << " refused";
-  const auto of_lifter = squad_log::sets_of(log, lifter).size();
-  if (!lifter.empty()) std::cout << "\n  " << of_lifter << " of them by " << lifter;
-  if (later > 0) std::cout << ", " << later << " of those after the day planned and so left out";
+            << " refused\n  " << squad_log::sets_of(log, lifter).size() << " by " << lifter;
+  if (later > 0) std::cout << ", " << later << " of them after this day and so left out";
   std::cout << '\n';
 }
 
@@ -119,7 +118,7 @@ int run(const Options& options) {
   std::vector<bw::LoggedSet> sets = squad_log::sets_of(log, lifter);
   const Question question = make_question(options, lifter, sets);
   const auto is_later = [&](const bw::LoggedSet& set) { return set.date > question.date; };
-  const auto later = static_cast<std::size_t>(std::count_if(sets.begin(), sets.end(), is_later));
+  const auto later = static_cast<int>(std::count_if(sets.begin(), sets.end(), is_later));
   sets.erase(std::remove_if(sets.begin(), sets.end(), is_later), sets.end());
 
   const plan_session::Plan plan = plan_session::make_plan(question, sets);

@@ -114,18 +114,18 @@ class Page {
     out_ << line << '\n';
   }
 
-  [[nodiscard]] static std::string padded(std::string text, std::size_t width) {
-    if (text.size() < width) text.resize(width, ' ');
-    return text;
+  [[nodiscard]] static std::string padded(std::string_view text, std::size_t width) {
+    return std::string(text) + std::string(width > text.size() ? width - text.size() : 0, ' ');
   }
-  [[nodiscard]] static std::string right(const std::string& text, std::size_t width) {
-    return text.size() < width ? std::string(width - text.size(), ' ') + text : text;
+  [[nodiscard]] static std::string right(std::string_view text, std::size_t width) {
+    return std::string(width > text.size() ? width - text.size() : 0, ' ') + std::string(text);
   }
 
   // -- sections --
 
   void heading() {
-    out_ << (asked().lifter.empty() ? "" : asked().lifter + ", ") << day(asked().date) << '\n'
+    out_ << (asked().lifter.empty() ? "" : asked().lifter + ", ") << day(asked().date)
+         << (asked().date_is_assumed ? ", the day after the last set" : "") << '\n'
          << "The " << asked().lift.name() << ": " << count(asked().sets, "set") << " of "
          << asked().reps.count() << " with " << number(asked().reserve.count(), 1)
          << " left in reserve\n";
@@ -156,37 +156,46 @@ class Page {
                 " that introduce it (below), and takes the place of the sets asked for.");
     }
     const bool on_a_bar = plan_.top.has_value();
-    std::size_t widest = 0;
+    std::size_t widest = 9;
     for (const PlannedSet& set : plan_.sets) widest = std::max(widest, set.loaded_with.size());
-    widest = std::max<std::size_t>(widest, 9) + 3;
-    out_ << "  " << padded("", 9) << right("load", 9) << right("reps", 9) << "   "
-         << padded(on_a_bar ? "each side" : "dumbbells", widest) << (on_a_bar ? "to get there" : "")
-         << '\n';
+    const auto line = [&](std::string_view what, std::string_view mass, std::string_view reps,
+                          std::string_view with, std::string_view moves) {
+      std::string text = "  " + padded(what, 9) + right(mass, 9) + right(reps, 7) + "   " +
+                         padded(with, widest + 3) + std::string(moves);
+      text.erase(text.find_last_not_of(' ') + 1);
+      out_ << text << '\n';
+    };
+    line("", "load", "reps", on_a_bar ? "each side" : "dumbbells", on_a_bar ? "plates moved" : "");
     for (const PlannedSet& set : plan_.sets) {
       const std::string reps =
           (set.sets > 1 ? std::to_string(set.sets) + " x " : "") + std::to_string(set.reps.count());
-      std::string line = "  " + padded(set.is_work ? "work" : "warm-up", 9) +
-                         right(load(set.load), 9) + right(reps, 9) + "   " +
-                         padded(set.loaded_with, widest) + set.change;
-      line.erase(line.find_last_not_of(' ') + 1);
-      out_ << line << '\n';
+      line(set.is_work ? "work" : "warm-up", load(set.load), reps, set.loaded_with, set.change);
     }
-    if (on_a_bar) {
-      const bw::Loading& top = *plan_.top;
-      out_ << '\n' << bw::draw(top) << '\n';
-    }
-    const bw::Range<double>& left = plan_.left;
-    const int reps = plan_.sets.back().reps.count();
-    std::string expectation = "After " + count(reps, "repetition") + " at " +
-                              load(plan_.sets.back().load) + " about " + number(left.typical, 0) +
-                              " should be left";
-    if (left.low < left.high) {
-      expectation += " (" + number(left.low, 0) + " to " + number(left.high, 0) + ")";
-    }
-    paragraph(expectation + ". End a set when " + number(planned_reserve(), 1) +
-              " are left, whatever the plan says" +
-              (left.low < 0.5 ? "; on a poor day the last repetition may not go up." : "."));
+    out_ << '\n';
+    if (on_a_bar) out_ << bw::draw(*plan_.top) << '\n';
+    expectation();
     if (plan_.room_is_too_light) paragraph("The plates of the room end here; more was wanted.");
+  }
+
+  void expectation() {
+    constexpr double countable = 10.0;  // beyond, neither lifters nor curves can tell
+    const bw::Range<double>& left = plan_.left;
+    std::string text = "After " + count(plan_.sets.back().reps.count(), "repetition") + " at " +
+                       load(plan_.sets.back().load) + " ";
+    if (left.typical > countable) {
+      text += "more than 10 should be left";
+    } else {
+      text += "about " + number(left.typical, 0) + " should be left";
+      if (left.high > countable) {
+        text += " (" + number(left.low, 0) + " or more)";
+      } else if (left.low < left.high) {
+        text += " (" + number(left.low, 0) + " to " + number(left.high, 0) + ")";
+      }
+    }
+    text +=
+        ". End a set when " + number(planned_reserve(), 1) + " are left, whatever the plan says";
+    text += left.low < 0.5 ? "; on a poor day the last repetition may not go up." : ".";
+    paragraph(text);
   }
 
   [[nodiscard]] const bw::Exposure& exposure() const {
@@ -237,24 +246,42 @@ class Page {
            << max(best.max) << '\n';
     }
     const bw::RecentMax& recent = from.recent;
-    std::string text = "    " + count(recent.sets_used, "set") + " used";
+    std::string text = count(recent.sets_used, "set") + " used";
     if (recent.sets_without_estimate > 0) {
       text += ", " + std::to_string(recent.sets_without_estimate) +
               " not: unrated, more than 12 repetitions to failure, or more than 5 left";
     }
-    out_ << text << '\n';
+    paragraph(text, 4, 4);
   }
 
   void curve() {
     const bw::EquationFacts& facts = asked().curve.base().facts();
+    paragraph("By the curve of " + std::string(facts.name) + ", made exact at one repetition: " +
+              std::string(facts.source.citation) + " [" + standing(facts.source) + "].");
     const double to_failure = asked().reps.count() + asked().reserve.count();
-    std::string text = "Repetitions to max by the curve of " + std::string(facts.name) + ": " +
-                       std::string(facts.source.citation) + " [" + standing(facts.source) +
-                       "], divided by its value at one repetition.";
     if (!facts.studied.contains(to_failure)) {
-      text += " It was not studied at " + number(to_failure, 1) + " repetitions to failure.";
+      paragraph("It was not studied at " + number(to_failure, 1) + " repetitions to failure.");
     }
-    paragraph(text);
+    if (plan_.base_from && plan_.base_from->lift.is_plain()) other_curves();
+  }
+
+  /// What the other equations say of the last session's best set.
+  void other_curves() {
+    const bw::LoggedSet& set = plan_.base_from->best.back().set;
+    if (set.outcome == bw::Outcome::missed) return;
+    bw::Mass low = plan_.base_from->best.back().max;
+    bw::Mass high = low;
+    int curves = 0;
+    for (const auto& line : bw::compare_equations(set.load, set.reps, set.reserve->typical)) {
+      if (!line.is_studied) continue;
+      low = std::min(low, line.max);
+      high = std::max(high, line.max);
+      ++curves;
+    }
+    if (curves == 0) return;
+    paragraph("For the last of these sets the " + std::to_string(curves) +
+              " published curves that reach so far say " + number(low.in(unit()), 1) + " to " +
+              max(high) + ".");
   }
 
   void change() {
@@ -281,22 +308,22 @@ class Page {
                 2, 4);
     }
     paragraph("So the max on this lift may be " + range(plan_.expected) + ".");
-    if (plan_.own) {
+    if (plan_.introduction) {
+      if (plan_.earlier_sessions > 0) {
+        paragraph("Its sessions so far (" + std::to_string(plan_.earlier_sessions) +
+                  ") served to learn it, and are not read as a max.");
+      }
+    } else if (plan_.own) {
       const bw::Mass own = plan_.own->recent.typical;
       const bool fits = plan_.expected.low <= own && own <= plan_.expected.high;
-      std::string text = "Its own sets say " + sets_text(*plan_.own) + ": " +
-                         percent(own / plan_.base_max) + " of the " +
-                         std::string(lift.base().name) + ", " + (fits ? "inside" : "outside") +
-                         " that range.";
-      if (!plan_.introduction) {
-        text += " The loads above rest on them, not on the figures.";
-      }
-      paragraph(text);
+      paragraph("Its own sets say " + sets_text(*plan_.own) + ": " + percent(own / plan_.base_max) +
+                " of the " + std::string(lift.base().name) + ", " + (fits ? "inside" : "outside") +
+                " that range. Today's loads rest on them.");
       if (!(plan_.base_from && plan_.base_from->lift == lift)) best_sets(*plan_.own);
-    } else if (!plan_.introduction) {
+    } else {
       paragraph(
-          "Its own sets of the last weeks say nothing of a max, so the loads above rest on "
-          "the low end of that range.");
+          "Its own sets of the last four weeks say nothing of a max, so today's loads rest "
+          "on the low end of that range.");
     }
     const double stretch = lift.rep_stretch().typical;
     if (stretch != 1.0) {
@@ -311,17 +338,19 @@ class Page {
     const bw::Introduction& plan = *plan_.introduction;
     paragraph("Its max is taken as " + max(plan.assumed_max()) +
               ", the low end. The plan works up to " + max(plan.working_load()) +
-              ", rounded down to what can be loaded. Each session has a condition for the next "
-              "[" +
-              standing(bw::introduction_source) + "].");
+              ", rounded down to what can be loaded. [" + standing(bw::introduction_source) + "].");
     for (const bw::Exposure& step : plan) {
-      const bool is_today = step.number == exposure().number;
-      paragraph((is_today ? "> " : "  ") + std::to_string(step.number) + "  " +
-                    padded(rounded_down(step.load), 9) + std::to_string(step.sets) + " x " +
-                    std::to_string(step.reps.count()) + ", at least " +
-                    number(step.least_reserve.count(), 1) + " left. Then go on if " +
-                    std::string(step.before_next) + ".",
-                2, 6);
+      out_ << (step.number == exposure().number ? "  today  " : "         ") << step.number << "  "
+           << right(rounded_down(step.load), 9) << "   " << step.sets << " x " << step.reps.count()
+           << ", at least " << number(step.least_reserve.count(), 1) << " left\n";
+    }
+    for (std::size_t i = 0; i < plan.size();) {
+      std::size_t last = i;
+      while (last + 1 < plan.size() && plan[last + 1].before_next == plan[i].before_next) ++last;
+      std::string after = std::to_string(plan[i].number);
+      if (last > i) after += (last > i + 1 ? " to " : " and ") + std::to_string(plan[last].number);
+      paragraph("After " + after + " go on if " + std::string(plan[i].before_next) + ".", 2, 4);
+      i = last + 1;
     }
     if (plan_.last_time && plan_.last_time->set.load > plan_.sets.back().load) {
       paragraph("The log has it heavier already (" + done(plan_.last_time->set) + " on " +
@@ -329,7 +358,8 @@ class Page {
                 "): where that was easy and clean, go on from there in steps of at most 10 %.");
     }
     for (const bw::Note& note : asked().lift.requirements()) {
-      paragraph("First: " + std::string(note.text) + " [" + standing(note.source) + "]", 2, 4);
+      paragraph("Before any of it: " + std::string(note.text) + " [" + standing(note.source) + "]",
+                2, 4);
     }
   }
 
@@ -344,8 +374,9 @@ class Page {
 
   void last_and_next_time() {
     const bw::Mass today = plan_.sets.back().load;
-    if (plan_.introduction) return;
-    title("Last time and next time");
+    const bool is_max_attempt = asked().reps.count() == 1 && asked().reserve.count() < 1.0;
+    if (plan_.introduction || is_max_attempt) return;
+    title(plan_.last_time ? "Last time and next time" : "Next time");
     if (plan_.last_time) {
       const LastTime& last = *plan_.last_time;
       std::string text = "Last time, " + std::string(bw::to_text(last.set.date).view()) +
@@ -386,12 +417,21 @@ class Page {
   }
 
   void cautions() {
-    title("Take care");
+    list_cautions("Before the first set", bw::CautionWeight::warn);
+    list_cautions("Keep in mind", bw::CautionWeight::note);
+  }
+
+  void list_cautions(std::string_view name, bw::CautionWeight weight) {
+    bool is_first = true;
     for (const bw::Caution& caution : plan_.cautions) {
-      if (caution.weight == bw::CautionWeight::stop) continue;  // printed at the top
-      std::string text = caution.weight == bw::CautionWeight::warn ? "!  " : "-  ";
-      text += std::string(caution.text) + " [" + standing(caution.source) + "]";
-      paragraph(text, 2, 5);
+      if (caution.weight != weight) continue;
+      if (is_first) title(name);
+      is_first = false;
+      std::string text = "- " + std::string(caution.text);
+      if (caution.source.evidence != bw::Evidence::assumption) {
+        text += " [" + standing(caution.source) + "]";
+      }
+      paragraph(text, 2, 4);
     }
   }
 
@@ -421,10 +461,11 @@ inline void print_contents(std::ostream& out, const squad_log::Log& log,
         last = std::max(last, set.date);
         ++count;
       }
+      const int days = bw::sessions_of(sets, lift, last);
       std::string name(lift.name().view());
       name.resize(std::max<std::size_t>(name.size(), 36), ' ');
-      out << "  " << name << count << " sets on " << bw::sessions_of(sets, lift, last) << " days, "
-          << first << " to " << last << '\n';
+      out << "  " << name << count << (count == 1 ? " set on " : " sets on ") << days
+          << (days == 1 ? " day, " : " days, ") << first << " to " << last << '\n';
     }
   }
 }

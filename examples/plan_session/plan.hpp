@@ -36,6 +36,7 @@ struct Question {
   std::optional<bw::Mass> stated_max{};
   bool has_spotter = false;
   bw::Safeties safeties = bw::Safeties::none;
+  bool date_is_assumed = false;  ///< the day after the lifter's last set
 };
 
 /// The best set of one session, and the max it implies.
@@ -171,14 +172,71 @@ inline std::string plates_text(const bw::Loading& loading) {
   return text.empty() ? "empty bar" : text;
 }
 
+/// "1 off, 2 on", or nothing.
 inline std::string change_text(const bw::RampStep& step) {
-  const auto plates = [](int count) {
-    return std::to_string(count) + (count == 1 ? " plate" : " plates");
-  };
   std::string text;
-  if (step.taken_off > 0) text = plates(step.taken_off) + " off, ";
-  if (step.put_on > 0) text += plates(step.put_on) + " on";
+  if (step.taken_off > 0) text = std::to_string(step.taken_off) + " off";
+  if (step.taken_off > 0 && step.put_on > 0) text += ", ";
+  if (step.put_on > 0) text += std::to_string(step.put_on) + " on";
   return text;
+}
+
+/// How awkward a ramp is: plates moved, plates on the last bar (twice, as they also come off
+/// again), lighter plates inside heavier ones, and how far the loads lie from those wanted, a move
+/// for each twentieth of the work load.
+inline double trouble(const bw::Ramp& ramp, const std::vector<bw::Mass>& wanted) {
+  const bw::RampStep& last = ramp.steps.back();
+  const auto plates = last.loading.plates();
+  double sum = ramp.moves() + 2.0 * static_cast<double>(plates.size());
+  for (std::size_t i = 1; i < plates.size(); ++i) {
+    if (plates[i] > plates[i - 1]) sum += 1.0;
+  }
+  for (std::size_t i = 0; i < wanted.size(); ++i) {
+    const double off = (ramp.steps[i].target - wanted[i]) / last.target;
+    sum += 20.0 * std::abs(off);
+  }
+  return sum;
+}
+
+/// The smallest step between two loads of a room: a pair of its smallest plate.
+inline bw::Mass smallest_step(const bw::Room& room) {
+  if (room.plates().size() == 0) return bw::Mass::from_kg(2.5);
+  return 2.0 * room.plates()[room.plates().size() - 1].mass().mass();
+}
+
+/// A ramp to `wanted.back()`. That load is kept; those before it are only about right in any case,
+/// so each may give way by 5 % of it, or by one step, where that makes the ramp handier.
+inline bw::Ramp handy_ramp(const bw::Room& room, const std::vector<bw::Mass>& wanted) {
+  const bw::Mass work = wanted.back();
+  const bw::Mass step = smallest_step(room);
+  const bw::Mass leeway = std::max(0.05 * work, step);
+  std::vector<std::vector<bw::Mass>> choices;
+  for (const bw::Mass load : wanted) {
+    std::vector<bw::Mass>& own = choices.emplace_back();
+    for (int steps = -2; steps <= 2 && load != work; ++steps) {
+      const bw::Mass near = room.nearest(load + step * steps).total();
+      const bw::Mass off = near > load ? near - load : load - near;
+      if (off <= leeway && near < work && (own.empty() || near > own.back())) own.push_back(near);
+    }
+    if (own.empty()) own.push_back(load);
+  }
+  std::optional<bw::Ramp> best;
+  std::vector<bw::Mass> loads;
+  const auto try_all = [&](const auto& self) -> void {
+    if (loads.size() == wanted.size()) {
+      const bw::Ramp ramp = bw::plan_ramp(room, loads);
+      if (!best || trouble(ramp, wanted) < trouble(*best, wanted)) best = ramp;
+      return;
+    }
+    for (const bw::Mass load : choices[loads.size()]) {
+      if (!loads.empty() && load <= loads.back()) continue;
+      loads.push_back(load);
+      self(self);
+      loads.pop_back();
+    }
+  };
+  try_all(try_all);
+  return best ? *best : bw::plan_ramp(room, wanted);
 }
 
 /// Warm-up and work sets on a bar.
@@ -193,7 +251,6 @@ inline void load_bar(Plan& plan, bw::Mass wanted, bw::Reps reps, int sets) {
                   std::string(bw::to_text(wanted, unit, 1).view()) +
                   ". Use a lighter bar, as in --room \"gym_kg; bar 15 kg\", or dumbbells"};
   }
-  plan.top = work;
   plan.room_is_too_light = !room.at_least(wanted);
   std::vector<bw::Mass> loads;
   std::vector<bw::Reps> all_reps;
@@ -205,7 +262,7 @@ inline void load_bar(Plan& plan, bw::Mass wanted, bw::Reps reps, int sets) {
   }
   loads.push_back(work->total());
   all_reps.push_back(reps);
-  const bw::Ramp ramp = bw::plan_ramp(room, loads);
+  const bw::Ramp ramp = handy_ramp(room, loads);
   for (std::size_t i = 0; i < ramp.steps.size(); ++i) {
     const bool is_work = i + 1 == ramp.steps.size();
     plan.sets.push_back({.is_work = is_work,
@@ -253,14 +310,11 @@ inline void load_dumbbells(Plan& plan, bw::Mass wanted, bw::Reps reps, int sets)
   add(*work, reps, true);
 }
 
-/// The smallest step between two loads.
+/// The smallest step between two loads of today's lift.
 inline bw::Mass smallest_step(const Plan& plan) {
   const bw::Room& room = plan.question.room;
-  if (uses_dumbbells(plan.question.lift)) {
-    return room.bar().mass.unit() == bw::Unit::kg ? bw::Mass::from_kg(5) : bw::Mass::from_lb(10);
-  }
-  if (room.plates().size() == 0) return bw::Mass::from_kg(2.5);
-  return 2.0 * room.plates()[room.plates().size() - 1].mass().mass();
+  if (!uses_dumbbells(plan.question.lift)) return smallest_step(room);
+  return room.bar().mass.unit() == bw::Unit::kg ? bw::Mass::from_kg(5) : bw::Mass::from_lb(10);
 }
 
 // ---- what the last session says
@@ -353,7 +407,9 @@ inline Plan make_plan(const Question& question, const std::vector<bw::LoggedSet>
   const auto own_curve = asked.lift.curve(asked.curve);
   find_base_max(plan, log);
   plan.expected = asked.lift.max_from(plan.base_max);
-  plan.own = from_sets(asked.curve, log, asked.lift, asked.date, usual_days);
+  if (!(asked.lift.is_plain() && asked.stated_max)) {
+    plan.own = from_sets(asked.curve, log, asked.lift, asked.date, usual_days);
+  }
   plan.earlier_sessions = bw::sessions_of(log, asked.lift, asked.date - 1);
   if (asked.lift.is_plain() && asked.stated_max) {
     // Somebody who knows the max has done the lift, in the log or not.
