@@ -189,11 +189,11 @@ inline double trouble(const bw::Ramp& ramp, const std::vector<bw::Mass>& wanted)
   const auto plates = last.loading.plates();
   double sum = ramp.moves() + 2.0 * static_cast<double>(plates.size());
   for (std::size_t i = 1; i < plates.size(); ++i) {
-    if (plates[i] > plates[i - 1]) sum += 1.0;
+    if (plates[i] > plates[i - 1]) sum += 3.0;
   }
   for (std::size_t i = 0; i < wanted.size(); ++i) {
     const double off = (ramp.steps[i].target - wanted[i]) / last.target;
-    sum += 20.0 * std::abs(off);
+    sum += 30.0 * std::abs(off);
   }
   return sum;
 }
@@ -204,16 +204,37 @@ inline bw::Mass smallest_step(const bw::Room& room) {
   return 2.0 * room.plates()[room.plates().size() - 1].mass().mass();
 }
 
+/// The ramp that has the fewest plates at each step, the heaviest inside, whatever has to come off.
+inline bw::Ramp fewest_plates_ramp(const bw::Room& room, const std::vector<bw::Mass>& loads) {
+  bw::Ramp ramp;
+  bw::Loading before = room.empty_bar();
+  for (const bw::Mass load : loads) {
+    const bw::Loading now = room.nearest(load);
+    const auto old_plates = before.plates();
+    const auto plates = now.plates();
+    const auto kept =
+        std::mismatch(old_plates.begin(), old_plates.end(), plates.begin(), plates.end()).first -
+        old_plates.begin();
+    ramp.steps.push_back({.target = load,
+                          .loading = now,
+                          .taken_off = static_cast<int>(old_plates.size()) - static_cast<int>(kept),
+                          .put_on = static_cast<int>(plates.size()) - static_cast<int>(kept)});
+    before = now;
+  }
+  return ramp;
+}
+
 /// A ramp to `wanted.back()`. That load is kept; those before it are only about right in any case,
 /// so each may give way by 5 % of it, or by one step, where that makes the ramp handier.
 inline bw::Ramp handy_ramp(const bw::Room& room, const std::vector<bw::Mass>& wanted) {
   const bw::Mass work = wanted.back();
+  const bw::Mass empty = room.empty_bar().total();
   const bw::Mass step = smallest_step(room);
   const bw::Mass leeway = std::max(0.05 * work, step);
   std::vector<std::vector<bw::Mass>> choices;
   for (const bw::Mass load : wanted) {
     std::vector<bw::Mass>& own = choices.emplace_back();
-    for (int steps = -2; steps <= 2 && load != work; ++steps) {
+    for (int steps = -2; steps <= 2 && load != work && load != empty; ++steps) {
       const bw::Mass near = room.nearest(load + step * steps).total();
       const bw::Mass off = near > load ? near - load : load - near;
       if (off <= leeway && near < work && (own.empty() || near > own.back())) own.push_back(near);
@@ -224,8 +245,9 @@ inline bw::Ramp handy_ramp(const bw::Room& room, const std::vector<bw::Mass>& wa
   std::vector<bw::Mass> loads;
   const auto try_all = [&](const auto& self) -> void {
     if (loads.size() == wanted.size()) {
-      const bw::Ramp ramp = bw::plan_ramp(room, loads);
-      if (!best || trouble(ramp, wanted) < trouble(*best, wanted)) best = ramp;
+      for (const bw::Ramp& ramp : {bw::plan_ramp(room, loads), fewest_plates_ramp(room, loads)}) {
+        if (!best || trouble(ramp, wanted) < trouble(*best, wanted)) best = ramp;
+      }
       return;
     }
     for (const bw::Mass load : choices[loads.size()]) {
