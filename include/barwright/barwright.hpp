@@ -10,6 +10,7 @@
 
 #include "barwright/catalogue.hpp"
 #include "barwright/caution.hpp"
+#include "barwright/choice.hpp"
 #include "barwright/date.hpp"
 #include "barwright/effort.hpp"
 #include "barwright/equations.hpp"
@@ -23,7 +24,9 @@
 #include "barwright/rep_table.hpp"
 #include "barwright/source.hpp"
 #include "barwright/text.hpp"
+#include "barwright/training_load.hpp"
 #include "barwright/units.hpp"
 #include "barwright/variation.hpp"
 #include "barwright/velocity.hpp"
 #include "barwright/version.hpp"
+#include "barwright/week.hpp"
