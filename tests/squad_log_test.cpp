@@ -1,0 +1,420 @@
+// The example programs' reader of training logs, against what people really type. The expected
+// answers follow from the file format described in examples/squad_log.hpp.
+// SPDX-License-Identifier: BSL-1.0
+#include "squad_log.hpp"
+
+#include <doctest/doctest.h>
+
+#include <sstream>
+#include <string>
+#include <string_view>
+
+using namespace barwright;
+using squad_log::Log;
+using squad_log::Report;
+using squad_log::Verdict;
+
+namespace {
+
+constexpr std::string_view header = "date,lifter,lift,modifiers,load,unit,reps,rir,outcome\n";
+
+Log read(const std::string& rows) {
+  return squad_log::read(std::string(header) + rows, "club.csv");
+}
+
+/// The only report of a log of one row.
+Report only_report(const std::string& row) {
+  const Log log = read(row);
+  REQUIRE(log.reports.size() == 1);
+  return log.reports[0];
+}
+
+std::string printed(const Log& log, const Report& report) {
+  std::ostringstream out;
+  squad_log::print(out, log, report);
+  return out.str();
+}
+
+bool has(std::string_view text, std::string_view part) {
+  return text.find(part) != std::string_view::npos;
+}
+
+/// Sessions of one set each, three days apart, with one load; rows 2 to count + 1.
+std::string steady_sessions(int count, const std::string& load) {
+  std::string rows;
+  for (int i = 0; i < count; ++i) {
+    rows += std::string(to_text(Date(2026, 9, 1) + 3 * i).view()) + ",Ana,bench press,," + load +
+            ",kg,6,2,completed\n";
+  }
+  return rows;
+}
+
+}  // namespace
+
+TEST_CASE("a row is one set, and every field of it arrives") {
+  const Log log =
+      read("2026-11-25,Ana Lund,bench press,feet up; flat back,102.5,kg,6,2,completed\n");
+  REQUIRE(log.entries.size() == 1);
+  CHECK(log.reports.empty());
+  CHECK(log.failure.empty());
+  const LoggedSet& set = log.entries[0].set;
+  CHECK(log.entries[0].line == 2);
+  CHECK(log.entries[0].lifter == "Ana Lund");
+  CHECK(set.date == Date(2026, 11, 25));
+  CHECK(set.lift == lifts::bench_press + modifiers::feet_up + modifiers::flat_back);
+  CHECK(set.load == Mass::from_kg(102.5));
+  CHECK(set.reps == Reps(6));
+  CHECK(set.reserve == Range<RepsInReserve>::exactly(RepsInReserve(2.0)));
+  CHECK(set.outcome == Outcome::completed);
+}
+
+TEST_CASE("columns may stand in any order, others are ignored, and capitals do not matter") {
+  const Log log = squad_log::read(
+      "Note,Reps,UNIT,load,Lift,lifter,weather,date\n"
+      "\"short, but \"\"good\"\"\",5,lb,225,Bench-Press,Ana,rain,2026-11-25\n",
+      "club.csv");
+  REQUIRE(log.entries.size() == 1);
+  const LoggedSet& set = log.entries[0].set;
+  CHECK(set.load == Mass::from_lb(225));
+  CHECK(set.lift == Lift(lifts::bench_press));
+  CHECK_FALSE(set.reserve.has_value());
+  CHECK(set.outcome == Outcome::completed);
+}
+
+TEST_CASE("byte order marks, foreign line ends and blank lines change nothing") {
+  const std::string row = "2026-11-25,Ana,squat,,100,kg,5,2,missed";
+  for (const std::string end : {"\n", "\r\n", "\r"}) {
+    CAPTURE(end);
+    std::string text = "\xEF\xBB\xBF" + end + std::string(header.substr(0, header.size() - 1));
+    text += end + end + row + end + "  " + end + ",,,,,,,," + end + end;
+    const Log log = squad_log::read(text, "club.csv");
+    CHECK(log.rows == 1);
+    REQUIRE(log.entries.size() == 1);
+    CHECK(log.entries[0].line == 4);
+  }
+  CHECK(read("2026-11-25,Ana,squat,,100,kg,5,2,").entries.size() == 1);  // no line end at the end
+}
+
+TEST_CASE("fields may be parted by semicolons or tabs, as some spreadsheets do") {
+  for (const char delimiter : {';', '\t'}) {
+    std::string text = std::string(header) + "2026-11-25,Ana,squat,,100,kg,5,2,completed\n";
+    for (char& letter : text) letter = letter == ',' ? delimiter : letter;
+    CHECK(squad_log::read(text, "club.csv").entries.size() == 1);
+  }
+}
+
+TEST_CASE("lines are counted rightly past quoted line breaks") {
+  const Log log = squad_log::read(
+      "date,lifter,lift,load,unit,reps,note\n"
+      "2026-11-25,Ana,squat,100,kg,5,\"first line\nsecond\n\nfourth\"\n"
+      "2026-11-25,Ana,squat,100,kg,0,\n",
+      "club.csv");
+  CHECK(log.entries.size() == 1);
+  REQUIRE(log.reports.size() == 1);
+  CHECK(log.reports[0].line == 6);
+}
+
+TEST_CASE("a quotation mark never closed costs its own line, not the rest of the file") {
+  const std::string good = "2026-11-25,Ana,squat,,100,kg,5,2,completed\n";
+  const std::string bad = "2026-11-25,\"Ana,squat,,100,kg,5,2,completed\n";
+  const Log log = read(good + bad + good + good);
+  CHECK(log.rows == 4);
+  CHECK(log.entries.size() == 3);
+  REQUIRE(log.reports.size() == 1);
+  CHECK(log.reports[0].line == 3);
+  CHECK(has(log.reports[0].text, "quotation mark"));
+  // With a second one further down it is closed, but in the wrong place.
+  const Log twice = read(good + bad + good + bad + good);
+  CHECK(twice.entries.size() == 3);
+  CHECK(twice.refused() == 2);
+}
+
+TEST_CASE("a missing column is named, with those that were found") {
+  const Log log = squad_log::read("date,lifter,lift,reps,unit,rir\n", "club.csv");
+  CHECK(log.entries.empty());
+  CHECK(has(log.failure, "the column \"load\" is missing"));
+  CHECK(has(log.failure, "found: date, lifter, lift, reps, unit, rir"));
+}
+
+TEST_CASE("a misspelt column is named with the one it resembles, even an optional one") {
+  const Log log =
+      squad_log::read("date,lifter,lift,modifers,load,unit,reps,rir,outcome\n", "club.csv");
+  CHECK(has(log.failure, "\"modifers\" is not known; is it \"modifiers\"?"));
+  const Log needed = squad_log::read("dat,lifter,lift,load,unit,reps\n", "club.csv");
+  CHECK(has(needed.failure, "\"dat\" is not known; is it \"date\"?"));
+  CHECK(has(squad_log::read("date,date,lifter,lift,load,unit,reps\n", "c").failure, "twice"));
+}
+
+TEST_CASE("files that are no logs say so") {
+  CHECK(has(squad_log::read("", "c").failure, "nothing in it"));
+  CHECK(has(squad_log::read("\n\n", "c").failure, "nothing in it"));
+  CHECK(has(squad_log::read(header, "c").failure, "no sets"));
+  CHECK(has(squad_log::read("\xFF\xFE"
+                            "d",
+                            "c")
+                .failure,
+            "UTF-8"));
+  CHECK(has(squad_log::read_file("/no/such/file.csv").failure, "cannot be opened"));
+  CHECK(has(read("x,,,,,,,,\n").failure, "not one line"));
+}
+
+TEST_CASE("a bad line is reported by line, column, value and what is allowed") {
+  const Log log = read(
+      "2026-11-25,Ana,squat,,100,kg,5,2,completed\n"
+      "2026-11-25,Ana,squat,,100,kg,0,2,completed\n");
+  CHECK(log.entries.size() == 1);
+  CHECK(log.rows == 2);
+  CHECK(log.refused() == 1);
+  REQUIRE(log.reports.size() == 1);
+  CHECK(printed(log, log.reports[0]) ==
+        "club.csv:3: refused: reps \"0\": repetitions must be a whole number from 1 to 100; got "
+        "0\n");
+}
+
+TEST_CASE("every bad field of a line is reported") {
+  const Log log = read("2026-02-30,,bensh,,-5,stone,six,31,maybe\n");
+  CHECK(log.entries.empty());
+  CHECK(log.refused() == 1);
+  REQUIRE(log.reports.size() == 8);
+  const std::string_view columns[] = {"lifter", "date", "lift",    "unit",
+                                      "load",   "reps", "outcome", "rir"};
+  for (std::size_t i = 0; i < 8; ++i) {
+    CHECK(log.reports[i].column == columns[i]);
+    CHECK(log.reports[i].verdict == Verdict::refused);
+    CHECK(log.reports[i].line == 2);
+  }
+}
+
+TEST_CASE("what is no number is told from what is out of range") {
+  const auto load = [](const std::string& text) {
+    return only_report("2026-11-25,Ana,squat,,\"" + text + "\",kg,5,2,completed\n").text;
+  };
+  CHECK(has(load("62,5"), "point"));
+  CHECK(has(load("60 kg"), "without its unit"));
+  CHECK(has(load(""), "number"));
+  CHECK(has(load("-1"), "from 0 to"));
+  CHECK(has(load("1e7"), "from 0 to"));
+  CHECK(has(load("nan"), "from 0 to"));
+  CHECK(has(load("inf"), "from 0 to"));
+  const auto reps = [](const std::string& text) {
+    return only_report("2026-11-25,Ana,squat,,60,kg," + text + ",2,completed\n").text;
+  };
+  for (const char* bad : {"0", "101", "-3", "5.5", "", "five", "nan", "1e9"}) {
+    CAPTURE(bad);
+    CHECK(has(reps(bad), "whole number from 1 to 100"));
+  }
+}
+
+TEST_CASE("a load without a unit is refused, not guessed") {
+  const Report report = only_report("2026-11-25,Ana,squat,,60,,5,2,completed\n");
+  CHECK(report.column == "unit");
+  CHECK(has(report.text, "kg or lb"));
+}
+
+TEST_CASE("only dates that exist are dates") {
+  for (const char* bad : {"2026-02-29", "25.11.2026", "11/25/2026", "2026-11-5", "", "yesterday"}) {
+    CAPTURE(bad);
+    const Report report = only_report(std::string(bad) + ",Ana,squat,,60,kg,5,2,completed\n");
+    CHECK(report.column == "date");
+    CHECK(report.value == bad);
+  }
+}
+
+TEST_CASE("misspelt lifts and modifiers are answered with the nearest names") {
+  CHECK(has(only_report("2026-11-25,Ana,bench pres,,60,kg,5,2,\n").text, "bench press"));
+  CHECK(has(only_report("2026-11-25,Ana,bench,feat up,60,kg,5,2,\n").text, "feet up"));
+  CHECK(has(only_report("2026-11-25,Ana,incline bench,,60,kg,5,2,\n").text,
+            "belongs among the modifiers"));
+  CHECK(has(only_report("2026-11-25,Ana,squat,feet up,60,kg,5,2,\n").text,
+            "not a modifier of the squat"));
+}
+
+TEST_CASE("modifiers that cannot go together are refused") {
+  const Report report = only_report("2026-11-25,Ana,bench,incline + decline,60,kg,5,2,\n");
+  CHECK(report.column == "modifiers");
+  CHECK(has(report.text, "go together"));
+}
+
+TEST_CASE("modifiers are parted by semicolons, pluses or quoted commas") {
+  for (const char* text : {"feet up; flat back", "feet up + flat back", "\"feet up, flat back\"",
+                           "flat-back;feet_up;"}) {
+    CAPTURE(text);
+    const Log log = read("2026-11-25,Ana,bench," + std::string(text) + ",60,kg,5,2,\n");
+    REQUIRE(log.entries.size() == 1);
+    CHECK(log.entries[0].set.lift ==
+          lifts::bench_press + modifiers::feet_up + modifiers::flat_back);
+  }
+}
+
+TEST_CASE("a reserve is a number, a half, a range, or nothing") {
+  const auto reserve = [](const std::string& text) {
+    const Log log = read("2026-11-25,Ana,squat,,60,kg,5," + text + ",completed\n");
+    REQUIRE(log.entries.size() == 1);
+    return log.entries[0].set.reserve;
+  };
+  const auto range = [](double low, double typical, double high) {
+    return Range<RepsInReserve>(RepsInReserve(low), RepsInReserve(typical), RepsInReserve(high));
+  };
+  CHECK(reserve("2") == range(2, 2, 2));
+  CHECK(reserve("2.5") == range(2.5, 2.5, 2.5));
+  CHECK(reserve("2-3") == range(2, 2.5, 3));
+  CHECK(reserve("2 - 4") == range(2, 3, 4));
+  CHECK(reserve("1\xE2\x80\x93"
+                "2") == range(1, 1.5, 2));
+  CHECK(reserve("0") == range(0, 0, 0));
+  CHECK_FALSE(reserve("").has_value());
+  for (const char* bad : {"-1", "31", "2.3", "3-2", "2+", "easy", "-", "2-"}) {
+    CAPTURE(bad);
+    const Report report =
+        only_report("2026-11-25,Ana,squat,,60,kg,5," + std::string(bad) + ",completed\n");
+    CHECK(report.verdict == Verdict::refused);
+    CHECK(report.column == "rir");
+  }
+}
+
+TEST_CASE("a rating of exertion may stand in place of a reserve") {
+  const auto log_of = [](const std::string& rir, const std::string& rpe) {
+    return squad_log::read(
+        "date,lifter,lift,load,unit,reps,rir,rpe\n2026-11-25,Ana,squat,60,kg,5," + rir + "," + rpe +
+            "\n",
+        "club.csv");
+  };
+  const Log half = log_of("", "8.5");  // between one and two left
+  REQUIRE(half.entries.size() == 1);
+  REQUIRE(half.entries[0].set.reserve.has_value());
+  CHECK(half.entries[0].set.reserve->low == RepsInReserve(1.0));
+  CHECK(half.entries[0].set.reserve->high == RepsInReserve(2.0));
+
+  const Log agreeing = log_of("2", "8");
+  REQUIRE(agreeing.entries.size() == 1);
+  CHECK(agreeing.reports.empty());
+
+  const Log contradicting = log_of("4", "9");
+  CHECK(contradicting.entries.empty());
+  REQUIRE(contradicting.reports.size() == 1);
+  CHECK(has(contradicting.reports[0].text, "contradicts"));
+
+  const Log uncounted = log_of("", "4");
+  REQUIRE(uncounted.entries.size() == 1);
+  CHECK_FALSE(uncounted.entries[0].set.reserve.has_value());
+  REQUIRE(uncounted.reports.size() == 1);
+  CHECK(uncounted.reports[0].verdict == Verdict::remark);
+
+  CHECK(log_of("", "11").refused() == 1);
+}
+
+TEST_CASE("a rating typed as a reserve is named, and read as written") {
+  const Log log = read("2026-11-25,Ana,squat,,60,kg,5,8,completed\n");
+  REQUIRE(log.entries.size() == 1);
+  CHECK(log.entries[0].set.reserve->typical == RepsInReserve(8.0));
+  REQUIRE(log.reports.size() == 1);
+  CHECK(log.reports[0].verdict == Verdict::doubtful);
+  CHECK(has(log.reports[0].text, "rating of exertion"));
+}
+
+TEST_CASE("a missed set has nothing left, whatever the row says") {
+  const Log log = read("2026-11-25,Ana,squat,,60,kg,5,2,missed\n");
+  REQUIRE(log.entries.size() == 1);
+  CHECK_FALSE(log.entries[0].set.reserve.has_value());
+  CHECK(log.reports.size() == 1);
+  CHECK(reps_to_failure(log.entries[0].set) == 4.0);
+}
+
+TEST_CASE("a row with a field too many or too few is refused") {
+  CHECK(has(only_report("2026-11-25,Ana,squat,,60,kg,5,2\n").text, "9 fields"));
+  CHECK(has(only_report("2026-11-25,Ana,squat,,60,5,kg,5,2,completed\n").text, "quotation marks"));
+  CHECK(read("2026-11-25,Ana,squat,,60,kg,5,2,completed,,\n").entries.size() == 1);
+}
+
+TEST_CASE("sets across are alike; the same line after other days was entered twice") {
+  const std::string set = "2026-11-25,Ana,squat,,60,kg,5,2,completed\n";
+  const std::string other = "2026-11-27,Ana,squat,,60,kg,5,2,completed\n";
+  CHECK(read(set + set + set).entries.size() == 3);
+  const Log log = read(set + set + other + set);
+  CHECK(log.entries.size() == 3);
+  REQUIRE(log.refused() == 1);
+  CHECK(log.reports[0].line == 5);
+  CHECK(has(log.reports[0].text, "the same as line 2"));
+}
+
+TEST_CASE("with a column that numbers the sets, the same line was entered twice for certain") {
+  const std::string set = "2026-11-25,Ana,squat,60,kg,5,1\n";
+  const Log log = squad_log::read("date,lifter,lift,load,unit,reps,set\n" + set + set, "c");
+  CHECK(log.entries.size() == 1);
+  CHECK(log.refused() == 1);
+}
+
+TEST_CASE("dates out of order are used, and named") {
+  const auto row = [](const std::string& date) {
+    return date + ",Ana,squat,,60,kg,5,2,completed\n";
+  };
+  const Log log =
+      read(row("2026-11-02") + row("2026-11-05") + row("2026-11-03") + row("2026-11-07"));
+  CHECK(log.entries.size() == 4);
+  REQUIRE(log.reports.size() == 1);
+  CHECK(log.reports[0].line == 4);
+  CHECK(log.reports[0].verdict == Verdict::remark);
+  // Kept newest first, a log is in order.
+  CHECK(read(row("2026-11-07") + row("2026-11-05") + row("2026-11-02")).reports.empty());
+}
+
+TEST_CASE("pounds typed as kilograms stand out, and are set aside") {
+  const std::string rows = steady_sessions(6, "80") +
+                           "2026-10-01,Ana,bench press,,176,kg,6,2,completed\n" +
+                           "2026-10-04,Ana,bench press,,82.5,kg,6,2,completed\n";
+  const Log log = read(rows);
+  REQUIRE(log.reports.size() == 1);
+  CHECK(log.reports[0].line == 8);
+  CHECK(log.reports[0].verdict == Verdict::doubtful);
+  CHECK(has(log.reports[0].text, "pounds typed as kilograms"));
+  CHECK(log.set_aside() == 1);
+  CHECK(log.refused() == 0);
+  CHECK(squad_log::sets_of(log, "Ana").size() == 7);
+}
+
+TEST_CASE("kilograms typed as pounds stand out where the set was near failure") {
+  const Log log =
+      read(steady_sessions(6, "80") + "2026-10-01,Ana,bench press,,80,lb,6,2,completed\n");
+  REQUIRE(log.reports.size() == 1);
+  CHECK(has(log.reports[0].text, "kilograms typed as pounds"));
+  CHECK(log.set_aside() == 0);
+}
+
+TEST_CASE("warm-ups, lighter days and years of progress do not stand out") {
+  std::string rows = steady_sessions(6, "80");
+  rows += "2026-10-01,Ana,bench press,,20,kg,8,,completed\n";
+  rows += "2026-10-01,Ana,bench press,,50,kg,5,,completed\n";
+  rows += "2026-10-01,Ana,bench press,,82.5,kg,6,2,completed\n";
+  for (int i = 0; i < 60; ++i) {
+    rows += std::string(to_text(Date(2026, 10, 4) + 7 * i).view()) + ",Ana,bench press,," +
+            std::to_string(83 + 2 * i) + ",kg,6,2,completed\n";
+  }
+  const Log log = read(rows);
+  CHECK(log.reports.empty());
+  CHECK(log.set_aside() == 0);
+}
+
+TEST_CASE("a lifter is one person however the name is typed, and a near name is named") {
+  const std::string lone = "2026-11-27,Anna,squat,,60,kg,5,2,completed\n";
+  std::string rows;
+  for (int i = 1; i <= 5; ++i) {
+    const std::string date = "2026-11-0" + std::to_string(i);
+    rows += date + ",Ana,squat,,60,kg,5,2,completed\n" + date + ",ANA,squat,,60,kg,5,2,completed\n";
+  }
+  const Log log = read(rows + lone);
+  CHECK(squad_log::lifters(log) == std::vector<std::string>{"Ana", "Anna"});
+  CHECK(squad_log::sets_of(log, "Ana").size() == 10);
+  REQUIRE(log.reports.size() == 1);
+  CHECK(has(log.reports[0].text, "is it Ana?"));
+}
+
+TEST_CASE("every row is counted once: used, set aside or refused") {
+  const Log log = read(steady_sessions(6, "80") + "nonsense\n" +
+                       "2026-10-01,Ana,bench press,,176,kg,6,2,completed\n" +
+                       "2026-10-01,Ana,bench press,,80,kg,600,2,completed\n");
+  CHECK(log.rows == 9);
+  CHECK(log.refused() == 2);
+  CHECK(log.set_aside() == 1);
+  CHECK(static_cast<int>(squad_log::sets_of(log, "Ana").size()) + log.set_aside() + log.refused() ==
+        log.rows);
+}
