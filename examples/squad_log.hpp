@@ -15,7 +15,7 @@
 //   set        its number in the session: makes a line entered twice certain          (optional)
 //
 // Other columns are ignored. Fields are parted by commas, semicolons or tabs, whichever the first
-// row uses. The CSV itself is taken apart by libcsv; this file knows what the fields mean.
+// row uses. csv_rows.hpp takes the rows apart and reads their fields.
 //
 // A row that cannot be read is refused, and the others are still used. A row that can be read but
 // looks wrong is doubtful: it is used, except for a load far above the lifter's others, which is
@@ -23,14 +23,9 @@
 // SPDX-License-Identifier: BSL-1.0
 #pragma once
 
-#include <csv.h>
-
 #include <algorithm>
 #include <array>
-#include <charconv>
 #include <cmath>
-#include <fstream>
-#include <iterator>
 #include <map>
 #include <optional>
 #include <ostream>
@@ -41,101 +36,12 @@
 #include <vector>
 
 #include "barwright/barwright.hpp"
+#include "csv_rows.hpp"
 
 namespace squad_log {
 
 namespace bw = barwright;
-
-// ---- CSV: rows of fields, with line numbers
-
-/// One row of the file.
-struct Row {
-  int line = 0;       ///< where it starts, counted from 1
-  int last_line = 0;  ///< where it ends: a quoted field may hold line breaks
-  std::vector<std::string> fields{};
-  bool is_closed = true;  ///< false: a quotation mark was opened and never closed
-};
-
-/// Takes a text apart row by row, and can go back to the second line of the last row.
-class CsvReader {
- public:
-  explicit CsvReader(std::string_view text) : text_(with_plain_line_ends(text)) {
-    // The first row decides how fields are parted.
-    const std::string_view first = std::string_view(text_).substr(0, text_.find('\n'));
-    for (const char candidate : {';', '\t'}) {
-      const auto count = [&](char c) { return std::count(first.begin(), first.end(), c); };
-      if (count(candidate) > count(delimiter_)) delimiter_ = candidate;
-    }
-  }
-
-  [[nodiscard]] char delimiter() const { return delimiter_; }
-
-  /// The next row that is not blank; nothing at the end.
-  std::optional<Row> next() {
-    skip_blank_lines();
-    if (position_ == text_.size()) return std::nullopt;
-    row_position_ = position_;
-    Row row{.line = line_, .last_line = line_};
-    struct State {
-      std::vector<std::string>* fields;
-      bool ended;
-    } state{.fields = &row.fields, .ended = false};
-
-    csv_parser parser;
-    csv_init(&parser, 0);
-    csv_set_delim(&parser, static_cast<unsigned char>(delimiter_));
-    while (!state.ended && position_ < text_.size()) {
-      const char letter = text_[position_++];
-      row.last_line = line_;
-      if (letter == '\n') ++line_;
-      csv_parse(
-          &parser, &letter, 1,
-          [](void* field, std::size_t size, void* data) {
-            static_cast<State*>(data)->fields->emplace_back(static_cast<const char*>(field), size);
-          },
-          [](int, void* data) { static_cast<State*>(data)->ended = true; }, &state);
-    }
-    csv_free(&parser);
-    row.is_closed = state.ended;
-    return row;
-  }
-
-  /// Reads on at the second line of `row`, the last one read.
-  void go_back_into(const Row& row) {
-    position_ = text_.find('\n', row_position_) + 1;
-    line_ = row.line + 1;
-  }
-
- private:
-  /// Without a byte order mark, with \n for every line end, and one at the end.
-  static std::string with_plain_line_ends(std::string_view text) {
-    constexpr std::string_view byte_order_mark = "\xEF\xBB\xBF";
-    if (text.substr(0, 3) == byte_order_mark) text.remove_prefix(3);
-    std::string plain;
-    plain.reserve(text.size() + 1);
-    for (std::size_t i = 0; i < text.size(); ++i) {
-      const bool is_pair = text[i] == '\r' && i + 1 < text.size() && text[i + 1] == '\n';
-      if (!is_pair) plain += text[i] == '\r' ? '\n' : text[i];
-    }
-    if (plain.empty() || plain.back() != '\n') plain += '\n';
-    return plain;
-  }
-
-  void skip_blank_lines() {
-    while (position_ < text_.size()) {
-      const std::size_t end = text_.find('\n', position_);
-      if (text_.find_first_not_of(" \t", position_) < end) return;
-      position_ = end + 1;
-      ++line_;
-    }
-  }
-
-  std::string text_;
-  char delimiter_ = ',';
-  std::size_t position_ = 0;
-  std::size_t row_position_ = 0;
-  int line_ = 1;
-};
+using namespace csv_rows;
 
 // ---- what a log holds
 
@@ -145,31 +51,6 @@ struct Entry {
   std::string lifter{};
   bw::LoggedSet set;
   bool is_set_aside = false;  ///< so doubtful that nothing should be estimated from it
-};
-
-/// How bad a line is.
-enum class Verdict : unsigned char {
-  refused,   ///< could not be read: not used
-  doubtful,  ///< read, but looks like a mistake
-  remark,    ///< read, with something worth knowing
-};
-
-inline std::string_view to_text(Verdict verdict) {
-  switch (verdict) {
-    case Verdict::refused: return "refused";
-    case Verdict::doubtful: return "doubtful";
-    case Verdict::remark: return "note";
-  }
-  return "";
-}
-
-/// What is said about one line.
-struct Report {
-  Verdict verdict = Verdict::refused;
-  int line = 0;
-  std::string column{};  ///< empty: the whole line
-  std::string value{};
-  std::string text{};  ///< what is allowed, or what to look at
 };
 
 /// A log, read.
@@ -187,290 +68,35 @@ struct Log {
   }
 };
 
-/// "club.csv:17: refused: reps "0": repetitions must be a whole number from 1 to 100; got 0"
+/// Says what is to be said about one line.
 inline void print(std::ostream& out, const Log& log, const Report& report) {
-  out << log.name << ':' << report.line << ": " << to_text(report.verdict) << ": ";
-  if (!report.column.empty()) out << report.column << " \"" << report.value << "\": ";
-  out << report.text << '\n';
-}
-
-// ---- names as people type them
-
-/// Lower case, single spaces.
-inline std::string plain(std::string_view text) {
-  return std::string(bw::detail::normalised(text).view());
-}
-
-/// The letters by which two names differ, capitals and spaces aside.
-inline std::size_t distance(std::string_view a, std::string_view b) {
-  return bw::detail::edit_distance(plain(a), plain(b));
-}
-
-/// "bench press, squat or deadlift"
-template <class Names>
-std::string one_of(const Names& names) {
-  std::string text;
-  std::size_t left = names.size();
-  for (const auto& name : names) {
-    text += name;
-    --left;
-    if (left > 0) text += left == 1 ? " or " : ", ";
-  }
-  return text;
-}
-
-/// At most `count` of `names`, the nearest to `text` first.
-inline std::vector<std::string> nearest(std::string_view text, std::vector<std::string> names,
-                                        std::size_t count = 3) {
-  std::stable_sort(names.begin(), names.end(), [&](const std::string& a, const std::string& b) {
-    return distance(text, a) < distance(text, b);
-  });
-  if (names.size() > count) names.resize(count);
-  return names;
-}
-
-// ---- one field at a time
-
-/// A value, or what is wrong with the text it was to be read from.
-template <class T>
-struct Parsed {
-  std::optional<T> value{};
-  std::string problem{};
-};
-
-inline std::string_view trimmed(std::string_view text) {
-  const std::size_t first = text.find_first_not_of(" \t\n");
-  if (first == std::string_view::npos) return {};
-  return text.substr(first, text.find_last_not_of(" \t\n") - first + 1);
-}
-
-/// The number that `text` is, all of it.
-inline std::optional<double> to_number(std::string_view text) {
-  double value = 0.0;
-  const auto [end, error] = std::from_chars(text.data(), text.data() + text.size(), value);
-  if (error != std::errc{} || end != text.data() + text.size()) return std::nullopt;
-  return value;
-}
-
-/// Turns the error of a value type into a problem.
-template <class T, class Make>
-Parsed<T> checked(Make make) {
-  try {
-    return {.value = make(), .problem = {}};
-  } catch (const bw::DomainError& error) {
-    return {.value = std::nullopt, .problem = error.what()};
-  }
-}
-
-inline Parsed<bw::Date> to_date(std::string_view text) {
-  if (const auto date = bw::parse_date(text)) return {.value = date, .problem = {}};
-  return {.value = std::nullopt,
-          .problem = "a date must be a day that exists, as year-month-day: 2026-11-25"};
-}
-
-inline Parsed<bw::Unit> to_unit(std::string_view text) {
-  const std::string unit = plain(text);
-  if (unit == "kg" || unit == "kgs") return {.value = bw::Unit::kg, .problem = {}};
-  if (unit == "lb" || unit == "lbs") return {.value = bw::Unit::lb, .problem = {}};
-  return {.value = std::nullopt, .problem = "a unit must be kg or lb"};
-}
-
-inline Parsed<bw::Mass> to_load(std::string_view text, bw::Unit unit) {
-  const auto value = to_number(text);
-  if (!value) {
-    const bool has_comma = text.find(',') != std::string_view::npos;
-    return {.value = std::nullopt,
-            .problem = has_comma ? "a load must be a number with a point for its fraction: 62.5"
-                                 : "a load must be a number, without its unit: 62.5"};
-  }
-  return checked<bw::Mass>([&] { return bw::Mass::from(*value, unit); });
-}
-
-inline Parsed<bw::Reps> to_reps(std::string_view text) {
-  const auto count = to_number(text);
-  if (!count || *count != std::trunc(*count) || std::abs(*count) > 1e6) {
-    return {.value = std::nullopt, .problem = "repetitions must be a whole number from 1 to 100"};
-  }
-  return checked<bw::Reps>([&] { return bw::Reps(static_cast<int>(*count)); });
-}
-
-using Reserve = bw::Range<bw::RepsInReserve>;
-
-/// "2", "2.5" or "2-3".
-inline Parsed<Reserve> to_reserve(std::string_view text) {
-  constexpr std::string_view allowed =
-      "repetitions in reserve must be a number from 0 to 30 in steps of 0.5, or two such numbers "
-      "as in 2-3";
-  constexpr std::string_view en_dash = "\xE2\x80\x93";
-  std::size_t dash = text.find('-', 1);
-  std::size_t after = dash + 1;
-  if (const std::size_t at = text.find(en_dash); at != std::string_view::npos) {
-    dash = at;
-    after = at + en_dash.size();
-  }
-  const bool is_range = dash != std::string_view::npos;
-  const auto low = to_number(trimmed(is_range ? text.substr(0, dash) : text));
-  const auto high = is_range ? to_number(trimmed(text.substr(after))) : low;
-  if (!low || !high || *low > *high) {
-    return {.value = std::nullopt, .problem = std::string(allowed)};
-  }
-  return checked<Reserve>([&] {
-    const double middle = std::floor(*low + *high) / 2.0;  // on a half
-    return Reserve(bw::RepsInReserve(*low), bw::RepsInReserve(middle), bw::RepsInReserve(*high));
-  });
-}
-
-inline Parsed<bw::Rpe> to_rpe(std::string_view text) {
-  const auto rating = to_number(text);
-  if (!rating) {
-    return {.value = std::nullopt,
-            .problem =
-                "a rating of perceived exertion must be a number from 1 to 10 in steps of "
-                "0.5"};
-  }
-  return checked<bw::Rpe>([&] { return bw::Rpe(*rating); });
-}
-
-inline Parsed<bw::Outcome> to_outcome(std::string_view text) {
-  const std::string outcome = plain(text);
-  if (outcome.empty() || outcome == "completed") {
-    return {.value = bw::Outcome::completed, .problem = {}};
-  }
-  if (outcome == "missed") return {.value = bw::Outcome::missed, .problem = {}};
-  return {.value = std::nullopt, .problem = "an outcome must be completed, missed or nothing"};
-}
-
-inline Parsed<bw::BaseLift> to_base_lift(std::string_view text) {
-  if (const bw::BaseLift* lift = bw::catalogue::find_lift(text)) {
-    return {.value = *lift, .problem = {}};
-  }
-  std::string problem = "a lift must be one of the catalogue; nearest: " +
-                        one_of(bw::catalogue::nearest_lift_names(text));
-  if (const bw::Modifier* modifier = bw::catalogue::find_modifier(text)) {
-    problem = "a lift must be one of the catalogue; \"" + std::string(modifier->name()) +
-              "\" changes one and belongs among the modifiers";
-  }
-  return {.value = std::nullopt, .problem = problem};
-}
-
-/// `base` with the modifiers named in `text`, parted by ; + or ,
-inline Parsed<bw::Lift> to_lift(const bw::BaseLift& base, std::string_view text) {
-  bw::Lift lift = base;
-  std::vector<std::string_view> names;
-  if (bw::catalogue::find_modifier(text, base) != nullptr) {
-    names.push_back(text);  // a name may hold a comma
-  } else {
-    for (std::size_t start = 0; start <= text.size();) {
-      const std::size_t end = std::min(text.find_first_of(";+,", start), text.size());
-      const std::string_view name = trimmed(text.substr(start, end - start));
-      if (!name.empty()) names.push_back(name);
-      start = end + 1;
-    }
-  }
-  for (const std::string_view name : names) {
-    const bw::Modifier* modifier = bw::catalogue::find_modifier(name, base);
-    if (modifier == nullptr) {
-      const std::string of = std::string(base.name);
-      if (bw::catalogue::find_modifier(name) != nullptr) {
-        return {.value = std::nullopt,
-                .problem = "\"" + std::string(name) + "\" is not a modifier of the " + of};
-      }
-      const auto names_near = bw::catalogue::nearest_modifier_names(name, base);
-      return {.value = std::nullopt,
-              .problem =
-                  "\"" + std::string(name) + "\" must be a modifier of the " + of +
-                  (names_near.empty() ? ", which has none" : "; nearest: " + one_of(names_near))};
-    }
-    auto sum = checked<bw::Lift>([&] { return lift + *modifier; });
-    if (!sum.value) return sum;
-    lift = *sum.value;
-  }
-  return {.value = lift, .problem = {}};
+  csv_rows::print(out, log.name, report);
 }
 
 // ---- the columns
 
-enum class Column : unsigned char {
-  date,
-  lifter,
-  lift,
-  modifiers,
-  load,
-  unit,
-  reps,
-  rir,
-  rpe,
-  outcome,
-  set
+struct Columns {
+  enum class Column : unsigned char {
+    date,
+    lifter,
+    lift,
+    modifiers,
+    load,
+    unit,
+    reps,
+    rir,
+    rpe,
+    outcome,
+    set
+  };
+  static constexpr std::array<std::string_view, 11> names{"date", "lifter",  "lift", "modifiers",
+                                                          "load", "unit",    "reps", "rir",
+                                                          "rpe",  "outcome", "set"};
+  static constexpr std::array required{Column::date, Column::lifter, Column::lift,
+                                       Column::load, Column::unit,   Column::reps};
 };
-
-inline constexpr std::array<std::string_view, 11> column_names{
-    "date", "lifter", "lift", "modifiers", "load", "unit", "reps", "rir", "rpe", "outcome", "set"};
-inline constexpr std::array required_columns{Column::date, Column::lifter, Column::lift,
-                                             Column::load, Column::unit,   Column::reps};
-
-/// Which field of a row belongs to which column.
-class Header {
- public:
-  /// Reads the first row; `problem` says why it will not do.
-  static Parsed<Header> read(const Row& row) {
-    Header header;
-    header.fields_ = row.fields.size();
-    std::vector<std::string> unknown;
-    for (std::size_t field = 0; field < row.fields.size(); ++field) {
-      const std::string name = plain(row.fields[field]);
-      const auto known = std::find(column_names.begin(), column_names.end(), name);
-      if (known == column_names.end()) {
-        unknown.push_back(name);
-        continue;
-      }
-      auto& place = header.places_[static_cast<std::size_t>(known - column_names.begin())];
-      if (place)
-        return {.value = std::nullopt, .problem = "the column " + name + " is there twice"};
-      place = field;
-    }
-    // A misspelt optional column would be missed by nobody, and change what every set means.
-    std::string problem;
-    for (std::size_t i = 0; i < column_names.size(); ++i) {
-      if (header.places_[i]) continue;
-      for (const std::string& name : unknown) {
-        const std::size_t letters = distance(name, column_names[i]);
-        if (!name.empty() && letters <= 2 && letters < column_names[i].size() / 2) {
-          problem += "the column \"" + name + "\" is not known; is it \"" +
-                     std::string(column_names[i]) + "\"? ";
-        }
-      }
-    }
-    for (const Column column : required_columns) {
-      if (!header.has(column)) {
-        problem += "the column \"" + std::string(name_of(column)) + "\" is missing; ";
-      }
-    }
-    if (problem.empty()) return {.value = header, .problem = {}};
-    problem += "found: ";
-    for (const std::string& name : row.fields) {
-      problem += (&name == &row.fields.front() ? "" : ", ") + name;
-    }
-    return {.value = std::nullopt, .problem = problem};
-  }
-
-  [[nodiscard]] static std::string_view name_of(Column column) {
-    return column_names[static_cast<std::size_t>(column)];
-  }
-  [[nodiscard]] bool has(Column column) const { return place(column).has_value(); }
-  [[nodiscard]] std::string_view get(const Row& row, Column column) const {
-    return has(column) ? trimmed(row.fields[*place(column)]) : std::string_view{};
-  }
-  [[nodiscard]] std::size_t fields() const { return fields_; }
-
- private:
-  [[nodiscard]] const std::optional<std::size_t>& place(Column column) const {
-    return places_[static_cast<std::size_t>(column)];
-  }
-
-  std::array<std::optional<std::size_t>, column_names.size()> places_{};
-  std::size_t fields_ = 0;
-};
+using Column = Columns::Column;
+using Header = csv_rows::Header<Columns>;
 
 // ---- one row
 
@@ -683,8 +309,7 @@ inline void find_dates_out_of_order(Log& log) {
 /// Reads a log from `text`. `name` is what reports call it.
 inline Log read(std::string_view text, std::string name) {
   Log log{.name = std::move(name)};
-  if (text.substr(0, 2) == "\xFF\xFE" || text.substr(0, 2) == "\xFE\xFF" ||
-      text.find('\0') != std::string_view::npos) {
+  if (!is_plain_text(text)) {
     log.failure = "this is not plain text; save it as CSV in UTF-8";
     return log;
   }
@@ -709,27 +334,14 @@ inline Log read(std::string_view text, std::string name) {
   std::string date;                             // of the row before
   int day = 0;                                  // counts the changes of date
   while (auto row = rows.next()) {
-    const bool is_empty = std::all_of(row->fields.begin(), row->fields.end(),
-                                      [](const std::string& field) { return field.empty(); });
-    if (is_empty) continue;  // a spreadsheet's empty row
+    if (is_empty(*row)) continue;  // a spreadsheet's empty row
     ++log.rows;
     const auto refuse = [&](std::string why) {
       log.reports.push_back(
           {.verdict = Verdict::refused, .line = row->line, .text = std::move(why)});
     };
-    while (row->fields.size() > header.value->fields() && row->fields.back().empty()) {
-      row->fields.pop_back();
-    }
-    if (!row->is_closed || row->fields.size() != header.value->fields()) {
-      std::string why = "a row must have " + std::to_string(header.value->fields()) +
-                        " fields, as the first has; got " + std::to_string(row->fields.size());
-      if (!row->is_closed || row->last_line > row->line) {
-        why = "a quotation mark is opened here and not closed";
-        rows.go_back_into(*row);
-      } else if (row->fields.size() > header.value->fields()) {
-        why += ". A field with a comma in it must stand in quotation marks";
-      }
-      refuse(why);
+    if (const auto problem = misfit(*row, header.value->fields(), rows)) {
+      refuse(*problem);
       continue;
     }
     if (header.value->get(*row, Column::date) != date) {
@@ -762,14 +374,13 @@ inline Log read(std::string_view text, std::string name) {
 
 /// Reads a log from a file.
 inline Log read_file(const std::string& path) {
-  std::ifstream file(path, std::ios::binary);
-  std::string text{std::istreambuf_iterator<char>(file), {}};
-  if (!file) {
+  const auto text = contents_of(path);
+  if (!text) {
     Log log{.name = path};
     log.failure = "this file cannot be opened";
     return log;
   }
-  return read(text, path);
+  return read(*text, path);
 }
 
 // ---- asking it
