@@ -83,6 +83,19 @@ Question make_question(const Options& options, const std::string& lifter,
   return question;
 }
 
+/// Names the lifter's sets that lie after the day planned for.
+void report_later_sets(const squad_log::Log& log, const std::string& lifter, bw::Date day) {
+  for (const squad_log::Entry& entry : log.entries) {
+    if (entry.lifter != lifter || entry.set.date <= day) continue;
+    squad_log::print(std::cerr, log,
+                     {.verdict = squad_log::Verdict::remark,
+                      .line = entry.line,
+                      .column = "date",
+                      .value = std::string(bw::to_text(entry.set.date).view()),
+                      .text = "after the day planned for; left out"});
+  }
+}
+
 /// What became of every line, at the end of the page.
 void print_account(const squad_log::Log& log, const std::string& lifter, int later) {
   const int used = static_cast<int>(log.entries.size()) - log.set_aside();
@@ -121,6 +134,8 @@ int run(const Options& options) {
   const auto later = static_cast<int>(std::count_if(sets.begin(), sets.end(), is_later));
   sets.erase(std::remove_if(sets.begin(), sets.end(), is_later), sets.end());
 
+  report_later_sets(log, lifter, question.date);
+
   const plan_session::Plan plan = plan_session::make_plan(question, sets);
   plan_session::Page(std::cout, plan).print();
   if (!options.log.empty()) print_account(log, lifter, later);
@@ -130,7 +145,7 @@ int run(const Options& options) {
 }  // namespace
 
 int main(int argc, char** argv) {
-  CLI::App app;
+  CLI::App app("", "plan_session");
   Options options;
   plan_session::declare(app, options);
   try {

@@ -26,31 +26,33 @@ struct Options {
 
 inline void declare(CLI::App& app, Options& options) {
   app.description(
-      "Plans one session on one lift: how strong the lifter is, what to load, which plates, and "
-      "what to take care of.\n\n"
-      "The log is a CSV file with one row for each set; its first row names the columns, in any "
-      "order:\n"
+      "Plans one session on one lift: how strong the lifter is, what to load, which\n"
+      "plates, and what to take care of.\n\n"
+      "The log is a CSV file with one row for each set. Its first row names the\n"
+      "columns, in any order; others are ignored:\n"
       "  date,lifter,lift,modifiers,load,unit,reps,rir,outcome\n"
       "  2026-11-23,Tilde Ravn,bench press,feet up,52.5,kg,6,2,completed\n"
-      "rir is what was left in reserve, as 2 or 2-3 or nothing; an rpe column may stand in its "
-      "place. outcome is completed or missed, and reps are those tried. Other columns are "
-      "ignored.");
+      "rir is what was left in reserve, as 2, 2-3 or nothing; an rpe column may stand\n"
+      "in its place. reps are those tried, outcome is completed or missed.\n");
   app.footer(
-      "Example:\n"
-      "  plan_session club.csv --lifter \"Tilde Ravn\" --lift \"bench press\" --with \"feet up\" "
-      "\\\n"
-      "               --reps 6 --reserve 2 --sets 3 --date 2026-11-25 --safeties checked\n"
-      "reads: three sets of six on the feet-up bench press, with two more left in each, inside\n"
-      "safeties that were checked in that position.\n\n"
-      "Without --lifter or --lift it lists who and what is in the log. Without a log, --max says\n"
-      "how strong the lifter is:\n"
-      "  plan_session --lift \"bench press\" --with incline --max \"100 kg\" --spotter\n\n"
-      "Rooms: gym_kg, gym_lb, powerlifting, powerlifting_with_50, powerlifting_record,\n"
-      "weightlifting_men and weightlifting_women; one of them with changes, as in\n"
-      "\"gym_kg; bar 15 kg\"; or a room of your own:\n"
-      "\"bar 20 kg; collars 2.5 kg; plates 25x2 20x4 10 5 2.5 kg\" (x2: two on each side).\n\n"
-      "Exit status: 0 when all is well; 1 when lines of the log were refused and the rest was\n"
-      "used; 2 when nothing could be planned; 3 when the session asked for should not be done.");
+      "An example\n"
+      "  plan_session club.csv --lifter \"Tilde Ravn\" --lift \"bench press\" \\\n"
+      "    --with \"feet up\" --reps 6 --reserve 2 --sets 3 --date 2026-11-25 \\\n"
+      "    --safeties checked\n"
+      "asks for three sets of six on the feet-up bench press with two more left in\n"
+      "each, inside safeties that were checked in that position.\n\n"
+      "Without --lifter or --lift, the program lists who and what is in the log.\n"
+      "Without a log, --max says how strong the lifter is:\n"
+      "  plan_session --lift \"bench press\" --with incline --max \"100 kg\" \\\n"
+      "    --spotter --date 2026-11-25\n\n"
+      "A room is gym_kg, gym_lb, powerlifting, powerlifting_with_50,\n"
+      "powerlifting_record, weightlifting_men or weightlifting_women; one of them with\n"
+      "a change, as in \"gym_kg; bar 15 kg\"; or your own, as in\n"
+      "\"bar 20 kg; collars 2.5 kg; plates 25x2 20x4 10 5 2.5 kg\" (x2: two a side).\n\n"
+      "The exit status is 0 when all is well, 1 when lines of the log were refused and\n"
+      "the rest was used, 2 when nothing could be planned, and 3 when the session asked\n"
+      "for should not be done.");
+  app.get_formatter()->column_width(24);
 
   app.add_option("log,--log", options.log, "the training log, a CSV file")->type_name("FILE");
   app.add_option("--lifter", options.lifter, "whose session")->type_name("NAME");
@@ -64,24 +66,24 @@ inline void declare(CLI::App& app, Options& options) {
   app.add_option("--sets", options.sets, "work sets")
       ->check(CLI::Range(1, 20))
       ->capture_default_str();
-  app.add_option("--date", options.date,
-                 "the day, as 2026-11-25 [the day after the lifter's last set]")
+  app.add_option("--date", options.date, "the day, as 2026-11-25; else the day after the last set")
       ->type_name("DAY");
   app.add_option("--room", options.room, "bar, collars and plates: see below")
       ->type_name("ROOM")
       ->capture_default_str();
   app.add_flag("--spotter", options.has_spotter, "somebody stands by who can take the bar");
   app.add_option("--safeties", options.safeties,
-                 "what would catch the bar: none, unchecked, or checked when the empty bar was "
-                 "lowered on to them in this body position and left neck and chest free")
+                 "none, unchecked, or checked: the empty bar, lowered on\n"
+                 "them in this position, left neck and chest free")
       ->check(CLI::IsMember({"none", "unchecked", "checked"}))
       ->type_name("WHICH")
       ->capture_default_str();
-  app.add_option("--curve", options.curve, "the repetition curve that estimates rest on")
+  app.add_option("--curve", options.curve, "the repetition curve to estimate by")
       ->type_name("NAME")
       ->capture_default_str();
   app.add_option("--max", options.max,
-                 "the max on the base lift, such as \"100 kg\", in place of what the log says")
+                 "the max on the base lift, such as \"100 kg\", in place\n"
+                 "of what the log says")
       ->type_name("LOAD");
 }
 

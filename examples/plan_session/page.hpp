@@ -179,7 +179,8 @@ class Page {
 
   void expectation() {
     constexpr double countable = 10.0;  // beyond, neither lifters nor curves can tell
-    const bw::Range<double>& left = plan_.left;
+    const bw::Range<double> left{std::max(plan_.left.low, 0.0), std::max(plan_.left.typical, 0.0),
+                                 std::max(plan_.left.high, 0.0)};
     std::string text = "After " + count(plan_.sets.back().reps.count(), "repetition") + " at " +
                        load(plan_.sets.back().load) + " ";
     if (left.typical > countable) {
@@ -194,7 +195,7 @@ class Page {
     }
     text +=
         ". End a set when " + number(planned_reserve(), 1) + " are left, whatever the plan says";
-    text += left.low < 0.5 ? "; on a poor day the last repetition may not go up." : ".";
+    text += plan_.left.low < 0.5 ? "; on a poor day the last repetition may not go up." : ".";
     paragraph(text);
   }
 
@@ -242,7 +243,7 @@ class Page {
 
   void best_sets(const FromSets& from) {
     for (const BestSet& best : from.best) {
-      out_ << "    " << bw::to_text(best.set.date) << "  " << padded(done(best.set), 28) << "max "
+      out_ << "    " << bw::to_text(best.set.date) << "  " << padded(done(best.set), 32) << "max "
            << max(best.max) << '\n';
     }
     const bw::RecentMax& recent = from.recent;
@@ -338,7 +339,7 @@ class Page {
     const bw::Introduction& plan = *plan_.introduction;
     paragraph("Its max is taken as " + max(plan.assumed_max()) +
               ", the low end. The plan works up to " + max(plan.working_load()) +
-              ", rounded down to what can be loaded. [" + standing(bw::introduction_source) + "].");
+              ", rounded down to what can be loaded [" + standing(bw::introduction_source) + "].");
     for (const bw::Exposure& step : plan) {
       out_ << (step.number == exposure().number ? "  today  " : "         ") << step.number << "  "
            << right(rounded_down(step.load), 9) << "   " << step.sets << " x " << step.reps.count()
@@ -382,7 +383,8 @@ class Page {
       std::string text = "Last time, " + std::string(bw::to_text(last.set.date).view()) +
                          ", the last heavy set was " + done(last.set) + ".";
       if (last.has_miss) {
-        text += " A repetition was missed that day: add nothing until every set is completed.";
+        text += " A repetition was missed that day";
+        text += plan_.is_held ? ", so the load is held until every set is completed." : ".";
       } else if (last.goes_twice) {
         text +=
             " For the second time running that is two or more over what was asked for today, "

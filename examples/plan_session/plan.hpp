@@ -80,6 +80,7 @@ struct Plan {
   std::optional<bw::Introduction> introduction{};
   std::vector<PlannedSet> sets{};
   bw::Range<double> left{};          ///< repetitions expected to be left after a work set
+  bool is_held = false;              ///< at the load of last time, where one was missed
   bool room_is_too_light = false;    ///< its plates end below the load wanted
   std::optional<bw::Loading> top{};  ///< the loaded bar; nothing for dumbbells
   std::optional<LastTime> last_time{};
@@ -314,7 +315,7 @@ inline void load_dumbbells(Plan& plan, bw::Mass wanted, bw::Reps reps, int sets)
   const auto work = rack.at_most(wanted / 2.0);
   if (!work) throw Refusal{"The lightest dumbbells are heavier than the load for today"};
   plan.room_is_too_light = !rack.at_least(wanted / 2.0);
-  const bw::Mass lightest = rack.nearest(bw::Mass{}).mass();
+  const bw::Mass lightest = rack.nearest(0.3 * work->mass()).mass();  // in place of an empty bar
   const auto add = [&](bw::MarkedMass each, bw::Reps count, bool is_work) {
     plan.sets.push_back({.is_work = is_work,
                          .sets = is_work ? sets : 1,
@@ -446,6 +447,7 @@ inline Plan make_plan(const Question& question, const std::vector<bw::LoggedSet>
     }
   }
 
+  look_back(plan, log);
   bw::Mass wanted{};
   bw::Reps reps = asked.reps;
   bw::RepsInReserve reserve = asked.reserve;
@@ -464,6 +466,11 @@ inline Plan make_plan(const Question& question, const std::vector<bw::LoggedSet>
       max = {plan.own->recent.lowest, plan.own->recent.typical, plan.own->recent.highest};
     }
     wanted = bw::load_for(own_curve, plan.own ? max.typical : max.low, reps, reserve);
+    if (plan.last_time && plan.last_time->has_miss && reps >= plan.last_time->set.reps &&
+        wanted > plan.last_time->set.load) {
+      wanted = plan.last_time->set.load;
+      plan.is_held = true;
+    }
   }
   if (uses_dumbbells(asked.lift)) {
     load_dumbbells(plan, wanted, reps, sets);
@@ -475,7 +482,6 @@ inline Plan make_plan(const Question& question, const std::vector<bw::LoggedSet>
                bw::reserve_left(own_curve, max.typical, work, reps),
                bw::reserve_left(own_curve, max.high, work, reps)};
   plan.next_load = bw::raised(work, 0.025, smallest_step(plan));
-  look_back(plan, log);
   find_cautions(plan, reps, reserve);
   return plan;
 }
