@@ -419,6 +419,51 @@ class Header {
   std::size_t fields_ = 0;
 };
 
+// ---- the fields of one row
+
+/// Reads the fields of one row, reporting each that will not do.
+template <class Columns>
+class RowFields {
+ public:
+  using Column = typename Columns::Column;
+
+  RowFields(std::vector<Report>& reports, const Header<Columns>& header, const Row& row)
+      : reports_(reports), header_(header), row_(row) {}
+
+  [[nodiscard]] int line() const { return row_.line; }
+  [[nodiscard]] bool is_refused() const { return is_refused_; }
+  [[nodiscard]] std::string_view get(Column column) const { return header_.get(row_, column); }
+
+  /// What `parse` makes of a field; nothing, and a report, when it will not do.
+  template <class Parse>
+  auto take(Column column, Parse parse) {
+    auto parsed = parse(get(column));
+    if (!parsed.value) refuse(column, parsed.problem);
+    return parsed.value;
+  }
+
+  void report(Verdict verdict, Column column, std::string text) {
+    reports_.push_back({.verdict = verdict,
+                        .line = line(),
+                        .column = std::string(Header<Columns>::name_of(column)),
+                        .value = std::string(get(column)),
+                        .text = std::move(text)});
+  }
+  void refuse(Column column, std::string text) {
+    is_refused_ = true;
+    report(Verdict::refused, column, std::move(text));
+  }
+  void doubt(Column column, std::string text) {
+    report(Verdict::doubtful, column, std::move(text));
+  }
+
+ private:
+  std::vector<Report>& reports_;
+  const Header<Columns>& header_;
+  const Row& row_;
+  bool is_refused_ = false;
+};
+
 // ---- whole files and rows
 
 /// What a file holds; nothing when it cannot be opened.

@@ -101,22 +101,12 @@ using Header = csv_rows::Header<Columns>;
 // ---- one row
 
 /// Reads one row into an entry, reporting every field that will not do.
-class RowReader {
+class RowReader : private csv_rows::RowFields<Columns> {
  public:
-  RowReader(Log& log, const Header& header, const Row& row)
-      : log_(log), header_(header), row_(row) {}
+  RowReader(Log& log, const Header& header, const Row& row) : RowFields(log.reports, header, row) {}
 
- private:
-  template <class Parse>
-  auto take(Column column, Parse parse) {
-    auto parsed = parse(header_.get(row_, column));
-    if (!parsed.value) refuse(column, parsed.problem);
-    return parsed.value;
-  }
-
- public:
   std::optional<Entry> read() {
-    const std::string lifter(header_.get(row_, Column::lifter));
+    const std::string lifter(get(Column::lifter));
     if (lifter.empty()) refuse(Column::lifter, "a lifter must have a name");
     const auto date = take(Column::date, to_date);
     const auto base = take(Column::lift, to_base_lift);
@@ -132,9 +122,9 @@ class RowReader {
     const auto reps = take(Column::reps, to_reps);
     const auto outcome = take(Column::outcome, to_outcome);
     const std::optional<Reserve> reserve = take_reserve();
-    if (is_refused_) return std::nullopt;
+    if (is_refused()) return std::nullopt;
 
-    Entry entry{.line = row_.line,
+    Entry entry{.line = line(),
                 .lifter = lifter,
                 .set = {.date = *date,
                         .lift = *lift,
@@ -143,7 +133,7 @@ class RowReader {
                         .reserve = reserve,
                         .outcome = *outcome}};
     if (*outcome == bw::Outcome::missed && reserve && reserve->high.count() > 0.0) {
-      doubt(header_.get(row_, Column::rir).empty() ? Column::rpe : Column::rir,
+      doubt(get(Column::rir).empty() ? Column::rpe : Column::rir,
             "a missed set has nothing left; the rating is not used");
       entry.set.reserve.reset();
     }
@@ -151,25 +141,10 @@ class RowReader {
   }
 
  private:
-  void report(Verdict verdict, Column column, std::string text) {
-    log_.reports.push_back({.verdict = verdict,
-                            .line = row_.line,
-                            .column = std::string(Header::name_of(column)),
-                            .value = std::string(header_.get(row_, column)),
-                            .text = std::move(text)});
-  }
-  void refuse(Column column, std::string text) {
-    is_refused_ = true;
-    report(Verdict::refused, column, std::move(text));
-  }
-  void doubt(Column column, std::string text) {
-    report(Verdict::doubtful, column, std::move(text));
-  }
-
   /// From rir, from rpe in its place, or from both when they agree to half a repetition.
   std::optional<Reserve> take_reserve() {
     std::optional<Reserve> reserve;
-    if (!header_.get(row_, Column::rir).empty()) {
+    if (!get(Column::rir).empty()) {
       reserve = take(Column::rir, to_reserve);
       if (reserve && reserve->typical.count() > 5.0 && reserve->typical.count() <= 10.0) {
         doubt(Column::rir,
@@ -177,7 +152,7 @@ class RowReader {
               "counts for little");
       }
     }
-    if (header_.get(row_, Column::rpe).empty()) return reserve;
+    if (get(Column::rpe).empty()) return reserve;
     const auto rpe = take(Column::rpe, to_rpe);
     if (!rpe) return reserve;
     const auto rated = bw::reps_in_reserve(*rpe);
@@ -190,16 +165,11 @@ class RowReader {
     const double gap = std::max(reserve->low.count() - rated->high.count(),
                                 rated->low.count() - reserve->high.count());
     if (gap > 0.5) {
-      refuse(Column::rpe, "contradicts the rir \"" + std::string(header_.get(row_, Column::rir)) +
+      refuse(Column::rpe, "contradicts the rir \"" + std::string(get(Column::rir)) +
                               "\": one of the two must be mistyped");
     }
     return reserve;
   }
-
-  Log& log_;
-  const Header& header_;
-  const Row& row_;
-  bool is_refused_ = false;
 };
 
 // ---- what only several rows together show
