@@ -197,18 +197,23 @@ inline void find_doubtful_loads(Log& log) {
       session = std::max(session, implied_max(entry->set));
     }
     if (best.size() <= fewest_sessions) continue;
-    for (Entry* entry : entries) {
-      // The median of the sessions nearest in time, so that years of progress do not matter.
+    // Beside each session, the median of those nearest in time, so that years of progress do not
+    // matter.
+    std::map<bw::Date, bw::Mass> usual;
+    for (const auto& session : best) {
+      const bw::Date day = session.first;
       std::vector<std::pair<int, bw::Mass>> others;
       for (const auto& [date, max] : best) {
-        if (date != entry->set.date) others.emplace_back(std::abs(date - entry->set.date), max);
+        if (date != day) others.emplace_back(std::abs(date - day), max);
       }
       std::sort(others.begin(), others.end());
       others.resize(std::min(others.size(), neighbours));
       std::sort(others.begin(), others.end(),
                 [](const auto& a, const auto& b) { return a.second < b.second; });
-      const bw::Mass usual = others[others.size() / 2].second;
-      const double share = implied_max(entry->set) / usual;
+      usual[day] = others[others.size() / 2].second;
+    }
+    for (Entry* entry : entries) {
+      const double share = implied_max(entry->set) / usual[entry->set.date];
       const bool is_near_failure = entry->set.outcome == bw::Outcome::missed ||
                                    (entry->set.reserve && entry->set.reserve->typical.count() <= 3);
       const bool is_above = share > far_above;

@@ -6,6 +6,9 @@
 #pragma once
 
 #include <algorithm>
+#include <array>
+#include <cmath>
+#include <iterator>
 #include <optional>
 #include <string>
 #include <utility>
@@ -102,15 +105,20 @@ inline std::optional<FromSets> from_sets(const bw::Anchored<ChosenCurve>& curve,
   const auto recent = bw::recent_max(own_curve, log, lift, date, {.days = days});
   if (!recent) return std::nullopt;
   FromSets result{.lift = lift, .recent = *recent};
-  for (bw::Date day = recent->first; day <= recent->last; day = day + 1) {
-    const auto of_day = bw::recent_max(own_curve, log, lift, day, {.days = 1});
-    if (!of_day) continue;
-    const auto best = std::find_if(log.begin(), log.end(), [&](const bw::LoggedSet& set) {
-      return set.date == day && set.lift == lift &&
-             bw::one_rep_max(own_curve, set) == of_day->highest;
-    });
-    result.best.push_back({.set = *best, .max = of_day->highest});
+  for (const bw::LoggedSet& set : log) {
+    const auto alone = bw::recent_max(own_curve, std::array{set}, lift, date, {.days = days});
+    if (!alone) continue;
+    const auto same_day =
+        std::find_if(result.best.begin(), result.best.end(),
+                     [&](const BestSet& best) { return best.set.date == set.date; });
+    if (same_day == result.best.end()) {
+      result.best.push_back({.set = set, .max = alone->typical});
+    } else if (alone->typical > same_day->max) {
+      *same_day = {.set = set, .max = alone->typical};
+    }
   }
+  std::sort(result.best.begin(), result.best.end(),
+            [](const BestSet& a, const BestSet& b) { return a.set.date < b.set.date; });
   return result;
 }
 
