@@ -83,8 +83,11 @@ Question make_question(const Options& options, const std::string& lifter,
   return question;
 }
 
-/// Names the lifter's sets that lie after the day planned for.
-void report_later_sets(const squad_log::Log& log, const std::string& lifter, bw::Date day) {
+/// Names the lifter's sets after the day planned for, unless an old day is planned anew.
+void report_later_sets(const squad_log::Log& log, const std::string& lifter, bw::Date day,
+                       int later) {
+  constexpr int most = 5;
+  if (later > most) return;
   for (const squad_log::Entry& entry : log.entries) {
     if (entry.lifter != lifter || entry.set.date <= day) continue;
     squad_log::print(std::cerr, log,
@@ -134,7 +137,7 @@ int run(const Options& options) {
   const auto later = static_cast<int>(std::count_if(sets.begin(), sets.end(), is_later));
   sets.erase(std::remove_if(sets.begin(), sets.end(), is_later), sets.end());
 
-  report_later_sets(log, lifter, question.date);
+  report_later_sets(log, lifter, question.date, later);
 
   const plan_session::Plan plan = plan_session::make_plan(question, sets);
   plan_session::Page(std::cout, plan).print();

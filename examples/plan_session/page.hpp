@@ -174,6 +174,11 @@ class Page {
     out_ << '\n';
     if (on_a_bar) out_ << bw::draw(*plan_.top) << '\n';
     expectation();
+    if (plan_.days_away > long_away && !plan_.introduction) {
+      paragraph("The last set of this lift or a variation of it was " +
+                count(plan_.days_away, "day") + " ago: the load is taken " +
+                percent(lighter_after) + " lighter [assumption].");
+    }
     if (plan_.room_is_too_light) paragraph("The plates of the room end here; more was wanted.");
   }
 
@@ -225,10 +230,6 @@ class Page {
                 percent(from.lift.ratio(plan_.base_max).typical) + ".");
     }
     best_sets(from);
-    if (asked().date - from.recent.last > 14) {
-      paragraph("The last of these is " + std::to_string(asked().date - from.recent.last) +
-                " days old: expect less, and start lighter.");
-    }
     curve();
   }
 

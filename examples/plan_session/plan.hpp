@@ -83,6 +83,7 @@ struct Plan {
   std::optional<bw::Introduction> introduction{};
   std::vector<PlannedSet> sets{};
   bw::Range<double> left{};          ///< repetitions expected to be left after a work set
+  int days_away = 0;                 ///< since the last set of the lift in any variation
   bool is_held = false;              ///< at the load of last time, where one was missed
   bool room_is_too_light = false;    ///< its plates end below the load wanted
   std::optional<bw::Loading> top{};  ///< the loaded bar; nothing for dumbbells
@@ -95,6 +96,10 @@ struct Plan {
 /// How far back sets count for a max, and how far when there are none.
 inline constexpr int usual_days = 28;
 inline constexpr int longest_days = 84;
+
+/// After so long without the lift, loads are taken lighter by this share: assumptions.
+inline constexpr int long_away = 14;
+inline constexpr double lighter_after = 0.10;
 
 // ---- how strong
 
@@ -456,6 +461,11 @@ inline Plan make_plan(const Question& question, const std::vector<bw::LoggedSet>
   }
 
   look_back(plan, log);
+  for (const bw::LoggedSet& set : log) {
+    if (set.lift.base() != asked.lift.base()) continue;
+    const int days = asked.date - set.date;
+    if (plan.days_away == 0 || days < plan.days_away) plan.days_away = std::max(days, 1);
+  }
   bw::Mass wanted{};
   bw::Reps reps = asked.reps;
   bw::RepsInReserve reserve = asked.reserve;
@@ -474,6 +484,7 @@ inline Plan make_plan(const Question& question, const std::vector<bw::LoggedSet>
       max = {plan.own->recent.lowest, plan.own->recent.typical, plan.own->recent.highest};
     }
     wanted = bw::load_for(own_curve, plan.own ? max.typical : max.low, reps, reserve);
+    if (plan.days_away > long_away) wanted = bw::back_off(wanted, lighter_after);
     if (plan.last_time && plan.last_time->has_miss && reps >= plan.last_time->set.reps &&
         wanted > plan.last_time->set.load) {
       wanted = plan.last_time->set.load;
