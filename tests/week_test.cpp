@@ -93,7 +93,7 @@ std::array<PlainDay, 7> plain_days(const Week& week, const SpacingRule& rule) {
   std::array<PlainDay, 7> days;
   for (const PlannedSession& session : week) {
     PlainDay& day = days[static_cast<std::size_t>(session.day)];
-    day.used = true;
+    day.used = day.used || !session.lifts.empty();
     for (const PlannedLift& lift : session.lifts) {
       for (std::size_t g = 0; g < 16; ++g) {
         const Involvement asked = lift.lift.muscles()[all_muscle_groups[g]];
@@ -514,7 +514,22 @@ TEST_CASE("a better order is not bettered again") {
   }
 }
 
-TEST_CASE("fixed days keep their training or their rest") {
+TEST_CASE("rowing stays on its day when the lifts of that day move") {
+  const Week week{on(monday, {planned(lifts::squat, 4)}), on(tuesday, {planned(lifts::squat, 4)}),
+                  on(tuesday, {}), on(thursday, {})};
+  const DayOrder order = best_order(week);
+  CHECK(order.moved == 1);
+  CHECK(order.to[1] == wednesday);
+  const Week better = reordered(week, order);
+  CHECK(better[1].day == wednesday);
+  CHECK(better[2].day == tuesday);
+  CHECK(better[3].day == thursday);
+  // Lifts may come to a rowing day, unless it is fixed.
+  CHECK(best_order(week, {}, {false, false, true, false, true, true, false}).to[1] == thursday);
+  CHECK(best_order(week, {}, {false, false, true, true, true, true, true}).moved == 0);
+}
+
+TEST_CASE("fixed days keep their lifts or their rest") {
   const Week week{on(monday, {planned(lifts::bench_press, 4)}),
                   on(tuesday, {planned(lifts::bench_press, 4)})};
   const DayOrder order = best_order(week, {}, {true, false, true, true, true, false, false});

@@ -349,7 +349,7 @@ struct DayWork {
   std::array<Work, 2> to_failure{};  ///< those of them that went to failure
   std::array<bool, group_count> is_hard{};
   std::array<bool, group_count> is_hard_to_failure{};
-  bool has_session = false;
+  bool has_lifts = false;
 
   constexpr void add(const Lift& lift, int sets, bool is_hard_set, bool is_to_failure,
                      const SpacingRule& rule) noexcept {
@@ -379,7 +379,7 @@ using WeekWork = std::array<DayWork, days_in_week>;
   WeekWork days;
   for (const PlannedSession& session : sessions) {
     DayWork& day = days[index_of(session.day)];
-    day.has_session = true;
+    if (!session.lifts.empty()) day.has_lifts = true;
     for (const PlannedLift& planned : session.lifts) day.add(planned, rule);
   }
   return days;
@@ -613,10 +613,10 @@ using DayFlags = std::array<bool, 7>;
 
 /// Which day's training goes where.
 struct DayOrder {
-  /// The new day of each day's training, Monday first. A day without a session has none: its entry
-  /// is the day itself.
+  /// The new day of each day's lifts, Monday first. A day without lifts has none: its entry is the
+  /// day itself.
   std::array<Weekday, 7> to = all_weekdays;
-  int moved = 0;  ///< days whose training changes its day
+  int moved = 0;  ///< days whose lifts change their day
   int conflicts_before = 0;
   int conflicts_after = 0;
   double overlap_before = 0.0;  ///< shared fractional sets
@@ -631,7 +631,7 @@ class OrderSearch {
   constexpr OrderSearch(const WeekWork& days, const SpacingRule& rule, const DayFlags& fixed)
       : fixed_(fixed) {
     for (std::size_t day = 0; day < days.size(); ++day) {
-      if (days[day].has_session) from_[count_++] = day;
+      if (days[day].has_lifts) from_[count_++] = day;
     }
     for (std::size_t a = 0; a < count_; ++a) {
       for (std::size_t b = 0; b < count_; ++b) {
@@ -699,10 +699,11 @@ class OrderSearch {
 /// The order of days with the fewest spacing conflicts and, of those, the least overlap, found by
 /// trying them all: at most 5040.
 ///
-/// What is done on one day stays together. Among equal orders the one that moves the fewest days
-/// wins, and among those the earliest: Monday's training as early as can be, then Tuesday's, and so
+/// What is lifted on one day stays together; sessions without lifts stay where they are, and lifts
+/// may come to a day that has one. Among equal orders the one that moves the fewest days
+/// wins, and among those the earliest: Monday's lifts as early as can be, then Tuesday's, and so
 /// on. A week that cannot be bettered comes back as it is.
-/// @param fixed  days whose training, or rest, stays where it is
+/// @param fixed  days whose lifts stay, and to which no others may come
 /// @throws DomainError for a rule as in `spacing_conflicts`.
 [[nodiscard]] inline DayOrder best_order(std::span<const PlannedSession> sessions,
                                          const SpacingRule& rule = {}, const DayFlags& fixed = {}) {
@@ -718,11 +719,13 @@ class OrderSearch {
           .overlap_after = after.overlap()};
 }
 
-/// The same sessions, in the same sequence, on their new days.
+/// The same sessions, in the same sequence, those with lifts on their new days.
 [[nodiscard]] inline std::vector<PlannedSession> reordered(std::span<const PlannedSession> sessions,
                                                            const DayOrder& order) {
   std::vector<PlannedSession> moved(sessions.begin(), sessions.end());
-  for (PlannedSession& session : moved) session.day = order.to[detail::index_of(session.day)];
+  for (PlannedSession& session : moved) {
+    if (!session.lifts.empty()) session.day = order.to[detail::index_of(session.day)];
+  }
   return moved;
 }
 

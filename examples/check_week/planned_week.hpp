@@ -1,0 +1,222 @@
+// examples/check_week/planned_week.hpp - a week of sessions, read from CSV
+//
+// One row is one lift of one session. The first row names the columns, in any order:
+//
+//   day        Monday to Sunday, or their first three letters
+//   session    its name, where a day has several                                      (optional)
+//   lift       a base lift of the catalogue; empty for rowing, running and the like
+//   modifiers  none, or several parted by ; + or , (in quotes): feet up; flat back    (optional)
+//   sets       work sets, 1 to 50
+//   reps       repetitions in each
+//   rir        repetitions left in reserve, the fewest of a range: 2 or 2-3; 0 is failure
+//   rating     how hard the whole session is meant to be, 0 to 10, in one of its rows (optional)
+//   minutes    how long the whole session is meant to take, beside its rating         (optional)
+//
+// A row that cannot be read is refused, and the others are still used.
+// SPDX-License-Identifier: BSL-1.0
+#pragma once
+
+#include <array>
+#include <cmath>
+#include <map>
+#include <optional>
+#include <string>
+#include <string_view>
+#include <utility>
+#include <vector>
+
+#include "barwright/barwright.hpp"
+#include "csv_rows.hpp"
+
+namespace check_week {
+
+namespace bw = barwright;
+using csv_rows::Parsed;
+
+struct Columns {
+  enum class Column : unsigned char {
+    day,
+    session,
+    lift,
+    modifiers,
+    sets,
+    reps,
+    rir,
+    rating,
+    minutes
+  };
+  static constexpr std::array<std::string_view, 9> names{
+      "day", "session", "lift", "modifiers", "sets", "reps", "rir", "rating", "minutes"};
+  static constexpr std::array required{Column::day, Column::lift, Column::sets, Column::reps,
+                                       Column::rir};
+};
+using Column = Columns::Column;
+using Header = csv_rows::Header<Columns>;
+
+/// A week, read.
+struct PlannedWeek {
+  std::string name{};     ///< the file's
+  std::string failure{};  ///< why nothing could be read at all; empty when something was
+  std::vector<bw::PlannedSession> sessions{};
+  std::vector<std::string> session_names{};  ///< of each session; may be empty
+  std::vector<csv_rows::Report> reports{};
+  int rows = 0;
+  int refused = 0;
+};
+
+inline Parsed<bw::Weekday> to_weekday(std::string_view text) {
+  const std::string typed = csv_rows::plain(text);
+  for (const bw::Weekday day : bw::all_weekdays) {
+    const std::string name = csv_rows::plain(bw::to_text(day));
+    if (typed == name || typed == name.substr(0, 3)) return {.value = day, .problem = {}};
+  }
+  return {.value = std::nullopt,
+          .problem = "a day must be Monday to Sunday, or its first three letters"};
+}
+
+inline Parsed<bw::Sets> to_sets(std::string_view text) {
+  const auto count = csv_rows::to_number(text);
+  if (!count || *count != std::trunc(*count) || std::abs(*count) > 1e6) {
+    return {.value = std::nullopt, .problem = "sets must be a whole number from 1 to 50"};
+  }
+  return csv_rows::checked<bw::Sets>([&] { return bw::Sets(static_cast<int>(*count)); });
+}
+
+/// One row, understood.
+struct Entry {
+  bw::Weekday day = bw::Weekday::monday;
+  std::string session{};
+  std::optional<bw::PlannedLift> lift{};
+  std::optional<bw::SessionRating> rating{};
+};
+
+/// Reads one row into an entry, reporting every field that will not do.
+class RowReader : private csv_rows::RowFields<Columns> {
+ public:
+  RowReader(PlannedWeek& week, const Header& header, const csv_rows::Row& row)
+      : RowFields(week.reports, header, row) {}
+
+  std::optional<Entry> read() {
+    Entry entry{.session = std::string(get(Column::session))};
+    const auto day = take(Column::day, to_weekday);
+    entry.rating = take_rating();
+    if (!get(Column::lift).empty()) {
+      entry.lift = take_lift();
+    } else if (!entry.rating && !is_refused()) {
+      refuse(Column::lift, "a row without a lift must have a rating and minutes");
+    }
+    if (is_refused()) return std::nullopt;
+    entry.day = *day;
+    return entry;
+  }
+
+ private:
+  std::optional<bw::PlannedLift> take_lift() {
+    const auto base = take(Column::lift, csv_rows::to_base_lift);
+    std::optional<bw::Lift> lift;
+    if (base) {
+      lift = take(Column::modifiers,
+                  [&](std::string_view text) { return csv_rows::to_lift(*base, text); });
+    }
+    const auto sets = take(Column::sets, to_sets);
+    const auto reps = take(Column::reps, csv_rows::to_reps);
+    const auto reserve = take(Column::rir, csv_rows::to_reserve);
+    if (!lift || !sets || !reps || !reserve) return std::nullopt;
+    if (sets->count() > 10) {
+      doubt(Column::sets, "so many? Sets and repetitions may have changed places; used as written");
+    }
+    return bw::PlannedLift{
+        .lift = *lift, .sets = *sets, .reps = *reps, .reserve = reserve->low, .load = {}};
+  }
+
+  std::optional<bw::SessionRating> take_rating() {
+    const bool has_rating = !get(Column::rating).empty();
+    if (has_rating != !get(Column::minutes).empty()) {
+      refuse(has_rating ? Column::minutes : Column::rating,
+             "rating and minutes must stand together");
+      return std::nullopt;
+    }
+    if (!has_rating) return std::nullopt;
+    const auto number = [](std::string_view text) -> Parsed<double> {
+      if (const auto value = csv_rows::to_number(text)) return {.value = value, .problem = {}};
+      return {.value = std::nullopt, .problem = "this must be a number"};
+    };
+    const auto rating = take(Column::rating, number);
+    const auto minutes = take(Column::minutes, number);
+    if (!rating || !minutes) return std::nullopt;
+    return take(Column::rating, [&](std::string_view) {
+      return csv_rows::checked<bw::SessionRating>(
+          [&] { return bw::SessionRating(*rating, *minutes); });
+    });
+  }
+};
+
+/// Reads a week from `text`. `name` is what reports call it.
+inline PlannedWeek read(std::string_view text, std::string name) {
+  PlannedWeek week{.name = std::move(name)};
+  if (!csv_rows::is_plain_text(text)) {
+    week.failure = "this is not plain text; save it as CSV in UTF-8";
+    return week;
+  }
+  csv_rows::CsvReader rows(text);
+  const auto first = rows.next();
+  if (!first) {
+    week.failure = "there is nothing in it; the first line must name the columns";
+    return week;
+  }
+  const auto header = Header::read(*first);
+  if (!header.value) {
+    week.failure = "line " + std::to_string(first->line) + ": " + header.problem;
+    return week;
+  }
+
+  std::map<std::vector<std::string>, int> seen;
+  std::map<std::pair<bw::Weekday, std::string>, std::size_t> places;  // of sessions in the week
+  while (auto row = rows.next()) {
+    if (csv_rows::is_empty(*row)) continue;
+    ++week.rows;
+    std::optional<std::string> problem = csv_rows::misfit(*row, header.value->fields(), rows);
+    if (!problem) {
+      const auto [same, is_new] = seen.try_emplace(row->fields, row->line);
+      if (!is_new) problem = "the same as line " + std::to_string(same->second);
+    }
+    if (problem) {
+      week.reports.push_back({.line = row->line, .text = *problem});
+      ++week.refused;
+      continue;
+    }
+    const auto entry = RowReader(week, *header.value, *row).read();
+    if (!entry) {
+      ++week.refused;
+      continue;
+    }
+    const auto [place, is_new] =
+        places.try_emplace({entry->day, csv_rows::plain(entry->session)}, week.sessions.size());
+    if (is_new) {
+      week.sessions.push_back({.day = entry->day});
+      week.session_names.push_back(entry->session);
+    }
+    bw::PlannedSession& session = week.sessions[place->second];
+    if (entry->lift) session.lifts.push_back(*entry->lift);
+    if (entry->rating && session.rating) {
+      week.reports.push_back({.verdict = csv_rows::Verdict::doubtful,
+                              .line = row->line,
+                              .text = "this session has a rating already; the first is used"});
+    } else if (entry->rating) {
+      session.rating = entry->rating;
+    }
+  }
+  if (week.sessions.empty()) {
+    week.failure = week.rows == 0 ? "there are no lifts in it" : "not one line could be read";
+  }
+  return week;
+}
+
+/// Reads a week from a file.
+inline PlannedWeek read_file(const std::string& path) {
+  const auto text = csv_rows::contents_of(path);
+  if (!text) return {.name = path, .failure = "this file cannot be opened"};
+  return read(*text, path);
+}
+
+}  // namespace check_week
