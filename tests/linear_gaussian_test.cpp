@@ -92,8 +92,7 @@ double smallest_eigenvalue(const Eigen::MatrixXd& matrix) {
 
 }  // namespace
 
-// ---- the Nile and airline series
-// ------------------------------------------------------------------
+// ---- the Nile and airline series ---------------------------------------------------------------
 
 TEST_CASE("a local level follows the Nile to 1e-10 [case A: 60-digit arithmetic, R 4.2.2]") {
   const double log_likelihood = check_nile("kalman-nile/expected-nile-level.csv", level(0, 1e7), 0);
@@ -244,8 +243,7 @@ TEST_CASE("one variance can be concentrated out of the likelihood [CONC; the boo
   }
 }
 
-// ---- shrinkage and conjugate updates
-// ---------------------------------------------------------------
+// ---- shrinkage and conjugate updates -----------------------------------------------------------
 
 namespace {
 
@@ -498,8 +496,7 @@ TEST_CASE("an unknown common variance scales the filter [normal-inverse-gamma: e
   }
 }
 
-// ---- every move, against one large joint Gaussian
-// ---------------------------------------------------
+// ---- every move, against one large joint Gaussian ----------------------------------------------
 
 namespace {
 
@@ -697,8 +694,7 @@ TEST_CASE("smoothing a state that is fresh at each session keeps the sessions ap
   }
 }
 
-// ---- robustness
-// -------------------------------------------------------------------------------------
+// ---- robustness --------------------------------------------------------------------------------
 
 TEST_CASE("covariances stay symmetric and positive through 100,000 ill-conditioned steps") {
   // Priors of 1e8, observations with variance 1e-8, rows that are nearly the same combination, and

@@ -116,7 +116,9 @@ struct WeightedRoot {
   Eigen::VectorXd weights;
 };
 
-[[nodiscard]] inline WeightedRoot weighted_root(const Eigen::MatrixXd& covariance) {
+// A template, so that a program pays the compiler for the factorisation only where it is used.
+template <class Matrix>
+[[nodiscard]] WeightedRoot weighted_root(const Matrix& covariance) {
   check_size(covariance.cols(), covariance.rows());
   const Eigen::LDLT<Eigen::MatrixXd> ldlt(covariance);
   WeightedRoot root{ldlt.matrixL(), ldlt.vectorD().cwiseMax(0.0)};
