@@ -28,6 +28,9 @@ void check_curve_laws(const C& curve) {
     CHECK(share > 0.0);
     CHECK(share < before);
     before = share;
+    if constexpr (barwright::detail::HasMultiplier<C>) {
+      CHECK(std::abs(curve.multiplier(reps) * share - 1.0) <= 1e-15);
+    }
 
     const double back = curve.reps(share);
     // One rounding of the share moves the repetitions by this much.

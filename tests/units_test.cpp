@@ -102,3 +102,12 @@ TEST_CASE("a load prints as people write it") {
   out << 61.25_kg;
   CHECK(out.str() == "61.25 kg");
 }
+
+TEST_CASE("a load that is three quarters of a max says what the max is") {
+  static_assert((90_kg).whole_of(0.75) == 120_kg);
+  CHECK(std::abs((100_kg).whole_of(0.9).kg() - 100.0 / 0.9) <= 1e-13);
+  CHECK(Mass{}.whole_of(0.5) == Mass{});
+  for (const double bad : {0.0, -0.5, 9e-7, std::nan("")}) {
+    CHECK_THROWS_AS((void)(100_kg).whole_of(bad), DomainError);
+  }
+}

@@ -40,18 +40,16 @@ struct LinearMultiplier {
   double per_rep = 0.0;
   EquationFacts facts{};
 
-  [[nodiscard]] constexpr double fraction(double reps) const {
+  [[nodiscard]] constexpr double multiplier(double reps) const {
     detail::require_reps_defined(reps, defined());
-    return 1.0 / (at_zero + per_rep * reps);
+    return at_zero + per_rep * reps;
   }
+  [[nodiscard]] constexpr double fraction(double reps) const { return 1.0 / multiplier(reps); }
   [[nodiscard]] constexpr double reps(double share) const {
     detail::require_fraction_defined(share, fraction(defined().high), fraction(defined().low));
     return (1.0 / share - at_zero) / per_rep;
   }
-  [[nodiscard]] constexpr double slope(double reps) const {
-    detail::require_reps_defined(reps, defined());
-    return -per_rep / (at_zero + per_rep * reps);
-  }
+  [[nodiscard]] constexpr double slope(double reps) const { return -per_rep / multiplier(reps); }
   [[nodiscard]] constexpr RepRange defined() const noexcept { return {}; }
   [[nodiscard]] constexpr RepRange studied() const noexcept { return facts.studied; }
 };
@@ -131,10 +129,11 @@ struct CubicMultiplier {
   double last_rep = Reps::most;  ///< the multiplier still rises there
   EquationFacts facts{};
 
-  [[nodiscard]] constexpr double fraction(double reps) const {
+  [[nodiscard]] constexpr double multiplier(double reps) const {
     detail::require_reps_defined(reps, defined());
-    return 1.0 / (c0 + reps * (c1 + reps * (c2 + reps * c3)));
+    return c0 + reps * (c1 + reps * (c2 + reps * c3));
   }
+  [[nodiscard]] constexpr double fraction(double reps) const { return 1.0 / multiplier(reps); }
   [[nodiscard]] double reps(double share) const {
     return detail::solve_for_reps(*this, share, defined());
   }
@@ -450,7 +449,7 @@ struct EquationComparison {
     line->facts = &equation.facts;
     line->is_defined = equation.defined().contains(reps);
     line->is_studied = equation.studied().contains(reps);
-    if (line->is_defined) line->max = load / equation.fraction(reps);
+    if (line->is_defined) line->max = detail::max_from(equation, load, reps);
     ++line;
   });
   return comparison;

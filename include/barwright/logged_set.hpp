@@ -55,7 +55,7 @@ template <RepCurve C>
   // Some curves are defined below one repetition, but a missed single only says "less than this".
   if (!reps || *reps < 1.0 || !(set.load > Mass{})) return std::nullopt;
   if (!curve.defined().contains(*reps)) return std::nullopt;
-  return set.load / curve.fraction(*reps);
+  return detail::max_from(curve, set.load, *reps);
 }
 
 /// What the sets of the last weeks say of the max on one lift.

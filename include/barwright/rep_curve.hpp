@@ -34,7 +34,8 @@ struct RepRange {
 /// Laws (checked for every curve of the library in tests/curve_laws.hpp), for r in `defined()`:
 /// `fraction` is positive and strictly decreasing; `reps` is its inverse; `slope` is the derivative
 /// of log fraction, and negative. Outside `defined()` they raise DomainError. `studied()` is where
-/// the curve was fitted: outside it the answer is an extrapolation, computed all the same.
+/// the curve was fitted: outside it the answer is an extrapolation, computed all the same. A curve
+/// whose formula is a factor on the load may have it as `multiplier`, which is 1 / fraction.
 template <class C>
 concept RepCurve = std::copyable<C> && requires(const C& curve, double x) {
   { curve.fraction(x) } -> std::same_as<double>;
@@ -48,11 +49,30 @@ concept RepCurve = std::copyable<C> && requires(const C& curve, double x) {
 
 namespace detail {
 
+/// A curve that has `multiplier`: it saves two divisions.
+template <class C>
+concept HasMultiplier = requires(const C& curve, double reps) {
+  { curve.multiplier(reps) } -> std::same_as<double>;
+};
+
+// What is refused is said in functions of its own, so that the checks are small enough to be
+// compiled into a loop over sets.
+
+[[noreturn]] inline void refuse_reps(double reps, RepRange defined) {
+  Text allowed;
+  allowed.append("from ").append(defined.low).append(" to ").append(defined.high);
+  fail("repetitions to failure on this curve", allowed.view(), reps);
+}
+
+[[noreturn]] inline void refuse_fraction(double fraction, double lightest, double heaviest) {
+  Text allowed;
+  allowed.append("from ").append(lightest).append(" to ").append(heaviest);
+  fail("the share of the max on this curve", allowed.view(), fraction);
+}
+
 constexpr void require_reps_defined(double reps, RepRange defined) {
   if (!defined.contains(reps)) [[unlikely]] {
-    Text allowed;
-    allowed.append("from ").append(defined.low).append(" to ").append(defined.high);
-    fail("repetitions to failure on this curve", allowed.view(), reps);
+    refuse_reps(reps, defined);
   }
 }
 
@@ -62,9 +82,7 @@ constexpr void require_fraction_defined(double fraction, double lightest, double
   constexpr double slack = 1e-12;
   if (!(fraction >= lightest * (1.0 - slack) && fraction <= heaviest * (1.0 + slack)))
       [[unlikely]] {
-    Text allowed;
-    allowed.append("from ").append(lightest).append(" to ").append(heaviest);
-    fail("the share of the max on this curve", allowed.view(), fraction);
+    refuse_fraction(fraction, lightest, heaviest);
   }
 }
 
@@ -93,6 +111,16 @@ template <class Curve>
   return reps;
 }
 
+/// The max that `load` for so many repetitions to failure implies.
+template <RepCurve C>
+[[nodiscard]] constexpr Mass max_from(const C& curve, Mass load, double reps) {
+  if constexpr (HasMultiplier<C>) {
+    return load * curve.multiplier(reps);
+  } else {
+    return load.whole_of(curve.fraction(reps));
+  }
+}
+
 }  // namespace detail
 
 /// The max that one set implies: load / fraction(reps done + reps left).
@@ -101,7 +129,7 @@ template <class Curve>
 template <RepCurve C>
 [[nodiscard]] constexpr Mass one_rep_max(const C& curve, Mass load, Reps done,
                                          RepsInReserve left = {}) {
-  return load / curve.fraction(reps_to_failure(done, left));
+  return detail::max_from(curve, load, reps_to_failure(done, left));
 }
 
 /// The share of the max to lift for `done` repetitions with `left` in reserve.

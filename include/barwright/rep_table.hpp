@@ -56,7 +56,6 @@ class RepTable {
   }
 
   [[nodiscard]] constexpr double fraction(double reps) const {
-    detail::require_reps_defined(reps, defined());
     const std::size_t i = interval_at(reps);
     return value(i, (reps - points_[i].reps) / width(i));
   }
@@ -69,7 +68,6 @@ class RepTable {
   }
 
   [[nodiscard]] constexpr double slope(double reps) const {
-    detail::require_reps_defined(reps, defined());
     const std::size_t i = interval_at(reps);
     const double t = (reps - points_[i].reps) / width(i);
     return derivative(i, t) / (width(i) * value(i, t));
@@ -88,10 +86,14 @@ class RepTable {
   [[nodiscard]] constexpr double secant(std::size_t i) const noexcept {
     return (points_[i + 1].share - points_[i].share) / width(i);
   }
-  [[nodiscard]] constexpr std::size_t interval_at(double reps) const noexcept {
-    std::size_t i = 0;
-    while (i + 2 < N && reps >= points_[i + 1].reps) ++i;
-    return i;
+  /// Finding the interval is checking that there is one.
+  [[nodiscard]] constexpr std::size_t interval_at(double reps) const {
+    if (reps >= points_[0].reps) {
+      for (std::size_t i = 0; i + 1 < N; ++i) {
+        if (reps <= points_[i + 1].reps) return i;
+      }
+    }
+    detail::refuse_reps(reps, defined());
   }
 
   /// Weighted harmonic means of the neighbouring secants inside, a limited three-point slope at the
@@ -115,12 +117,13 @@ class RepTable {
     return three_point < 3.0 * d0 ? 3.0 * d0 : three_point;
   }
 
-  /// The cubic of interval i at t in [0, 1], in Hermite form.
+  /// The cubic of interval i at t in [0, 1], in Hermite form; written so that both ends are exact
+  /// (the left one for shares within a factor of two of each other, as their difference is).
   [[nodiscard]] constexpr double value(std::size_t i, double t) const noexcept {
-    const double h = width(i);
     const double u = 1.0 - t;
-    return u * u * ((1.0 + 2.0 * t) * points_[i].share + t * h * slopes_[i]) +
-           t * t * ((1.0 + 2.0 * u) * points_[i + 1].share - u * h * slopes_[i + 1]);
+    return points_[i + 1].share +
+           u * u * (3.0 - 2.0 * u) * (points_[i].share - points_[i + 1].share) +
+           t * u * width(i) * (u * slopes_[i] - t * slopes_[i + 1]);
   }
   [[nodiscard]] constexpr double derivative(std::size_t i, double t) const noexcept {
     const double h = width(i);

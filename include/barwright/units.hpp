@@ -63,6 +63,16 @@ class Mass {
   friend constexpr Mass operator*(Mass a, double factor) { return Mass(checked(a.kg_ * factor)); }
   friend constexpr Mass operator*(double factor, Mass a) { return a * factor; }
   friend constexpr Mass operator/(Mass a, double divisor) { return Mass(checked(a.kg_ / divisor)); }
+  /// The mass of which this is `share`: 90 kg is 0.75 of 120 kg.
+  ///
+  /// Like division, but it is the share that is checked: every estimate of a max goes through here.
+  /// @throws DomainError unless share >= 1e-6.
+  [[nodiscard]] constexpr Mass whole_of(double share) const {
+    if (!(share >= 1e-6)) [[unlikely]] {
+      detail::fail("a share of a load", "a number from 0.000001", share);
+    }
+    return Mass(kg_ / share);
+  }
   /// The ratio of two masses, a plain number; infinite or NaN when the second is zero.
   friend constexpr double operator/(Mass a, Mass b) noexcept { return a.kg_ / b.kg_; }
   constexpr Mass& operator+=(Mass other) noexcept { return *this = *this + other; }
