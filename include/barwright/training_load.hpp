@@ -28,7 +28,7 @@ inline constexpr Source session_load_source{
     .citation =
         "Foster et al. 2001, J Strength Cond Res 15(1):109-115; Haddad et al. 2017, Front "
         "Neurosci 11:612; Day et al. 2004, J Strength Cond Res 18(2):353-358",
-    .population = "athletes of many sports (review); 19 people lifting weights (Day)",
+    .population = "19 people lifting weights (Day); a review (Haddad)",
     .evidence = Evidence::published,
     .reading = Reading::read,
     .note =

@@ -274,9 +274,11 @@ inline constexpr Source spacing_source{
     .evidence = Evidence::assumption,
     .reading = Reading::read,
     .note =
-        "abstracts; after sets to failure bench press strength was back in one to two days, "
-        "the squat in up to three, and failure slowed recovery by one to two days. The split "
-        "of 48 and 72 hours, and what counts as hard, are inferred from them"};
+        "abstracts or summaries of them; after sets to failure the bench press was no longer "
+        "significantly slower on the next day and the squat was for up to 72 hours (Belcher), "
+        "maxes were down at 24 hours and not at 48 (Madsen), about half had their bench press "
+        "back at 24 to 72 hours (Mitchell), and failure slowed recovery by 24 to 48 hours "
+        "(Moran-Navarro). The split of 48 and 72, and what counts as hard, are inferred"};
 
 inline constexpr Source cross_muscle_source{
     .citation = "Behm et al. 2021, Sports Med 51(9):1893-1907",
@@ -700,9 +702,9 @@ class OrderSearch {
 /// trying them all: at most 5040.
 ///
 /// What is lifted on one day stays together; sessions without lifts stay where they are, and lifts
-/// may come to a day that has one. Among equal orders the one that moves the fewest days
-/// wins, and among those the earliest: Monday's lifts as early as can be, then Tuesday's, and so
-/// on. A week that cannot be bettered comes back as it is.
+/// may come to a day that has one. Among equal orders the one that moves the fewest days wins, and
+/// among those the earliest: Monday's lifts as early as can be, then Tuesday's, and so on. A week
+/// that cannot be bettered comes back as it is.
 /// @param fixed  days whose lifts stay, and to which no others may come
 /// @throws DomainError for a rule as in `spacing_conflicts`.
 [[nodiscard]] inline DayOrder best_order(std::span<const PlannedSession> sessions,
