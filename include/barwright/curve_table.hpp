@@ -9,6 +9,7 @@
 #pragma once
 
 #include <cmath>
+#include <concepts>
 #include <cstddef>
 #include <vector>
 
@@ -23,8 +24,9 @@ namespace barwright::inline v0 {
 /// beyond the end of the curve it continues with the slope it has there.
 class CurveTable {
  public:
-  template <RepCurve C>
-  CurveTable(const C& curve)  // implicit: any curve will do where a table is asked for
+  template <class C>
+  requires(!std::same_as<C, CurveTable> && RepCurve<C>)  // in this order: no recursion
+      CurveTable(const C& curve)  // implicit: any curve will do where a table is asked for
       : first_(curve.defined().low > 1.0 ? curve.defined().low : 1.0), last_(curve.defined().high) {
     const double at_first = std::log(curve.fraction(first_));
     // A curve that starts after one repetition is brought back to it in a straight line.
