@@ -322,7 +322,7 @@ std::basic_ostream<char, Traits>& operator<<(std::basic_ostream<char, Traits>& o
     std::size_t last = loading.plates().size();
     while (last > 0 && reach(loading.plates()[last - 1]) < distance) --last;
     for (const MarkedMass plate : loading.plates().first(last)) {
-      BasicText<32> mark;
+      Text mark;
       detail::append_mark(mark, plate, loading.bar().mass.unit(), "");
       const bool here = reach(plate) >= distance;
       text.append(here ? "|" : " ");

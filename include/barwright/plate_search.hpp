@@ -445,7 +445,8 @@ class RampPlanner {
   }
 
   void lay_out_states() {
-    states_.assign(1, {.mass = 0, .usable = (1u << number_) - 1u});
+    states_ = std::vector<State>(1);
+    states_[0].usable = (1u << number_) - 1u;
     for (int k = 0; k < number_; ++k) kinds_[k].stride = 0;
     for (int lattice = 0; lattice < lattices; ++lattice) {
       const Ticks step = lattice_step(lattice);
@@ -463,7 +464,7 @@ class RampPlanner {
     if (plates_counted_) {
       add_axis(0, most_plates_a_side, [](const PlannedKind&) { return Ticks{1}; });
     }
-    costs_.resize(number_of_ranges() * states_.size());
+    costs_ = std::vector<Cost>(number_of_ranges() * states_.size());
   }
 
   /// Multiplies the states by one more coordinate: a mass on a lattice, a count of one kind, or of
@@ -477,18 +478,18 @@ class RampPlanner {
     if (static_cast<std::size_t>(extent) + 1 > most_costs / number_of_ranges() / block) {
       fail("the plates for a ramp", "few enough to plan exactly in 256 MiB", "more");
     }
-    states_.resize(block * (static_cast<std::size_t>(extent) + 1));
-    // Backwards, as the first block is what the others are made from.
-    for (Ticks value = extent; value >= 0; --value) {
+    std::vector<State> states(block * (static_cast<std::size_t>(extent) + 1));
+    for (Ticks value = 0; value <= extent; ++value) {
       std::uint32_t fitting = 0;
       for (int k = 0; k < number_; ++k) {
         if (value + along(kinds_[k]) <= extent) fitting |= 1u << k;
       }
       for (std::size_t x = 0; x < block; ++x) {
-        states_[static_cast<std::size_t>(value) * block + x] = {
+        states[static_cast<std::size_t>(value) * block + x] = {
             .mass = states_[x].mass + unit * value, .usable = states_[x].usable & fitting};
       }
     }
+    states_.swap(states);
     for (int k = 0; k < number_; ++k) {
       kinds_[k].stride += static_cast<std::size_t>(along(kinds_[k])) * block;
     }

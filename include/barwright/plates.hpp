@@ -193,8 +193,8 @@ struct Ramp {
 /// approximation. A plate put on later may be heavier than those inside it; where a rule book wants
 /// the heaviest innermost, load each step with `Room::nearest` instead.
 ///
-/// Each step has the mass that `Room::load` gives for it. An eight-step ramp takes microseconds in
-/// a room of one unit, milliseconds where both units are mixed. Allocates.
+/// Each step has the mass that `Room::load` gives for it. Eight steps take some ten microseconds in
+/// a room of one unit, more where kinds run out or both units are mixed. Allocates.
 ///
 /// @param loads  1 to 64 loads
 /// @throws DomainError for another number, for a load that the room has no loading for by this
@@ -219,12 +219,12 @@ struct Ramp {
   }
   const detail::RampPlanner planner(room.rack_, masses, static_cast<int>(loads.size()));
 
-  Ramp ramp;
-  ramp.steps.reserve(loads.size());
+  Ramp ramp{std::vector<RampStep>(loads.size(), RampStep{.loading = room.empty_bar()})};
   detail::Stack before;
   for (std::size_t i = 0; i < loads.size(); ++i) {
     const detail::Stack& stack = planner.stack(static_cast<int>(i));
-    RampStep step{.target = loads[i], .loading = room.empty_bar()};
+    RampStep& step = ramp.steps[i];
+    step.target = loads[i];
     int kept = 0;
     for (int k = 0; k < stack.size; ++k) {
       const std::size_t kind = stack.kinds[k];
@@ -233,7 +233,6 @@ struct Ramp {
     }
     step.taken_off = before.size - kept;
     step.put_on = stack.size - kept;
-    ramp.steps.push_back(step);
     before = stack;
   }
   return ramp;
