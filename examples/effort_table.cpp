@@ -1,0 +1,91 @@
+// examples/effort_table.cpp - what share of the max, by repetitions and by how many are left
+//
+//     effort_table                      the Brzycki equation, and an invented max of 120 kg
+//     effort_table nsca 265 lb 5        curve, max, unit, step to round down to
+//
+// One curve fills the whole table: 5 repetitions with 2 left is the share for 7.
+// SPDX-License-Identifier: BSL-1.0
+#include <barwright/caution.hpp>
+#include <barwright/rep_table.hpp>
+#include <charconv>
+#include <cstddef>
+#include <cstdlib>
+#include <iostream>
+#include <string_view>
+
+using namespace barwright;
+
+namespace {
+
+/// The number that is the whole of `text`.
+double number_from(std::string_view text, std::string_view what) {
+  double value = 0.0;
+  const auto read = std::from_chars(text.data(), text.data() + text.size(), value);
+  if (read.ec != std::errc{} || read.ptr != text.data() + text.size()) {
+    std::cerr << what << " must be a number; got " << text << '\n';
+    std::exit(1);
+  }
+  return value;
+}
+
+/// Calls `visit(curve, facts)` with every curve there is to choose from.
+void for_each_curve(auto visit) {
+  equations::for_each([&](const auto& curve) { visit(curve, curve.facts); });
+  visit(rep_tables::nsca_chart, rep_tables::nsca_chart.facts());
+  visit(rep_tables::baechle_earle, rep_tables::baechle_earle.facts());
+}
+
+/// Whether a curve's name starts with what was typed, in whatever case.
+bool is_meant(std::string_view name, std::string_view typed) {
+  const auto lower = [](char c) { return c >= 'A' && c <= 'Z' ? static_cast<char>(c + 32) : c; };
+  if (typed.empty() || typed.size() > name.size()) return false;
+  for (std::size_t i = 0; i < typed.size(); ++i) {
+    if (lower(name[i]) != lower(typed[i])) return false;
+  }
+  return true;
+}
+
+void print_tables(const RepCurve auto& curve, const EquationFacts& facts, Mass max, Unit unit,
+                  Mass step) {
+  std::cout << facts.name << " (" << to_text(facts.source.reading) << "), meant for "
+            << facts.studied.low << " to " << facts.studied.high
+            << " repetitions to failure; any beyond is extrapolated\n";
+  if (!facts.source.note.empty()) std::cout << facts.source.note << '\n';
+  std::cout << "\nPer cent of the max; a dash where the curve ends\n";
+  print_effort_table(std::cout, curve);
+  std::cout << "\nLoads in " << to_text(unit) << " for a max of " << to_text(max, unit)
+            << ", down to the next " << to_text(step, unit) << "\n";
+  print_effort_table(std::cout, curve, {.max = max, .unit = unit, .step = step});
+}
+
+}  // namespace
+
+int main(int argc, char** argv) try {
+  const std::string_view name = argc > 1 ? argv[1] : "Brzycki";
+  const std::string_view unit_name = argc == 5 ? argv[3] : "kg";
+  if ((argc != 1 && argc != 2 && argc != 5) || (unit_name != "kg" && unit_name != "lb")) {
+    std::cerr << "usage: effort_table [CURVE [MAX kg|lb STEP]]\n";
+    return 1;
+  }
+  const Unit unit = unit_name == "kg" ? Unit::kg : Unit::lb;
+  const Mass max = Mass::from(argc == 5 ? number_from(argv[2], "a max") : 120.0, unit);
+  const Mass step = Mass::from(argc == 5 ? number_from(argv[4], "a step") : 2.5, unit);
+  (void)rounded(max, step);  // refuses a step of nothing before anything is printed
+
+  bool is_found = false;
+  for_each_curve([&](const auto& curve, const EquationFacts& facts) {
+    if (is_found || !is_meant(facts.name, name)) return;
+    print_tables(curve, facts, max, unit, step);
+    is_found = true;
+  });
+  if (!is_found) {
+    std::cerr << "no curve is called \"" << name << "\"; there are:\n";
+    for_each_curve(
+        [](const auto&, const EquationFacts& facts) { std::cerr << "  " << facts.name << '\n'; });
+    return 1;
+  }
+  std::cout << '\n' << cautions::always.text << '\n';
+} catch (const DomainError& error) {
+  std::cerr << error.what() << '\n';
+  return 1;
+}

@@ -1,0 +1,100 @@
+// examples/estimate_max.cpp - the max behind one set, by every published equation
+//
+//     estimate_max                      100 kg for 6 with 2 left: an invented set
+//     estimate_max 185 lb 8 1           load, unit, repetitions done, repetitions left
+// SPDX-License-Identifier: BSL-1.0
+#include <algorithm>
+#include <barwright/caution.hpp>
+#include <barwright/equations.hpp>
+#include <charconv>
+#include <cstdlib>
+#include <iostream>
+#include <string_view>
+#include <vector>
+
+using namespace barwright;
+
+namespace {
+
+/// The number that is the whole of `text`.
+template <class Number>
+Number number_from(std::string_view text, std::string_view rule) {
+  Number value{};
+  const auto read = std::from_chars(text.data(), text.data() + text.size(), value);
+  if (read.ec != std::errc{} || read.ptr != text.data() + text.size()) {
+    std::cerr << rule << "; got " << text << '\n';
+    std::exit(1);
+  }
+  return value;
+}
+
+/// One line for each equation, the lowest max first, those that end before this set last.
+void print_table(std::vector<EquationEstimate> lines, Unit unit) {
+  std::sort(lines.begin(), lines.end(), [](const auto& a, const auto& b) {
+    return a.is_defined != b.is_defined ? a.is_defined : a.max < b.max;
+  });
+  std::cout << "  equation                    max   fitted on or meant for   its figures were\n";
+  for (const EquationEstimate& line : lines) {
+    const EquationFacts& facts = *line.facts;
+    const Text max = line.is_defined ? to_text(line.max, unit, 1) : Text{}.append("ends before");
+    Text range;
+    range.append(facts.studied.low).append(" to ").append(facts.studied.high).append(" reps");
+    if (!line.is_studied) range.append(", OUTSIDE");
+    std::cout << "  " << Text{}.append_left(facts.name, 20).append_right(max, 11) << "   "
+              << Text{}.append_left(range, 25) << to_text(facts.source.reading) << '\n';
+  }
+}
+
+/// How far the equations lie apart, and what that means.
+void print_spread(std::vector<Mass> maxes, Unit unit) {
+  if (maxes.empty()) {
+    std::cout << "None was meant for so long a set: trust none, and do a heavier one.\n";
+    return;
+  }
+  std::sort(maxes.begin(), maxes.end());
+  const Mass middle = maxes[maxes.size() / 2];
+  const double spread = 100.0 * ((maxes.back() - maxes.front()) / middle);
+  std::cout
+      << "The " << maxes.size() << " meant for such a set say " << to_text(maxes.front(), unit, 1)
+      << " to " << to_text(maxes.back(), unit, 1) << ", " << to_text(middle, unit, 1)
+      << " in the middle: " << Text{}.append_rounded(spread, 0)
+      << " % apart.\nWhich one fits you, only a test can say; from one day to another the max "
+         "itself differs by\nsome 4 % (Grgic et al. 2020, abstract read). Take one and stay "
+         "with it: a change from month\nto month means more than the figure.\n";
+}
+
+}  // namespace
+
+int main(int argc, char** argv) try {
+  const std::vector<std::string_view> args(argv + 1, argv + argc);
+  if (!args.empty() && (args.size() != 4 || (args[1] != "kg" && args[1] != "lb"))) {
+    std::cerr << "usage: estimate_max [LOAD kg|lb REPETITIONS LEFT]\n";
+    return 1;
+  }
+  const bool given = !args.empty();
+  const Unit unit = given && args[1] == "lb" ? Unit::lb : Unit::kg;
+  const Mass load = Mass::from(
+      given ? number_from<double>(args[0], "a load must be a number, 102.5") : 100.0, unit);
+  const Reps reps(given ? number_from<int>(args[2], "repetitions must be a whole number") : 6);
+  const RepsInReserve left(given ? number_from<double>(args[3], "repetitions left must be a number")
+                                 : 2.0);
+
+  std::cout << to_text(load, unit) << " for " << reps.count() << " with " << left.count()
+            << " left: " << reps_to_failure(reps, left) << " to failure.\n\n";
+  const EquationComparison all = compare_equations(load, reps, left);
+  print_table({all.begin(), all.end()}, unit);
+  std::cout << '\n';
+  std::vector<Mass> studied;
+  for (const EquationEstimate& line : all) {
+    if (line.is_studied) studied.push_back(line.max);
+  }
+  print_spread(studied, unit);
+  std::cout << "A reserve is a guess, here off by about "
+            << Text{}.append_rounded(rating_error(left, reps).standard_deviation, 1)
+            << ", and each repetition moves the max by "
+            << to_text(load * equations::epley.per_rep, unit, 1) << " (Epley).\n\n"
+            << cautions::always.text << '\n';
+} catch (const DomainError& error) {
+  std::cerr << error.what() << '\n';
+  return 1;
+}
