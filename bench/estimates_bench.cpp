@@ -143,18 +143,38 @@ constexpr auto nsca_chart = [](double load, double reps) {
                  t * u * (b.reps - a.reps) * (u * a.slope - t * b.slope));
 };
 
-#define BARWRIGHT_BENCH(formula, curve)              \
-  BENCHMARK_CAPTURE(by_hand_simd, formula, formula); \
-  BENCHMARK_CAPTURE(by_hand, formula, formula);      \
-  BENCHMARK_CAPTURE(library, formula,                \
-                    [](const Set& s) { return one_rep_max(curve, s.load, s.reps, s.left); })
+// ---- the library
 
-BARWRIGHT_BENCH(epley, equations::epley);
-BARWRIGHT_BENCH(brzycki, equations::brzycki);
-BARWRIGHT_BENCH(wathen, equations::wathen);
-BARWRIGHT_BENCH(lombardi, equations::lombardi);
-BARWRIGHT_BENCH(nsca_chart, rep_tables::nsca_chart);
+constexpr auto library_epley = [](const Set& s) {
+  return one_rep_max(equations::epley, s.load, s.reps, s.left);
+};
+constexpr auto library_brzycki = [](const Set& s) {
+  return one_rep_max(equations::brzycki, s.load, s.reps, s.left);
+};
+constexpr auto library_wathen = [](const Set& s) {
+  return one_rep_max(equations::wathen, s.load, s.reps, s.left);
+};
+constexpr auto library_lombardi = [](const Set& s) {
+  return one_rep_max(equations::lombardi, s.load, s.reps, s.left);
+};
+constexpr auto library_nsca_chart = [](const Set& s) {
+  return one_rep_max(rep_tables::nsca_chart, s.load, s.reps, s.left);
+};
 
-#undef BARWRIGHT_BENCH
+BENCHMARK_CAPTURE(by_hand_simd, epley, epley);
+BENCHMARK_CAPTURE(by_hand, epley, epley);
+BENCHMARK_CAPTURE(library, epley, library_epley);
+BENCHMARK_CAPTURE(by_hand_simd, brzycki, brzycki);
+BENCHMARK_CAPTURE(by_hand, brzycki, brzycki);
+BENCHMARK_CAPTURE(library, brzycki, library_brzycki);
+BENCHMARK_CAPTURE(by_hand_simd, wathen, wathen);
+BENCHMARK_CAPTURE(by_hand, wathen, wathen);
+BENCHMARK_CAPTURE(library, wathen, library_wathen);
+BENCHMARK_CAPTURE(by_hand_simd, lombardi, lombardi);
+BENCHMARK_CAPTURE(by_hand, lombardi, lombardi);
+BENCHMARK_CAPTURE(library, lombardi, library_lombardi);
+BENCHMARK_CAPTURE(by_hand_simd, nsca_chart, nsca_chart);
+BENCHMARK_CAPTURE(by_hand, nsca_chart, nsca_chart);
+BENCHMARK_CAPTURE(library, nsca_chart, library_nsca_chart);
 
 }  // namespace
