@@ -41,6 +41,7 @@
 #include "barwright/logged_set.hpp"
 #include "barwright/normal.hpp"
 #include "barwright/rep_curve.hpp"
+#include "barwright/set_evidence.hpp"
 #include "barwright/units.hpp"
 #include "barwright/variation.hpp"
 
@@ -136,7 +137,13 @@ inline constexpr double days_a_week = 7.0;
 
 /// One set, made ready for the filter.
 struct ModelSet {
-  enum class Kind : unsigned char { rated, missed, at_least };
+  enum class Kind : unsigned char {
+    rated,
+    rated_none_left,  ///< nothing left, or less: the scale ends there
+    rated_many_left,  ///< more than a rating counts
+    missed,
+    unrated,
+  };
   std::size_t index = 0;  ///< in the order of adding
   std::size_t session = 0;
   std::size_t lift = 0;  ///< in the model's list of lifts
@@ -477,48 +484,70 @@ class StrengthFit {
   }
 
   /// What one set says: z and its error, given the capacity that was to be expected.
+  enum class Says : unsigned char { this_much, at_most, at_least };
   struct Observation {
     double z;
     double variance;
     double by_bias;       ///< dz per repetition of rating bias
     double log_jacobian;  ///< log dz/dR at what was observed
+    Says says;
   };
+  /// @param is_known  whether anything but the prior stands behind the expectation
   [[nodiscard]] Observation observe(const detail::ModelSet& set, double stretch,
-                                    double expected_capacity) const noexcept {
+                                    const MeanAndVariance& expected, bool is_known) const noexcept {
     using Kind = detail::ModelSet::Kind;
     const CurveTable& curve = settings_.curve;
+    const StrengthPriors& p = settings_.priors;
     const auto place = [&](double reps) noexcept { return 1.0 + (reps - 1.0) / stretch; };
-    const CurveTable::Point seen = curve.at(place(set.to_failure));
+    const bool is_rated = set.kind != Kind::missed && set.kind != Kind::unrated;
+    const bool is_guessed = set.kind == Kind::unrated && !is_known;
+
+    // Without a rating a set says that its repetitions went up, and no more; only where nothing
+    // else is known is it taken to have had the usual reserve.
+    const double observed_reps = set.to_failure + (is_guessed ? p.unrated_reserve : 0.0);
+    const CurveTable::Point seen = curve.at(place(observed_reps));
     const double z = set.log_load - seen.log_fraction;
 
-    const double expected_reps =
-        1.0 + stretch * (curve.reps(set.log_load - expected_capacity) - 1.0);
-    const double at = set.kind == Kind::missed ? set.to_failure : expected_reps;
-    const double by_rep = -curve.at(place(at)).slope / stretch;
-    double deviation = set.deviation;
-    if (set.kind == Kind::rated) {
-      deviation = std::hypot(
-          deviation, rating_error(at - set.reps, at, settings_.experience).standard_deviation);
-    }
-    // What the curve's bend adds to the mean of z, by differences over one repetition either side.
-    const double bend =
-        (-curve.at(place(at + 1.0)).slope + curve.at(place(at - 1.0)).slope) / (2.0 * stretch);
-    constexpr double least = 0.006;
+    constexpr double least = 0.002;
     constexpr double most = 0.12;
-    double error = std::clamp(by_rep * deviation, least, most);
-    double bias_coefficient = set.kind == Kind::rated ? std::fmin(by_rep, most) : 0.0;
-    double correction = 0.5 * bend * deviation * deviation;
-    if (std::fabs(correction) > 0.5 * error) correction = std::copysign(0.5 * error, correction);
-    if (set.kind == Kind::at_least) {
-      // One-sided: more in reserve than that is no news, so the error reaches to what was expected.
-      const double below = expected_capacity - z;
-      if (below > error) error = below;
-      correction = 0.0;
+    double by_rep = 0.0;
+    double variance = 0.0;
+    double correction = 0.0;
+    const auto add = [&](double at, double weight) {
+      double deviation = is_guessed ? p.unrated_reserve_sd : set.deviation;
+      if (is_rated) {
+        deviation = std::hypot(
+            deviation, rating_error(at - set.reps, at, settings_.experience).standard_deviation);
+      }
+      const double slope = std::fmin(-curve.at(place(at)).slope / stretch, most);
+      // The bend of the curve over the error moves the mean of z; differences over one repetition.
+      const double bend =
+          (-curve.at(place(at + 1.0)).slope + curve.at(place(at - 1.0)).slope) / (2.0 * stretch);
+      const double error = std::clamp(slope * deviation, least, most);
+      by_rep += weight * slope;
+      variance += weight * error * error;
+      correction +=
+          weight * std::clamp(0.5 * bend * deviation * deviation, -0.5 * error, 0.5 * error);
+    };
+    if (set.kind == Kind::missed) {
+      add(observed_reps, 1.0);
+    } else {
+      const double spread = std::sqrt(3.0 * expected.variance);
+      for (const auto& [off, weight] : {std::pair{-spread, 1.0 / 6.0}, std::pair{0.0, 2.0 / 3.0},
+                                        std::pair{spread, 1.0 / 6.0}}) {
+        const double u = curve.reps(set.log_load - expected.mean - off);
+        add(1.0 + stretch * (u - 1.0), weight);
+      }
     }
+    const Says says = set.kind == Kind::rated_none_left          ? Says::at_most
+                      : set.kind == Kind::rated_many_left        ? Says::at_least
+                      : set.kind == Kind::unrated && !is_guessed ? Says::at_least
+                                                                 : Says::this_much;
     return {.z = z - correction,
-            .variance = error * error,
-            .by_bias = bias_coefficient,
-            .log_jacobian = std::log(-seen.slope / stretch)};
+            .variance = variance,
+            .by_bias = is_rated ? by_rep : 0.0,
+            .log_jacobian = std::log(-seen.slope / stretch),
+            .says = says};
   }
 
   /// Runs the log through a filter or smoother; calls `after_session(filter, session)` after each.
@@ -537,59 +566,94 @@ class StrengthFit {
         advance(filter, (dates_[session] - dates_[session - 1]) / detail::days_a_week);
       }
       filter.renew(day_state, 0.0, day_variance);
-      bool is_first = true;
       for (; next < sets_.size() && sets_[next].session == session; ++next) {
         const detail::ModelSet& set = sets_[next];
         if (set.is_left_out) continue;
-        Terms terms = terms_of(set);
-        double expected = 0.0;
-        for (const Term& term : terms) {
-          expected += term.coefficient * mean_of(filter)[term.state];
-        }
-        if (is_first) {
-          // While the prediction is still a guess, a robust look at the whole log is a better place
-          // to take the error at.
-          constexpr double guess = 0.10;
-          const double variance = combination_of(filter, terms).variance;
-          if (variance > guess * guess) expected = rough_capacity(set);
-          is_first = false;
-        }
-        const Observation seen = observe(set, stretches[set.lift], expected);
-        if (seen.by_bias > 0.0) terms.append({bias_state, -seen.by_bias});
-        const Innovation innovation = filter.update(
-            std::span<const Term>(terms.begin(), terms.size()), seen.z, seen.variance);
-        log_likelihood += innovation.log_density() + seen.log_jacobian;
+        log_likelihood += learn_from(filter, set, stretches[set.lift]);
       }
       after_session(filter, session);
     }
     return log_likelihood;
   }
 
+  /// Takes one set into a filter or smoother; returns the log of its probability beforehand.
   template <class Filter>
-  [[nodiscard]] static const StateVector<Eigen::Dynamic>& mean_of(const Filter& filter) noexcept {
-    if constexpr (requires { filter.filter(); }) {
-      return filter.filter().mean();
-    } else {
-      return filter.mean();
+  double learn_from(Filter& filter, const detail::ModelSet& set, double stretch) const {
+    using Kind = detail::ModelSet::Kind;
+    const StrengthPriors& p = settings_.priors;
+    const CurveTable& curve = settings_.curve;
+    Terms terms = terms_of(set);
+    double log_density = 0.0;
+    const auto take = [&](const Evidence1D& evidence) {
+      filter.update({terms.begin(), terms.size()}, evidence.value, evidence.variance);
+      log_density += evidence.log_density;
+    };
+    // The capacity that `reps` repetitions take.
+    const auto taken_by = [&](double reps) {
+      return set.log_load - curve.log_fraction(1.0 + (reps - 1.0) / stretch);
+    };
+    Prediction now = predictive(filter, terms);
+    switch (set.kind) {
+      case Kind::missed:
+        // It failed between the repetition before, if there was one, and this one.
+        take(set.reps > 1.0 ? evidence_between(now, taken_by(set.reps - 1.0), taken_by(set.reps))
+                            : evidence_at_most(now, taken_by(1.0)));
+        return log_density;
+      case Kind::unrated: {
+        // That its repetitions went up is all it says, except where nothing else is known: there it
+        // is taken to have had the usual reserve.
+        constexpr double unknown = 0.10;
+        if (now.variance > unknown * unknown) {
+          take(evidence_of_rating(now,
+                                  {.log_load = set.log_load,
+                                   .done = set.reps,
+                                   .to_failure = set.reps + p.unrated_reserve},
+                                  curve, stretch, settings_.experience, p.unrated_reserve_sd));
+        }
+        break;
+      }
+      case Kind::rated:
+      case Kind::rated_none_left:
+      case Kind::rated_many_left: {
+        const std::size_t without_bias = terms.size();
+        Terms with_bias = terms;
+        const double by_rep = expected_reps(curve, stretch, set.log_load, now.mean).by_rep;
+        with_bias.append({bias_state, -by_rep});
+        std::swap(terms, with_bias);
+        take(evidence_of_rating(
+            predictive(filter, terms),
+            {.log_load = set.log_load,
+             .done = set.reps,
+             .to_failure = set.to_failure,
+             .deviation = set.deviation,
+             .says = set.kind == Kind::rated             ? RatedSet::Says::this_many
+                     : set.kind == Kind::rated_none_left ? RatedSet::Says::at_most
+                                                         : RatedSet::Says::at_least},
+            curve, stretch, settings_.experience));
+        std::swap(terms, with_bias);
+        static_cast<void>(without_bias);
+        break;
+      }
     }
-  }
-  template <class Filter>
-  [[nodiscard]] static MeanAndVariance combination_of(const Filter& filter, const Terms& terms) {
-    const std::span<const Term> span(terms.begin(), terms.size());
-    if constexpr (requires { filter.filter(); }) {
-      return filter.filter().combination(span);
-    } else {
-      return filter.combination(span);
-    }
+    // Its repetitions went up: the capacity was at least what that took. Left out where it is no
+    // news.
+    now = predictive(filter, terms);
+    const double floor = taken_by(set.reps);
+    constexpr double no_news = 4.0;
+    if (now.mean - floor < no_news * std::sqrt(now.variance)) take(evidence_at_least(now, floor));
+    return log_density;
   }
 
-  /// What a robust look at the log expects of a set.
-  [[nodiscard]] double rough_capacity(const detail::ModelSet& set) const noexcept {
-    const detail::ModelLift& lift = lifts_[set.lift];
-    double capacity = rough_levels_[set.session] - settings_.priors.set_loss * set.earlier_sets;
-    for (const std::size_t m : lift.modifiers) capacity += ratio_priors_[m].mean;
-    if (lift.gap >= 0) capacity -= set.learning * log_moments(settings_.priors.learning_gain).mean;
-    return capacity;
+  template <class Filter>
+  [[nodiscard]] static Prediction predictive(const Filter& filter, const Terms& terms) {
+    const std::span<const Term> span(terms.begin(), terms.size());
+    MeanAndVariance combination;
+    if constexpr (requires { filter.filter(); }) {
+      combination = filter.filter().combination(span);
+    } else {
+      combination = filter.combination(span);
+    }
+    return {combination.mean, combination.variance};
   }
 
   [[nodiscard]] double log_posterior(const Vector& log_stretches) const {
@@ -876,6 +940,7 @@ class StrengthFit {
 
 inline void StrengthFit::prepare(std::span<const LoggedSet> log) {
   using Kind = detail::ModelSet::Kind;
+  constexpr double half_a_step = 0.25;  // ratings come in steps of one half
   const StrengthPriors& p = settings_.priors;
   reports_.assign(log.size(), {});
   std::vector<std::size_t> order;
@@ -920,14 +985,16 @@ inline void StrengthFit::prepare(std::span<const LoggedSet> log) {
       const Range<RepsInReserve>& stated = *logged.reserve;
       set.to_failure = set.reps + stated.typical.count() + p.rating_bias;
       set.deviation = (stated.high.count() - stated.low.count()) / std::sqrt(12.0);
-      if (stated.typical.count() > p.most_counted_reserve) {
-        set.kind = Kind::at_least;
-        set.deviation = std::hypot(set.deviation, p.unrated_reserve_sd);
+      if (stated.typical == RepsInReserve{}) {
+        set.kind = Kind::rated_none_left;
+        set.to_failure += half_a_step;
+      } else if (stated.typical.count() > p.most_counted_reserve) {
+        set.kind = Kind::rated_many_left;
+        set.to_failure = set.reps + p.most_counted_reserve + half_a_step + p.rating_bias;
       }
     } else {
-      set.kind = Kind::at_least;
-      set.to_failure = set.reps + p.unrated_reserve;
-      set.deviation = p.unrated_reserve_sd;
+      set.kind = Kind::unrated;
+      set.to_failure = set.reps;
     }
     sets_.push_back(set);
   }
@@ -939,9 +1006,9 @@ inline void StrengthFit::prepare(std::span<const LoggedSet> log) {
       if (is_new == lift.lift && lift.gap < 0) lift.gap = state++;
     }
   }
-  // Sets and sessions of the same lift before this one. Sets far below the day's heaviest are
+  // Sets and sessions of the same lift before this one. Sets below two thirds of the heaviest are
   // warm-ups and tire nobody.
-  constexpr double work_set = 0.8;
+  constexpr double work_set = 2.0 / 3.0;
   std::vector<int> sessions_of(lifts_.size(), 0);
   std::vector<int> sets_of(lifts_.size(), 0);
   std::vector<double> heaviest(lifts_.size(), 0.0);
@@ -982,16 +1049,21 @@ inline void StrengthFit::set_ratio_priors(Mass best) {
 inline void StrengthFit::screen() {
   constexpr std::size_t neighbours = 12;  // sets either side
   constexpr double far_off = 0.4;
+  using Kind = detail::ModelSet::Kind;
+  const auto is_counted = [](const detail::ModelSet& set) {
+    return set.kind != Kind::unrated && set.kind != Kind::rated_many_left;
+  };
   const LogMoments gap = log_moments(settings_.priors.learning_gain);
   std::vector<double> level(sets_.size());
   for (std::size_t i = 0; i < sets_.size(); ++i) {
     const detail::ModelSet& set = sets_[i];
-    level[i] = set.log_load - settings_.curve.log_fraction(set.to_failure) +
+    const double reps =
+        set.to_failure + (set.kind == Kind::unrated ? settings_.priors.unrated_reserve : 0.0);
+    level[i] = set.log_load - settings_.curve.log_fraction(reps) +
                settings_.priors.set_loss * set.earlier_sets;
     for (const std::size_t m : lifts_[set.lift].modifiers) level[i] -= ratio_priors_[m].mean;
     if (lifts_[set.lift].gap >= 0) level[i] += set.learning * gap.mean;
   }
-  using Kind = detail::ModelSet::Kind;
   std::vector<double> near;
   rough_levels_.assign(dates_.size(), 0.0);
   const auto middle_of = [&](std::size_t i, bool only_counted) {
@@ -999,7 +1071,7 @@ inline void StrengthFit::screen() {
     const std::size_t from = i > neighbours ? i - neighbours : 0;
     const std::size_t to = std::min(i + neighbours + 1, sets_.size());
     for (std::size_t j = from; j < to; ++j) {
-      if (!only_counted || sets_[j].kind != Kind::at_least) near.push_back(level[j]);
+      if (!only_counted || is_counted(sets_[j])) near.push_back(level[j]);
     }
     if (near.empty()) return false;
     const auto middle = near.begin() + static_cast<std::ptrdiff_t>(near.size() / 2);
@@ -1013,7 +1085,7 @@ inline void StrengthFit::screen() {
   }
   for (std::size_t i = 0; i < sets_.size(); ++i) {
     const double off = level[i] - rough_levels_[sets_[i].session];
-    const bool is_low_bound = sets_[i].kind == Kind::at_least && off < 0.0;
+    const bool is_low_bound = !is_counted(sets_[i]) && off < 0.0;
     sets_[i].is_left_out = std::fabs(off) > far_off && !is_low_bound;
   }
 }
@@ -1126,9 +1198,9 @@ inline bool StrengthFit::judge() {
   for (detail::ModelSet& set : sets_) {
     const Mark& mark = marks_[set.session];
     Terms terms = terms_of(set);
-    const double expected = mark.state.combination({terms.begin(), terms.size()}).mean;
+    const MeanAndVariance expected = mark.state.combination({terms.begin(), terms.size()});
     const double stretch = stretch_of(lifts_[set.lift], log_stretches_);
-    const Observation seen = observe(set, stretch, expected);
+    const Observation seen = observe(set, stretch, expected, true);
     if (seen.by_bias > 0.0) terms.append({bias_state, -seen.by_bias});
     const Answer all = answer(mark, terms);
     // Without the set itself: one that was used has pulled the estimate towards itself, and given
@@ -1138,8 +1210,12 @@ inline bool StrengthFit::judge() {
     const double rest =
         set.is_left_out ? seen.variance + all.variance : std::fmax(pulled, 0.04 * seen.variance);
     SetReport& report = reports_[set.index];
-    report.surprise = (seen.z - all.mean) / std::sqrt(rest);
-    report.expected_load = detail::from_number<Mass>(std::exp(set.log_load - (seen.z - all.mean)));
+    // A bound surprises on one side only.
+    double off = seen.z - all.mean;
+    if (seen.says == Says::at_most && off > 0.0) off = 0.0;
+    if (seen.says == Says::at_least && off < 0.0) off = 0.0;
+    report.surprise = off / std::sqrt(rest);
+    report.expected_load = detail::from_number<Mass>(std::exp(set.log_load - off));
     double log_ratio = 0.0;
     for (const std::size_t m : lifts_[set.lift].modifiers) {
       log_ratio += mark.state.mean[ratio_state(m)];

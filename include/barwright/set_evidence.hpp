@@ -1,0 +1,226 @@
+// barwright/set_evidence.hpp - what one set says about a capacity that was predicted
+//
+// A capacity c, the logarithm of a max, is predicted as normal. A set then says something about it
+// that is not: repetitions count in another scale than loads, ratings err more the more is left,
+// the scale ends at nothing left, and repetitions that went up put a floor under c. Each function
+// here finds the mean and variance of c after the set and returns them as the ordinary observation,
+// a value with a normal error, that would have had the same effect on the prediction, so that a
+// Kalman filter can take it (assumed density filtering: moments matched one observation at a time;
+// Minka 2001, recalled). With it comes the log of the probability, or density, that what was seen
+// had beforehand.
+// SPDX-License-Identifier: BSL-1.0
+#pragma once
+
+#include <algorithm>
+#include <cmath>
+#include <cstddef>
+
+#include "barwright/curve_table.hpp"
+#include "barwright/effort.hpp"
+#include "barwright/normal.hpp"
+
+namespace barwright::inline v0 {
+
+/// A quantity as predicted: normal.
+struct Prediction {
+  double mean = 0.0;
+  double variance = 1.0;
+};
+
+/// What was seen, as an observation with normal error.
+struct Evidence1D {
+  double value = 0.0;
+  double variance = 1.0;     ///< of the error; above zero
+  double log_density = 0.0;  ///< of what was seen, given the prediction
+};
+
+namespace detail {
+
+/// The observation that takes a prediction to this mean and variance.
+[[nodiscard]] inline Evidence1D evidence_for(const Prediction& before, double mean, double variance,
+                                             double log_density) noexcept {
+  // An observation never widens; the least it can do is next to nothing, the most to pin.
+  variance = std::clamp(variance, 1e-8 * before.variance, (1.0 - 1e-7) * before.variance);
+  const double share = before.variance - variance;
+  return {.value = (mean * before.variance - before.mean * variance) / share,
+          .variance = variance * before.variance / share,
+          .log_density = log_density};
+}
+
+/// Density over chance of a standard normal below a: what a bound at a moves the mean by.
+struct BelowBound {
+  double log_chance;
+  double ratio;
+};
+[[nodiscard]] inline BelowBound below(double a) noexcept {
+  if (a < -30.0) {  // the leading terms of the asymptotic series
+    return {-0.5 * a * a - std::log(-a) - 0.9189385332046727, -a - 1.0 / a};
+  }
+  const double chance = normal_cdf(a);
+  return {std::log(chance), normal_pdf(a) / chance};
+}
+
+}  // namespace detail
+
+/// c is at most `bound`.
+[[nodiscard]] inline Evidence1D evidence_at_most(const Prediction& before, double bound) noexcept {
+  const double sd = std::sqrt(before.variance);
+  const double a = (bound - before.mean) / sd;
+  const auto [log_chance, ratio] = detail::below(a);
+  return detail::evidence_for(before, before.mean - sd * ratio,
+                              before.variance * (1.0 - ratio * (ratio + a)), log_chance);
+}
+
+/// c is at least `bound`.
+[[nodiscard]] inline Evidence1D evidence_at_least(const Prediction& before, double bound) noexcept {
+  Evidence1D mirrored = evidence_at_most({-before.mean, before.variance}, -bound);
+  mirrored.value = -mirrored.value;
+  return mirrored;
+}
+
+/// c lies between `low` and `high`.
+[[nodiscard]] inline Evidence1D evidence_between(const Prediction& before, double low,
+                                                 double high) noexcept {
+  const double sd = std::sqrt(before.variance);
+  double a = (low - before.mean) / sd;
+  double b = (high - before.mean) / sd;
+  const double side = a > 0.0 ? -1.0 : 1.0;  // work in the lower tail, where chances keep digits
+  if (side < 0.0) {
+    const double swapped = -a;
+    a = -b;
+    b = swapped;
+  }
+  const double chance = normal_cdf(b) - normal_cdf(a);
+  if (!(chance > 1e-14)) {
+    // Unforeseen altogether: all but pinned to the nearer end.
+    const double width = high - low;
+    const double nearer = before.mean < low ? low : high;
+    const double off = (nearer - before.mean) / sd;
+    return detail::evidence_for(before, nearer, width * width / 12.0,
+                                -0.5 * off * off + std::log(width / sd) - 0.9189385332046727);
+  }
+  const double density_a = normal_pdf(a);
+  const double density_b = normal_pdf(b);
+  const double shift = (density_a - density_b) / chance;
+  const double variance = 1.0 + (a * density_a - b * density_b) / chance - shift * shift;
+  return detail::evidence_for(before, before.mean + side * sd * shift, before.variance * variance,
+                              std::log(chance));
+}
+
+/// A rating, and the set it was given for.
+struct RatedSet {
+  enum class Says : unsigned char {
+    this_many,  ///< `to_failure` repetitions
+    at_most,    ///< the rating is the scale's lowest: so many or fewer
+    at_least,   ///< the rating is above what counts: so many or more
+  };
+  double log_load = 0.0;
+  double done = 1.0;        ///< repetitions that went up
+  double to_failure = 1.0;  ///< done and left, as stated, corrected for the usual bias
+  double deviation = 0.0;   ///< of the statement itself, beside the error of ratings
+  Says says = Says::this_many;
+};
+
+/// What is expected of a set before its rating is known.
+struct ExpectedReps {
+  double to_failure;
+  double by_rep;  ///< change of the capacity that adds one repetition
+};
+[[nodiscard]] inline ExpectedReps expected_reps(const CurveTable& curve, double stretch,
+                                                double log_load, double capacity) noexcept {
+  const double place = curve.reps(log_load - capacity);
+  return {1.0 + stretch * (place - 1.0), -curve.at(place).slope / stretch};
+}
+
+/// What a rating says of the capacity.
+///
+/// The repetitions to failure are R(c) = 1 + stretch (reps(load / e^c) - 1); the rating is normal
+/// about them with the standard deviation of `rating_error` at the true reserve, so its error is
+/// integrated over what the capacity may be (Gauss-Hermite, 7 points, about the normal
+/// approximation).
+/// @param usual_error  used in place of `rating_error` when above zero
+[[nodiscard]] inline Evidence1D evidence_of_rating(const Prediction& before, const RatedSet& set,
+                                                   const CurveTable& curve, double stretch,
+                                                   Experience experience,
+                                                   double usual_error = 0.0) noexcept {
+  // Nodes and weights for the standard normal.
+  constexpr std::size_t count = 7;
+  constexpr double nodes[count] = {
+      -3.7504397177257421, -2.3667594107345412, -1.1544053947399682, 0.0,
+      1.1544053947399682,  2.3667594107345412,  3.7504397177257421};
+  constexpr double weights[count] = {
+      0.00054826885597221779, 0.030757123967586497, 0.24012317860501272,   0.45714285714285714,
+      0.24012317860501272,    0.030757123967586497, 0.00054826885597221779};
+
+  const auto error_at = [&](double reps) noexcept {
+    const double rating = usual_error > 0.0
+                              ? usual_error
+                              : rating_error(reps - set.done, reps, experience).standard_deviation;
+    return std::sqrt(rating * rating + set.deviation * set.deviation);
+  };
+
+  // The normal approximation: the error taken where prediction and rating meet.
+  const CurveTable::Point seen = curve.at(1.0 + (set.to_failure - 1.0) / stretch);
+  const double z = set.log_load - seen.log_fraction;
+  Prediction about;
+  {
+    const double rough_error = -seen.slope / stretch * error_at(set.to_failure);
+    const double rough_gain = before.variance / (before.variance + rough_error * rough_error);
+    const ExpectedReps middle =
+        expected_reps(curve, stretch, set.log_load, before.mean + rough_gain * (z - before.mean));
+    const double error = std::clamp(middle.by_rep * error_at(middle.to_failure), 1e-4, 1.0);
+    const double total = before.variance + error * error;
+    if (set.says == RatedSet::Says::this_many) {
+      const double gain = before.variance / total;
+      about = {before.mean + gain * (z - before.mean), gain * error * error};
+    } else {
+      const double side = set.says == RatedSet::Says::at_most ? 1.0 : -1.0;
+      const double a = side * (z - before.mean) / std::sqrt(total);
+      const double ratio = detail::below(a).ratio;
+      const double gain = before.variance / std::sqrt(total);
+      about = {before.mean - side * gain * ratio,
+               before.variance - gain * gain * ratio * (ratio + a)};
+    }
+  }
+
+  const double sd = std::sqrt(std::fmax(about.variance, 1e-10));
+  const double before_sd = std::sqrt(before.variance);
+  double logs[count];
+  double points[count];
+  double greatest = -1e300;
+  for (std::size_t k = 0; k < count; ++k) {
+    const double c = about.mean + sd * nodes[k];
+    const double reps = 1.0 + stretch * (curve.reps(set.log_load - c) - 1.0);
+    const double error = error_at(reps);
+    const double off = (set.to_failure - reps) / error;
+    double log_chance = 0.0;
+    switch (set.says) {
+      case RatedSet::Says::this_many:
+        log_chance = -0.5 * off * off - std::log(error) - 0.9189385332046727;
+        break;
+      case RatedSet::Says::at_most: log_chance = detail::below(off).log_chance; break;
+      case RatedSet::Says::at_least: log_chance = detail::below(-off).log_chance; break;
+    }
+    const double from_before = (c - before.mean) / before_sd;
+    points[k] = c;
+    // Importance weights: prior density over that of the nodes, both less their common constant.
+    logs[k] = log_chance - 0.5 * from_before * from_before + 0.5 * nodes[k] * nodes[k];
+    greatest = std::fmax(greatest, logs[k]);
+  }
+  double mass = 0.0;
+  double mean = 0.0;
+  for (std::size_t k = 0; k < count; ++k) {
+    logs[k] = weights[k] * std::exp(logs[k] - greatest);
+    mass += logs[k];
+    mean += logs[k] * points[k];
+  }
+  mean /= mass;
+  double variance = 0.0;
+  for (std::size_t k = 0; k < count; ++k) {
+    variance += logs[k] * (points[k] - mean) * (points[k] - mean);
+  }
+  return detail::evidence_for(before, mean, variance / mass,
+                              greatest + std::log(mass * sd / before_sd));
+}
+
+}  // namespace barwright::inline v0
