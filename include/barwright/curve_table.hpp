@@ -20,8 +20,9 @@ namespace barwright::inline v0 {
 
 /// A repetition curve, tabulated: log fraction(r) for every finite r, with fraction(1) = 1.
 ///
-/// Within the curve's range it agrees with the curve to about 1e-10; below one repetition and
-/// beyond the end of the curve it continues with the slope it has there.
+/// Within the curve's range it agrees with a smooth curve to 1e-9, with a chart, which bends at its
+/// points, to 1e-5, and with a straight line that runs to no load to 1e-4 in its last repetitions;
+/// below one repetition and beyond the end of the curve it continues with the slope it has there.
 class CurveTable {
  public:
   template <class C>
