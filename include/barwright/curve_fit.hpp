@@ -260,7 +260,8 @@ template <class Sets>
 [[nodiscard]] Supported<CurveFit<LinearShare>> fit_line(const Sets& sets) {
   using Result = Supported<CurveFit<LinearShare>>;
   const auto columns = detail::failure_columns(sets);
-  if (const Text few = detail::too_few(columns, 2); !few.view().empty()) return Result::refused(few);
+  if (const Text few = detail::too_few(columns, 2); !few.view().empty())
+    return Result::refused(few);
   const auto line = detail::falling_line<double>(columns, columns.load);
   if (!line) return Result::refused(detail::not_falling());
 
@@ -292,7 +293,8 @@ template <class Sets>
 [[nodiscard]] Supported<CurveFit<ExponentialShare>> fit_exponential(const Sets& sets) {
   using Result = Supported<CurveFit<ExponentialShare>>;
   const auto columns = detail::failure_columns(sets);
-  if (const Text few = detail::too_few(columns, 2); !few.view().empty()) return Result::refused(few);
+  if (const Text few = detail::too_few(columns, 2); !few.view().empty())
+    return Result::refused(few);
   const Eigen::VectorXd log_load = columns.load.array().log();
   const auto line = detail::falling_line<double>(columns, log_load);
   if (!line) return Result::refused(detail::not_falling());
@@ -330,7 +332,8 @@ template <class Sets>
 [[nodiscard]] Supported<CurveFit<Anchored<CriticalLoad>>> fit_critical_load(const Sets& sets) {
   using Result = Supported<CurveFit<Anchored<CriticalLoad>>>;
   const auto columns = detail::failure_columns(sets);
-  if (const Text few = detail::too_few(columns, 3); !few.view().empty()) return Result::refused(few);
+  if (const Text few = detail::too_few(columns, 3); !few.view().empty())
+    return Result::refused(few);
   if (!detail::falling_line<double>(columns, columns.load)) {
     return Result::refused(detail::not_falling());
   }
