@@ -4,7 +4,8 @@
 //     describe_variation 120 "bench press" incline pause         max in kg, lift, modifiers
 //
 // The rower is invented: she benches 100 kg, and tomorrow's water session needs legs and lower
-// back. SPDX-License-Identifier: BSL-1.0
+// back.
+// SPDX-License-Identifier: BSL-1.0
 #include <barwright/catalogue.hpp>
 #include <cstdlib>
 #include <iostream>

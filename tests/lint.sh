@@ -27,6 +27,18 @@ else
   echo "clang-format 14 is not here: the format is not checked"
 fi
 
+echo "comments: what a reflow of long lines leaves behind"
+if grep -rnE --include='*.hpp' --include='*.cpp' '[^/ ] +SPDX-License-Identifier' \
+    include tests examples bench; then
+  echo "the licence stands on a line of its own"
+  status=1
+fi
+if grep -rnE -A1 --include='*.hpp' --include='*.cpp' '^ *// ---- .*[^-]$' \
+    include tests examples bench | grep -E -- '-[0-9]+- *// -+$'; then
+  echo "a heading and its rule stand on one line"
+  status=1
+fi
+
 tidy=$(tool clang-tidy)
 if [ -n "$tidy" ]; then
   checked=yes

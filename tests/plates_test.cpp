@@ -52,8 +52,7 @@ std::string message(Action action) {
   return "";
 }
 
-// ---- exhaustive search, which shares nothing with the library but the size of a tick
-// -------------
+// ---- exhaustive search, which shares nothing with the library but the size of a tick ------------
 
 long long ticks(const Plate& plate) {
   const long long thousandths = std::llround(plate.mass().value() * 1000.0);
@@ -158,8 +157,7 @@ long long empty_ticks(const Room& room) {
 
 }  // namespace
 
-// ---- one load
-// ------------------------------------------------------------------------------------
+// ---- one load -----------------------------------------------------------------------------------
 
 TEST_CASE("every case of the loading table") {
   const CsvTable table("plate-loading-cases.csv");
@@ -443,8 +441,7 @@ TEST_CASE("plate sets are found by name and say where they come from") {
   }
 }
 
-// ---- a ramp
-// --------------------------------------------------------------------------------------
+// ---- a ramp -------------------------------------------------------------------------------------
 
 namespace {
 
@@ -617,8 +614,7 @@ TEST_CASE("a ramp rounds as asked, and says which load it cannot make") {
   CHECK(plan_ramp(few, std::vector<Mass>(64, 65_lb)).moves() == 1);
 }
 
-// ---- loads that need no plates
-// -------------------------------------------------------------------
+// ---- loads that need no plates ------------------------------------------------------------------
 
 TEST_CASE("dumbbells and machine stacks answer as their list of loads does") {
   Random random(7);
@@ -656,8 +652,7 @@ TEST_CASE("dumbbells and machine stacks answer as their list of loads does") {
   CHECK_THROWS_AS((void)machine_stack(5, 5, 0, Unit::kg), DomainError);
 }
 
-// ---- rooms written as text
-// -----------------------------------------------------------------------
+// ---- rooms written as text ----------------------------------------------------------------------
 
 TEST_CASE("a room is read as it is written") {
   const Room room = parse_room("bar 15 kg; collars 2.5 kg; plates 25x2, 20x4 10 5kg 45x1 2.5 lb");

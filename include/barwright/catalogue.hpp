@@ -28,8 +28,7 @@
 
 namespace barwright::inline v0 {
 
-// ---- sources
-// -------------------------------------------------------------------------------------
+// ---- sources ------------------------------------------------------------------------------------
 
 namespace detail {
 
@@ -168,8 +167,7 @@ inline constexpr Source inference = assumption("");
   return {.kind = NoteKind::remark, .text = text, .source = source};
 }
 
-// ---- base lifts: what is known
-// -------------------------------------------------------------------
+// ---- base lifts: what is known ------------------------------------------------------------------
 
 inline constexpr std::array<std::string_view, 2> bench_press_aliases{"bench", "flat bench press"};
 inline constexpr std::array bench_press_notes{
@@ -339,8 +337,7 @@ inline constexpr BaseLift biceps_curl{
 
 }  // namespace lifts
 
-// ---- modifiers: what is known
-// --------------------------------------------------------------------
+// ---- modifiers: what is known -------------------------------------------------------------------
 
 namespace detail {
 
@@ -808,8 +805,7 @@ inline constexpr Modifier sumo =
 
 }  // namespace modifiers
 
-// ---- learning
-// ------------------------------------------------------------------------------------
+// ---- learning -----------------------------------------------------------------------------------
 
 namespace detail {
 
@@ -841,8 +837,7 @@ inline constexpr Figure learning_gain{.value = {1.00, 1.06, 1.12},
                                       .evidence = Evidence::published,
                                       .findings = detail::learning_findings};
 
-// ---- looking things up
-// ---------------------------------------------------------------------------
+// ---- looking things up --------------------------------------------------------------------------
 
 namespace detail {
 
@@ -1047,8 +1042,7 @@ namespace catalogue {
 
 }  // namespace catalogue
 
-// ---- describing a lift
-// ---------------------------------------------------------------------------
+// ---- describing a lift --------------------------------------------------------------------------
 
 namespace detail {
 

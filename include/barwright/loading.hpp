@@ -2,7 +2,8 @@
 //
 // Iron is marked in kilograms or pounds, and a gym may mix both. A MarkedMass keeps the number and
 // the unit as they are marked, so that a loading adds up exactly. Here is what a loading is made
-// of; plates.hpp finds the one for a load. SPDX-License-Identifier: BSL-1.0
+// of; plates.hpp finds the one for a load.
+// SPDX-License-Identifier: BSL-1.0
 #pragma once
 
 #include <compare>

@@ -159,8 +159,7 @@ class Room {
   detail::Rack rack_;
 };
 
-// ---- a ramp
-// --------------------------------------------------------------------------------------
+// ---- a ramp -------------------------------------------------------------------------------------
 
 /// One load of a ramp, and how to get there from the one before.
 struct RampStep {
@@ -243,8 +242,7 @@ struct Ramp {
   return plan_ramp(room, std::span<const Mass>(loads.begin(), loads.size()), rounding);
 }
 
-// ---- loads that need no plates
-// -------------------------------------------------------------------
+// ---- loads that need no plates ------------------------------------------------------------------
 
 /// Loads in equal steps: a rack of dumbbells, the stack of a machine. The questions are a Room's.
 class FixedLoads {
@@ -311,8 +309,7 @@ class FixedLoads {
   return FixedLoads(first, first + step * (plates - 1), step, unit);
 }
 
-// ---- the usual rooms
-// -----------------------------------------------------------------------------
+// ---- the usual rooms ----------------------------------------------------------------------------
 
 /// The sets of bar, collars and plates that gyms and federations use.
 namespace plate_sets {
@@ -379,8 +376,7 @@ inline constexpr std::array all{
 
 }  // namespace plate_sets
 
-// ---- rooms written as text
-// -----------------------------------------------------------------------
+// ---- rooms written as text ----------------------------------------------------------------------
 
 namespace detail {
 

@@ -1,5 +1,4 @@
-// barwright/rep_curve.hpp - repetition curves: what share of the max can be lifted for r
-// repetitions
+// barwright/rep_curve.hpp - repetition curves: what share of the max goes up for r repetitions
 //
 // Every method for estimating a max from a set is one decreasing curve, fraction(r), read in two
 // directions: a set of r repetitions to failure at load L says the max is L / fraction(r); a plan

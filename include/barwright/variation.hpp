@@ -28,8 +28,7 @@
 
 namespace barwright::inline v0 {
 
-// ---- muscles
-// -------------------------------------------------------------------------------------
+// ---- muscles ------------------------------------------------------------------------------------
 
 /// The muscles a week of training is counted by.
 enum class MuscleGroup : unsigned char {
@@ -147,14 +146,13 @@ class MuscleShift {
   std::array<signed char, all_muscle_groups.size()> by_group_{};
 };
 
-// ---- what is known, and from where
-// ---------------------------------------------------------------
+// ---- what is known, and from where --------------------------------------------------------------
 
 /// One published or customary result behind a figure.
 struct Finding {
   std::string_view what{};  ///< what was compared: "incline against flat, 1RM, men"
-  std::optional<Range<double>>
-      value{};  ///< the ratio found; nothing when only a direction is known
+  /// The ratio found; nothing when only a direction is known.
+  std::optional<Range<double>> value{};
   Source source{};
 };
 
@@ -227,8 +225,7 @@ class ShortList {
 /// The notes of one lift.
 using NoteList = ShortList<Note, 48>;
 
-// ---- stacking ranges
-// -----------------------------------------------------------------------------
+// ---- stacking ranges ----------------------------------------------------------------------------
 
 /// How the ranges of several ratios combine. Typical values multiply in both.
 enum class Stacking : unsigned char {
@@ -334,8 +331,7 @@ class StrengthScaling {
   Range<double> at_heavy_;
 };
 
-// ---- base lifts and modifiers
-// --------------------------------------------------------------------
+// ---- base lifts and modifiers -------------------------------------------------------------------
 
 /// Which half of the body a lift mainly trains.
 enum class Region : unsigned char { upper_body, lower_body };
@@ -577,8 +573,7 @@ class Modifier {
   Aspect aspects_ = Aspect::none;
 };
 
-// ---- lifts
-// ---------------------------------------------------------------------------------------
+// ---- lifts --------------------------------------------------------------------------------------
 
 /// A base lift with up to eight modifiers.
 ///
