@@ -8,6 +8,7 @@
 // SPDX-License-Identifier: BSL-1.0
 #pragma once
 
+#include "barwright/block.hpp"
 #include "barwright/catalogue.hpp"
 #include "barwright/caution.hpp"
 #include "barwright/choice.hpp"
