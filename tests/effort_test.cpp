@@ -3,6 +3,7 @@
 #include <barwright/effort.hpp>
 #include <cmath>
 #include <limits>
+#include <sstream>
 #include <type_traits>
 
 #include "csv_table.hpp"
@@ -91,6 +92,25 @@ TEST_CASE("9.5 means no repetition left [recalled], and below 5 the scale does n
   CHECK(!rpe(0.5_rir));
   CHECK(!rpe(5.5_rir));
   CHECK(rpe(4.5_rir) == 5.5_rpe);
+}
+
+TEST_CASE("a rating counts as its likeliest reserve, if it counts repetitions at all") {
+  static_assert(typical_reserve(8_rpe) == 2_rir);
+  static_assert(typical_reserve(8.5_rpe) == 1.5_rir);
+  static_assert(typical_reserve(9.5_rpe) == 0_rir);
+  static_assert(typical_reserve(5_rpe) == 5_rir);
+  static_assert(reps_to_failure(5_reps, 8_rpe) == 7.0);
+  CHECK_THROWS_WITH((void)typical_reserve(4.5_rpe),
+                    "a rating that is to stand for repetitions in reserve must be from 5 to 10, as "
+                    "lower ones do not count repetitions; got 4.5");
+  CHECK_THROWS_AS((void)reps_to_failure(5_reps, 1_rpe), DomainError);
+}
+
+TEST_CASE("repetitions, reserves and ratings print as people say them") {
+  std::ostringstream out;
+  out << 5_reps << ", " << 1_reps << ", " << 2_rir << ", " << 1.5_rir << ", " << 8_rpe << ", "
+      << 8.5_rpe;
+  CHECK(out.str() == "5 repetitions, 1 repetition, 2 in reserve, 1.5 in reserve, RPE 8, RPE 8.5");
 }
 
 TEST_CASE("a rating is off by about one repetition near failure and more further away") {

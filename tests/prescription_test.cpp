@@ -29,6 +29,12 @@ TEST_CASE("the load for a plan, put back as a set, returns the max") {
   });
 }
 
+TEST_CASE("a plan may name the rating in place of the reserve") {
+  static_assert(load_for(equations::brzycki, 120_kg, 6_reps, 8_rpe) ==
+                load_for(equations::brzycki, 120_kg, 6_reps, 2_rir));
+  CHECK_THROWS_AS((void)load_for(equations::brzycki, 120_kg, 6_reps, 4_rpe), DomainError);
+}
+
 TEST_CASE("more reserve never raises a load") {
   equations::for_each([](const auto& equation) {
     for (double left = 0.0; left < 10.0; left += 0.5) {

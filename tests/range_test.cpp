@@ -15,6 +15,12 @@ TEST_CASE("a range runs from its low end over its typical value to its high end"
   CHECK(Range<double>::exactly(0.9) == Range<double>(0.9, 0.9, 0.9));
 }
 
+TEST_CASE("the ends of a range are open to change, unchecked") {
+  Range<double> share(0.90, 0.95, 1.00);
+  share.high = 0.97;
+  CHECK(!share.contains(0.98));
+}
+
 TEST_CASE("a range in another order is refused") {
   CHECK_THROWS_AS(Range<double>(0.9, 0.8, 1.0), DomainError);
   CHECK_THROWS_AS(Range<double>(0.9, 1.1, 1.0), DomainError);

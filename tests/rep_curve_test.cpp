@@ -23,6 +23,18 @@ TEST_CASE("repetitions left count as repetitions done") {
   });
 }
 
+TEST_CASE("a rating counts as the reserve it stands for") {
+  static_assert(one_rep_max(equations::brzycki, 100_kg, 5_reps, 8_rpe) ==
+                one_rep_max(equations::brzycki, 100_kg, 5_reps, 2_rir));
+  equations::for_each([](const auto& equation) {
+    CHECK(one_rep_max(equation, 100_kg, 5_reps, 8.5_rpe) ==
+          one_rep_max(equation, 100_kg, 5_reps, 1.5_rir));
+    CHECK(share_of_max(equation, 5_reps, 8_rpe) == share_of_max(equation, 5_reps, 2_rir));
+    CHECK_THROWS_AS((void)one_rep_max(equation, 100_kg, 5_reps, 4.5_rpe), DomainError);
+    CHECK_THROWS_AS((void)share_of_max(equation, 5_reps, 4_rpe), DomainError);
+  });
+}
+
 TEST_CASE("more load, more repetitions or more reserve mean a higher max") {
   equations::for_each([](const auto& equation) {
     for (int reps = 1; reps < 15; ++reps) {
@@ -89,6 +101,84 @@ TEST_CASE("a stretch below 1 leaves fewer repetitions at the same share") {
 TEST_CASE("a stretch is a number from 0.1 to 10") {
   for (const double bad : {0.0, 0.09, 10.1, -1.0, std::nan("")}) {
     CHECK_THROWS_AS((void)stretched(equations::epley, bad), DomainError);
+  }
+}
+
+namespace {
+
+/// Every three repetitions halve the load, from `low` repetitions on.
+struct HalvingFrom {
+  double low;
+  double fraction(double reps) const {
+    detail::require_reps_defined(reps, defined());
+    return std::exp2(-reps / 3.0);
+  }
+  double reps(double share) const {
+    detail::require_fraction_defined(share, fraction(12.0), fraction(low));
+    return -3.0 * std::log2(share);
+  }
+  double slope(double reps) const {
+    detail::require_reps_defined(reps, defined());
+    return -std::log(2.0) / 3.0;
+  }
+  RepRange defined() const noexcept { return {low, 12.0}; }
+  RepRange studied() const noexcept { return {2.0, 8.0}; }
+};
+
+}  // namespace
+
+TEST_CASE("a stretched curve reaches both its ends, wherever its base begins") {
+  for (const double low : {0.0, 0.3, 1.7, 2.9}) {
+    for (int i = 10; i <= 1000; ++i) {
+      const auto curve = stretched(HalvingFrom{low}, i / 100.0);
+      for (const double end : {curve.defined().low, curve.defined().high}) {
+        CHECK_NOTHROW((void)curve.fraction(end));
+        CHECK_NOTHROW((void)curve.slope(end));
+      }
+    }
+  }
+}
+
+TEST_CASE("a curve that begins after one repetition cannot be anchored there") {
+  CHECK_THROWS_WITH((void)anchored(HalvingFrom{1.7}),
+                    "repetitions to failure on this curve must be from 1.7 to 12; got 1");
+}
+
+TEST_CASE("an inverse without a closed form is found in a few steps") {
+  // Counts how often the curve is asked; a step asks for fraction and slope once each.
+  struct Counting {
+    const Blend<PowerShare, CriticalLoad>* curve;
+    int* asked;
+    double fraction(double reps) const {
+      ++*asked;
+      return curve->fraction(reps);
+    }
+    double slope(double reps) const { return curve->slope(reps); }
+  };
+  const auto two = blend(equations::lombardi, CriticalLoad(0.45, 6.0));
+  int most = 0;
+  for (double reps = 1.0; reps <= 100.0; reps += 0.25) {
+    int asked = 0;
+    const double share = two.fraction(reps);
+    const double back = detail::solve_for_reps(Counting{&two, &asked}, share, two.defined());
+    CHECK(std::abs(back - reps) <= 1e-11 * reps);
+    if (asked > most) most = asked;
+  }
+  CHECK(most <= 20);
+}
+
+TEST_CASE("the inverse is found even where Newton's steps would crawl or leave the curve") {
+  // Flat at first, then falling ever faster: log fraction = -((r - 1) / 20)^9. Near one repetition
+  // the slope vanishes; from far out Newton's method takes steps of an eighth of the way.
+  struct LateFall {
+    double fraction(double reps) const { return std::exp(-std::pow((reps - 1.0) / 20.0, 9.0)); }
+    double slope(double reps) const { return -9.0 / 20.0 * std::pow((reps - 1.0) / 20.0, 8.0); }
+  };
+  for (double reps = 2.0; reps <= 40.0; reps += 0.5) {
+    const double share = LateFall{}.fraction(reps);
+    const double back = detail::solve_for_reps(LateFall{}, share, {.low = 1.0, .high = 40.0});
+    const double rounding = 1e-15 / std::abs(LateFall{}.slope(reps));
+    CHECK(std::abs(back - reps) <= 1e-12 * reps + rounding);
   }
 }
 

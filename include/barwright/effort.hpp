@@ -16,6 +16,7 @@
 #include "barwright/literal.hpp"
 #include "barwright/range.hpp"
 #include "barwright/source.hpp"
+#include "barwright/text.hpp"
 
 namespace barwright::inline v0 {
 
@@ -110,6 +111,33 @@ template <char... Characters>
 
 }  // namespace literals
 
+/// "5 repetitions"
+[[nodiscard]] inline Text to_text(Reps reps) noexcept {
+  return Text{}.append(reps.count()).append(reps.count() == 1 ? " repetition" : " repetitions");
+}
+/// "2 in reserve"
+[[nodiscard]] inline Text to_text(RepsInReserve reserve) noexcept {
+  return Text{}.append(reserve.count()).append(" in reserve");
+}
+/// "RPE 8.5"
+[[nodiscard]] inline Text to_text(Rpe effort) noexcept {
+  return Text{}.append("RPE ").append(effort.rating());
+}
+
+template <class Traits>
+std::basic_ostream<char, Traits>& operator<<(std::basic_ostream<char, Traits>& out, Reps reps) {
+  return out << to_text(reps);
+}
+template <class Traits>
+std::basic_ostream<char, Traits>& operator<<(std::basic_ostream<char, Traits>& out,
+                                             RepsInReserve reserve) {
+  return out << to_text(reserve);
+}
+template <class Traits>
+std::basic_ostream<char, Traits>& operator<<(std::basic_ostream<char, Traits>& out, Rpe effort) {
+  return out << to_text(effort);
+}
+
 /// Repetitions to failure: those done and those left.
 [[nodiscard]] constexpr double reps_to_failure(Reps done, RepsInReserve left = {}) noexcept {
   return done.count() + left.count();
@@ -127,6 +155,23 @@ template <char... Characters>
   }
   return Range<RepsInReserve>(RepsInReserve(reserve - 0.5), RepsInReserve(reserve),
                               RepsInReserve(reserve + 0.5));
+}
+
+/// The reserve a rating most likely stands for: 2 for 8, 1.5 for 8.5, 0 for 9.5 and 10.
+/// @throws DomainError below 5, where the scale does not count repetitions.
+[[nodiscard]] constexpr RepsInReserve typical_reserve(Rpe effort) {
+  const auto reserve = reps_in_reserve(effort);
+  if (!reserve) {
+    detail::fail("a rating that is to stand for repetitions in reserve",
+                 "from 5 to 10, as lower ones do not count repetitions", effort.rating());
+  }
+  return reserve->typical;
+}
+
+/// Repetitions to failure: those done and those a rating most likely leaves.
+/// @throws DomainError for a rating below 5.
+[[nodiscard]] constexpr double reps_to_failure(Reps done, Rpe effort) {
+  return reps_to_failure(done, typical_reserve(effort));
 }
 
 /// The rating for a reserve of 0 to 5 (0 is 10, 1.5 is 8.5); nothing above 5, where ratings stop

@@ -37,6 +37,13 @@ template <RepCurve C>
   return max * share_of_max(curve, done, left);
 }
 
+/// The load for `done` repetitions that are to be rated so, not yet rounded.
+/// @throws DomainError also for a rating below 5, which does not count repetitions.
+template <RepCurve C>
+[[nodiscard]] constexpr Mass load_for(const C& curve, Mass max, Reps done, Rpe effort) {
+  return load_for(curve, max, done, typical_reserve(effort));
+}
+
 /// The repetitions left after `done` repetitions at `load`; negative when they are more than can be
 /// expected (-2: two short).
 template <RepCurve C>

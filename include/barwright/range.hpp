@@ -9,9 +9,10 @@
 
 namespace barwright::inline v0 {
 
-/// Three ordered values: low <= typical <= high.
+/// Three values, in order when they are given together: low <= typical <= high.
 ///
-/// `T` is any ordered value type: a number, a Mass, a RepsInReserve.
+/// `T` is any ordered value type: a number, a Mass, a RepsInReserve. The members are open: whoever
+/// changes one keeps the order, as nothing checks it again.
 template <class T>
 struct Range {
   T low{};

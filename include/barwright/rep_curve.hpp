@@ -87,14 +87,24 @@ constexpr void require_fraction_defined(double fraction, double lightest, double
 
 /// Solves fraction(r) = target on [low, high] for a curve whose inverse has no closed form:
 /// Newton's method on the logarithm, kept inside a shrinking bracket.
+///
+/// Always ends: a step of Newton's is taken only when it is at most half as long as the step before
+/// it, and any other step halves the bracket. Neither can go on for long before a step is as short
+/// as a rounding.
 template <class Curve>
 [[nodiscard]] double solve_for_reps(const Curve& curve, double target, RepRange bracket) {
-  require_fraction_defined(target, curve.fraction(bracket.high), curve.fraction(bracket.low));
+  const double lightest = curve.fraction(bracket.high);
+  const double heaviest = curve.fraction(bracket.low);
+  require_fraction_defined(target, lightest, heaviest);
+  if (target >= heaviest) return bracket.low;
+  if (target <= lightest) return bracket.high;
   const double log_target = std::log(target);
+  constexpr double rounding = 1e-15;  // of two logarithms, and of what the curve computes
   double low = bracket.low;
   double high = bracket.high;
   double reps = 0.5 * (low + high);
-  for (int step = 0; step < 200; ++step) {
+  double step_before = high - low;
+  while (true) {
     const double gap = std::log(curve.fraction(reps)) - log_target;
     if (gap > 0.0) {
       low = reps;
@@ -102,12 +112,16 @@ template <class Curve>
       high = reps;
     }
     double next = reps - gap / curve.slope(reps);
-    if (!(next >= low && next <= high)) next = 0.5 * (low + high);
-    const double move = next - reps;
+    double step = std::fabs(next - reps);
+    const bool is_shorter = step <= 0.5 * step_before || std::fabs(gap) <= rounding;
+    if (!(next >= low && next <= high && is_shorter)) {
+      next = 0.5 * (low + high);
+      step = std::fabs(next - reps);
+    }
+    if (step <= 1e-14 * std::fabs(next) || std::fabs(gap) <= rounding) return next;
     reps = next;
-    if (move * move <= 1e-28 * reps * reps) break;
+    step_before = step;
   }
-  return reps;
 }
 
 /// The max that `load` for so many repetitions to failure implies.
@@ -131,10 +145,28 @@ template <RepCurve C>
   return detail::max_from(curve, load, reps_to_failure(done, left));
 }
 
+/// The max that a set rated so implies, the rating read as its likeliest reserve (8.5 as 1.5).
+///
+/// @throws DomainError also for a rating below 5, which does not count repetitions.
+template <RepCurve C>
+[[nodiscard]] constexpr Mass one_rep_max(const C& curve, Mass load, Reps done, Rpe effort) {
+  return one_rep_max(curve, load, done, typical_reserve(effort));
+}
+
 /// The share of the max to lift for `done` repetitions with `left` in reserve.
+///
+/// @throws DomainError if the curve is not defined that far out.
 template <RepCurve C>
 [[nodiscard]] constexpr double share_of_max(const C& curve, Reps done, RepsInReserve left = {}) {
   return curve.fraction(reps_to_failure(done, left));
+}
+
+/// The share of the max to lift for a set that is to be rated so.
+///
+/// @throws DomainError also for a rating below 5, which does not count repetitions.
+template <RepCurve C>
+[[nodiscard]] constexpr double share_of_max(const C& curve, Reps done, Rpe effort) {
+  return share_of_max(curve, done, typical_reserve(effort));
 }
 
 /// Repetitions to failure expected at `load` for a lifter with this `max`.
@@ -165,6 +197,7 @@ template <RepCurve C>
 template <RepCurve C>
 class Anchored {
  public:
+  /// @throws DomainError if the curve is not defined at one repetition.
   constexpr explicit Anchored(const C& base) : base_(base), at_one_(base.fraction(1.0)) {}
 
   [[nodiscard]] constexpr double fraction(double reps) const {
@@ -184,6 +217,7 @@ class Anchored {
 };
 
 /// `curve` made exact at one repetition.
+/// @throws DomainError if the curve is not defined there.
 template <RepCurve C>
 [[nodiscard]] constexpr Anchored<C> anchored(const C& curve) {
   return Anchored<C>(curve);
@@ -220,10 +254,10 @@ class Stretched {
   [[nodiscard]] constexpr RepRange mapped(RepRange range) const noexcept {
     return {1.0 + stretch_ * (range.low - 1.0), 1.0 + stretch_ * (range.high - 1.0)};
   }
-  /// Mapping there and back may step over the end by a rounding.
+  /// Mapping there and back may step over an end by a rounding.
   [[nodiscard]] constexpr double clamped(double reps) const noexcept {
-    const double high = base_.defined().high;
-    return reps > high ? high : reps;
+    const RepRange range = base_.defined();
+    return reps < range.low ? range.low : reps > range.high ? range.high : reps;
   }
 
   C base_;
