@@ -254,6 +254,8 @@ constexpr void require_reference_max(Mass best) {
 
 /// The product of two factors that are each known as a range; both positive.
 ///
+/// A constant expression with `Stacking::bounds` only: a spread takes logarithms.
+///
 /// With `Stacking::spread` the distances to the low and to the high end are stacked separately, so
 /// that a lop-sided range stays lop-sided and a single one is reproduced exactly. For even ranges
 /// the result holds exactly 90 %; for lop-sided ones 89 to 91 %, or 92 % when one has no upper side
@@ -625,6 +627,8 @@ class Lift {
   // -- the figures --
 
   /// The lift's max as a share of the base lift's.
+  ///
+  /// This, `max_from` and `rep_stretch` are constant expressions with `Stacking::bounds` only.
   /// @param best  the lifter's max on the base lift, unmodified; more than 0 kg
   [[nodiscard]] constexpr Range<double> ratio(Mass best,
                                               Stacking stacking = Stacking::bounds) const {
@@ -702,11 +706,9 @@ class Lift {
   }
 
   /// Lifts are the same when their base and their modifiers are.
-  friend constexpr bool operator==(const Lift& a, const Lift& b) noexcept {
-    return (a <=> b) == std::strong_ordering::equal;
-  }
-  /// By keys: base first, then modifiers.
-  friend constexpr std::strong_ordering operator<=>(const Lift& a, const Lift& b) noexcept {
+  friend constexpr bool operator==(const Lift& a, const Lift& b) noexcept { return (a <=> b) == 0; }
+  /// By keys: base first, then modifiers. Weak, as the same lift may carry other figures.
+  friend constexpr std::weak_ordering operator<=>(const Lift& a, const Lift& b) noexcept {
     if (const auto order = a.base_.key <=> b.base_.key; order != 0) return order;
     for (std::size_t i = 0; i < a.modifiers_.size() && i < b.modifiers_.size(); ++i) {
       const auto order = a.modifiers_[i].key() <=> b.modifiers_[i].key();
