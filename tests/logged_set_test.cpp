@@ -45,6 +45,14 @@ LoggedSet at_max(int days_ago, double max_kg) {
   return done(days_ago, max_kg * equations::brzycki.fraction(7.0), 5, 2);
 }
 
+/// A set of which the last repetition tried was missed.
+LoggedSet missed(int days_ago, double kg, int tried) {
+  LoggedSet set = done(days_ago, kg, tried, 0);
+  set.reserve.reset();
+  set.outcome = Outcome::missed;
+  return set;
+}
+
 std::optional<RecentMax> recent(const auto& log, const RecentMaxRule& rule = {}) {
   return recent_max(equations::brzycki, log, bench, today, rule);
 }
@@ -112,7 +120,7 @@ TEST_CASE("the recent max is the median of the sessions' best sets") {
   CHECK(max->spread() == doctest::Approx(4.0 / 116.0));
   CHECK(max->sessions == 3);
   CHECK(max->sets_used == 6);
-  CHECK(max->sets_without_estimate == 0);
+  CHECK(max->sets_without_estimate() == 0);
   CHECK(max->first == today - 20);
   CHECK(max->last == today - 6);
 }
@@ -170,7 +178,7 @@ TEST_CASE("the order of the sets does not matter") {
     CHECK(max->highest == expected->highest);
     CHECK(max->sessions == expected->sessions);
     CHECK(max->sets_used == expected->sets_used);
-    CHECK(max->sets_without_estimate == expected->sets_without_estimate);
+    CHECK(max->sets_without_estimate() == expected->sets_without_estimate());
     CHECK(max->first == expected->first);
     CHECK(max->last == expected->last);
   }
@@ -216,7 +224,7 @@ TEST_CASE("the recent max is that of the same sets gone through by hand") {
     CHECK(std::abs(max->highest.kg() - bests.back()) <= 1e-12 * median);
     CHECK(max->sessions == static_cast<int>(bests.size()));
     CHECK(max->sets_used == used);
-    CHECK(max->sets_without_estimate == without);
+    CHECK(max->sets_without_estimate() == without);
   }
 }
 
@@ -238,25 +246,33 @@ TEST_CASE("sets outside the window or of another lift are not counted at all") {
   REQUIRE(max.has_value());
   CHECK(max->highest.kg() == doctest::Approx(116.0));
   CHECK(max->sets_used == 1);
-  CHECK(max->sets_without_estimate == 0);
+  CHECK(max->sets_without_estimate() == 0);
   CHECK(recent_max(equations::brzycki, log, feet_up, today)->typical.kg() ==
         doctest::Approx(360.0));
   CHECK(!recent_max(equations::brzycki, log, lifts::deadlift, today));
 }
 
-TEST_CASE("sets that say little of the max are counted, not used") {
+TEST_CASE("sets that say little of the max are counted by the reason, not used") {
   LoggedSet unrated = at_max(3, 300);
   unrated.reserve.reset();
-  LoggedSet missed_single = done(3, 300, 1, 0);
-  missed_single.outcome = Outcome::missed;
-  const std::array log{at_max(3, 116),       done(3, 100, 10, 3) /* 13: too long */,
-                       done(3, 200, 5, 5.5), unrated,
-                       missed_single,        done(3, 0, 5, 2)};
+  const std::array log{at_max(3, 116),
+                       done(3, 100, 10, 3) /* 13: too long */,
+                       done(3, 200, 5, 5.5),
+                       done(3, 200, 5, 6),
+                       unrated,
+                       missed(3, 300, 1),
+                       done(3, 0, 5, 2),
+                       done(3, 100, 9, 9) /* too long, and far */};
   const auto max = recent(log);
   REQUIRE(max.has_value());
   CHECK(max->highest.kg() == doctest::Approx(116.0));
   CHECK(max->sets_used == 1);
-  CHECK(max->sets_without_estimate == 5);
+  CHECK(max->sets_only_bounding == 1);
+  CHECK(max->sets_unrated == 1);
+  CHECK(max->sets_unloaded == 1);
+  CHECK(max->sets_too_long == 2);
+  CHECK(max->sets_far_from_failure == 2);
+  CHECK(max->sets_without_estimate() == 7);
 }
 
 TEST_CASE("twelve repetitions to failure and five left are still used") {
@@ -272,6 +288,123 @@ TEST_CASE("the stated reserve of a missed set cannot disqualify it") {
   LoggedSet missed = done(3, 100, 5, 8);
   missed.outcome = Outcome::missed;
   CHECK(recent(std::array{missed})->typical.kg() == doctest::Approx(100.0 * 36 / 33));
+}
+
+TEST_CASE("a missed repetition says what the max was below, those before it what it was at least") {
+  // Brzycki: 5 repetitions are 32/36 of the max, 4 are 33/36 (published equation, read).
+  CHECK(max_is_below(equations::brzycki, missed(0, 100, 5))->kg() ==
+        doctest::Approx(100.0 * 36 / 32));
+  CHECK(least_max(equations::brzycki, missed(0, 100, 5))->kg() == doctest::Approx(100.0 * 36 / 33));
+  CHECK(least_max(equations::brzycki, done(0, 100, 5, 4))->kg() ==
+        doctest::Approx(100.0 * 36 / 32));
+  CHECK(!max_is_below(equations::brzycki, done(0, 100, 5, 0)));
+  SUBCASE("of a single it is the load, on any curve, though some make it more") {
+    REQUIRE(one_rep_max(equations::epley, 100_kg, 1_reps) > 103_kg);
+    CHECK(max_is_below(equations::epley, missed(0, 100, 1)) == 100_kg);
+    CHECK(least_max(equations::epley, done(0, 100, 1, 0)) == 100_kg);
+    CHECK(!least_max(equations::epley, missed(0, 100, 1)));
+  }
+  SUBCASE("an empty bar and a set beyond the curve say neither") {
+    CHECK(!max_is_below(equations::brzycki, missed(0, 0, 1)));
+    CHECK(!least_max(equations::brzycki, done(0, 0, 5, 2)));
+    CHECK(!max_is_below(rep_tables::nsca_chart, missed(0, 60, 13)));
+    CHECK(!least_max(rep_tables::nsca_chart, done(0, 60, 13, 0)));
+  }
+}
+
+TEST_CASE("who misses 100 kg and then 90 kg once has no max of 120 kg") {
+  const std::array log{done(9, 100, 5, 2), missed(7, 100, 1), missed(5, 90, 1)};
+  REQUIRE(recent(std::array{log[0]})->typical.kg() == doctest::Approx(120.0));
+  CHECK(recent(std::array{log[0], log[1]})->typical == 100_kg);
+  const auto max = recent(log);
+  REQUIRE(max.has_value());
+  CHECK(max->typical == 90_kg);
+  CHECK(max->highest == 90_kg);
+  CHECK(max->bound == 90_kg);
+  CHECK(max->sessions == 1);
+  CHECK(max->sets_only_bounding == 2);
+  SUBCASE("in whatever order they are written down") {
+    CHECK(recent(std::array{log[2], log[0], log[1]})->typical == 90_kg);
+  }
+  SUBCASE("on the same day likewise, but for what did go up") {
+    // 5 repetitions at 100 kg take a max of 112.5 kg; a single missed after them was fatigue.
+    const auto tired = recent(std::array{done(5, 100, 5, 2), missed(5, 100, 1)});
+    CHECK(tired->typical.kg() == doctest::Approx(100.0 * 36 / 32));
+    const auto rated_too_high = recent(std::array{done(5, 100, 2, 5), missed(5, 110, 1)});
+    CHECK(rated_too_high->typical == 110_kg);
+  }
+}
+
+TEST_CASE("a session's best is capped by its lowest miss") {
+  // 100 kg x 3 with 4 left says 120 kg; 100 kg missed at the sixth says less than 36/31 of it, and
+  // at the fifth less than 36/32.
+  CHECK(recent(std::array{done(3, 100, 3, 4), missed(3, 100, 6)})->typical.kg() ==
+        doctest::Approx(100.0 * 36 / 31));
+  CHECK(
+      recent(std::array{done(3, 100, 3, 4), missed(3, 100, 6), missed(3, 100, 5)})->typical.kg() ==
+      doctest::Approx(100.0 * 36 / 32));
+  SUBCASE("not by that of another session, which has its own estimate") {
+    const auto max = recent(std::array{done(9, 100, 3, 4), missed(3, 100, 6)});
+    CHECK(max->highest.kg() == doctest::Approx(120.0));
+    CHECK(max->lowest.kg() == doctest::Approx(100.0 * 36 / 32));  // the five that went up
+    CHECK(!max->bound);
+  }
+  SUBCASE("not by one above it") {
+    CHECK(recent(std::array{done(3, 100, 3, 4), missed(3, 130, 1)})->typical.kg() ==
+          doctest::Approx(120.0));
+  }
+}
+
+TEST_CASE("a bound holds until a later session passes it") {
+  const LoggedSet before = at_max(20, 120);
+  const LoggedSet bad_day = missed(10, 100, 1);
+  CHECK(recent(std::array{before, bad_day})->typical == 100_kg);
+  SUBCASE("a better one: the miss was a bad day") {
+    const auto max = recent(std::array{before, bad_day, at_max(5, 118)});
+    CHECK(max->typical.kg() == doctest::Approx(119.0));
+    CHECK(!max->bound);
+  }
+  SUBCASE("a worse one confirms it") {
+    const auto max = recent(std::array{before, bad_day, at_max(5, 98)});
+    CHECK(max->typical.kg() == doctest::Approx(99.0));
+    CHECK(max->bound == 100_kg);
+  }
+  SUBCASE("it says nothing of sessions after it") {
+    CHECK(recent(std::array{bad_day, at_max(5, 118)})->typical.kg() == doctest::Approx(118.0));
+  }
+  SUBCASE("outside the window, or of another lift, it is none") {
+    CHECK(recent(std::array{at_max(20, 120), missed(28, 100, 1)})->typical.kg() ==
+          doctest::Approx(120.0));
+    LoggedSet other = bad_day;
+    other.lift = feet_up;
+    CHECK(recent(std::array{before, other})->typical.kg() == doctest::Approx(120.0));
+  }
+}
+
+TEST_CASE("one more missed single never raises the recent max") {
+  std::mt19937 random(5);
+  for (int round = 0; round < 300; ++round) {
+    std::vector<LoggedSet> log;
+    for (int i = 0; i < 12; ++i) {
+      const int days_ago = static_cast<int>(random() % 20);
+      const double max = 100.0 + static_cast<double>(random() % 30);
+      log.push_back(random() % 4 == 0 ? missed(days_ago, max, 1 + static_cast<int>(random() % 3))
+                                      : at_max(days_ago, max));
+    }
+    const auto before = recent(log);
+    log.push_back(
+        missed(static_cast<int>(random() % 20), 80.0 + static_cast<double>(random() % 50), 1));
+    const auto after = recent(log);
+    REQUIRE(before.has_value() == after.has_value());
+    if (!before) continue;
+    CHECK(after->typical <= before->typical);
+    CHECK(after->highest <= before->highest);
+    CHECK((!after->bound || after->highest <= *after->bound));
+  }
+}
+
+TEST_CASE("missed singles alone say nothing but what the max is below") {
+  CHECK(!recent(std::array{missed(3, 100, 1)}));
 }
 
 TEST_CASE("an empty log, and one without an estimate, say nothing") {

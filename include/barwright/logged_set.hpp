@@ -2,9 +2,10 @@
 //
 // A log is any range of LoggedSet: who keeps it, and how, is the program's business. Each set says
 // how many repetitions to failure it stood for, if it says so at all: those done and those left,
-// or, for a set whose last repetition was missed, those before it. `recent_max` reads a lifter's
-// max off the sets of the last weeks with nothing but a repetition curve; the strength model
-// (strength_model.hpp) does it with all sets of all lifts, and says how sure it is.
+// or, for a set whose last repetition was missed, those before it. A miss also says what the max
+// was not. `recent_max` reads a lifter's max off the sets of the last weeks with nothing but a
+// repetition curve; the strength model (strength_model.hpp) does it with all sets of all lifts, and
+// says how sure it is.
 // SPDX-License-Identifier: BSL-1.0
 #pragma once
 
@@ -58,17 +59,62 @@ template <RepCurve C>
   return detail::max_from(curve, set.load, *reps);
 }
 
+namespace detail {
+
+/// The max that just so many repetitions take: for a single the load itself, on any curve.
+template <RepCurve C>
+[[nodiscard]] constexpr std::optional<Mass> max_taken_by(const C& curve, Mass load, int reps) {
+  if (reps < 1 || !(load > Mass{})) return std::nullopt;
+  if (reps == 1) return load;
+  if (!curve.defined().contains(reps)) return std::nullopt;
+  return max_from(curve, load, reps);
+}
+
+}  // namespace detail
+
+/// What the max was at least: what the repetitions that went up take, rated or not. Nothing where
+/// none did, nothing was on the bar, or the curve does not reach so many.
+template <RepCurve C>
+[[nodiscard]] constexpr std::optional<Mass> least_max(const C& curve, const LoggedSet& set) {
+  const int missed = set.outcome == Outcome::missed ? 1 : 0;
+  return detail::max_taken_by(curve, set.load, set.reps.count() - missed);
+}
+
+/// What the max was below, as a repetition was missed: load / fraction(repetitions tried), for a
+/// single the load itself. Nothing for a completed set, nor where nothing was on the bar or the
+/// curve does not reach so many.
+///
+/// Reads the set as if the lifter had been fresh, which is the cautious side.
+template <RepCurve C>
+[[nodiscard]] constexpr std::optional<Mass> max_is_below(const C& curve, const LoggedSet& set) {
+  if (set.outcome != Outcome::missed) return std::nullopt;
+  return detail::max_taken_by(curve, set.load, set.reps.count());
+}
+
 /// What the sets of the last weeks say of the max on one lift.
 struct RecentMax {
   Mass lowest{};   ///< of the sessions' best estimates
   Mass typical{};  ///< their median
   Mass highest{};
-  int sessions = 0;
+  int sessions = 0;  ///< with an estimate
   int sets_used = 0;
-  int sets_without_estimate = 0;  ///< not rated, too long, or not one repetition done
-  Date first;                     ///< the days of the sessions used
+  Date first;  ///< the days of the sessions used
   Date last;
 
+  /// What the max is below, by sessions of missed singles; no other figure here is above it.
+  std::optional<Mass> bound{};
+
+  // Sets that give no estimate, each counted once, under the first reason that holds.
+  int sets_only_bounding = 0;     ///< missed singles: the max was below their load
+  int sets_unrated = 0;           ///< completed, and nobody said what was left
+  int sets_unloaded = 0;          ///< nothing on the bar
+  int sets_too_long = 0;          ///< for the rule or for the curve
+  int sets_far_from_failure = 0;  ///< more stated reserve than the rule allows
+
+  [[nodiscard]] constexpr int sets_without_estimate() const noexcept {
+    return sets_only_bounding + sets_unrated + sets_unloaded + sets_too_long +
+           sets_far_from_failure;
+  }
   /// How far one session's estimate lies from another, as a share: (highest - lowest) / typical.
   [[nodiscard]] constexpr double spread() const noexcept { return (highest - lowest) / typical; }
 };
@@ -80,8 +126,37 @@ struct RecentMaxRule {
   double most_reserve = 5.0;           ///< ratings further from failure are guesses
 };
 
+namespace detail {
+
+/// What one day's sets say of the max.
+struct RecentSession {
+  Date date;
+  std::optional<Mass> best{};   ///< the highest estimate
+  std::optional<Mass> least{};  ///< what went up took at least this
+  std::optional<Mass> below{};  ///< what was missed took more than there was
+
+  [[nodiscard]] constexpr std::optional<Mass> bound() const noexcept {
+    return below && least && *least > *below ? least : below;
+  }
+};
+
+inline void raise_to(std::optional<Mass>& value, std::optional<Mass> other) noexcept {
+  if (other && (!value || *other > *value)) value = other;
+}
+inline void lower_to(std::optional<Mass>& value, std::optional<Mass> other) noexcept {
+  if (other && (!value || *other < *value)) value = other;
+}
+
+}  // namespace detail
+
 /// The lifter's max on `lift` up to and including `day`: the best estimate of each session, and of
 /// those the median, so that one mistyped or one bad day does not decide.
+///
+/// A miss bounds the max from above. A session's best estimate is at most the lowest bound of its
+/// own missed sets, but never less than what went up that day takes: then the miss came from
+/// fatigue. A session of missed singles has no estimate of its own; its bound holds for all
+/// sessions before it, until one after it has an estimate above the bound. So a mistyped miss does
+/// decide, on the light side: `bound` tells.
 ///
 /// @param log  any range of LoggedSet, in any order
 /// @returns nothing when no set of that lift in that time gives an estimate.
@@ -92,49 +167,65 @@ template <RepCurve C, class Log>
   if (rule.days < 1) {
     detail::fail("the days to look back", "at least 1", static_cast<double>(rule.days));
   }
-  struct Session {
-    Date date;
-    Mass best;
-  };
-  std::vector<Session> sessions;
+  std::vector<detail::RecentSession> sessions;
   RecentMax result{.first = day, .last = day};
   for (const LoggedSet& set : log) {
     const int age = day - set.date;
     if (age < 0 || age >= rule.days || !(set.lift == lift)) continue;
+    auto session = std::find_if(sessions.begin(), sessions.end(),
+                                [&](const auto& known) { return known.date == set.date; });
+    if (session == sessions.end()) session = sessions.insert(session, {.date = set.date});
+    if (set.reps.count() <= rule.most_reps_to_failure) {
+      detail::raise_to(session->least, least_max(curve, set));
+      detail::lower_to(session->below, max_is_below(curve, set));
+    }
+
     const auto reps = reps_to_failure(set);
     const auto max = one_rep_max(curve, set);
-    const bool too_far_from_failure = set.outcome == Outcome::completed && set.reserve &&
-                                      set.reserve->typical.count() > rule.most_reserve;
-    if (!max || *reps > rule.most_reps_to_failure || too_far_from_failure) {
-      ++result.sets_without_estimate;
+    if (!reps) {
+      ++result.sets_unrated;
+    } else if (!(set.load > Mass{})) {
+      ++result.sets_unloaded;
+    } else if (*reps < 1.0) {
+      ++result.sets_only_bounding;
+    } else if (!max || *reps > rule.most_reps_to_failure) {
+      ++result.sets_too_long;
+    } else if (set.outcome == Outcome::completed &&
+               set.reserve->typical.count() > rule.most_reserve) {
+      ++result.sets_far_from_failure;
+    } else {
+      ++result.sets_used;
+      detail::raise_to(session->best, max);
+    }
+  }
+
+  // From the last session back: a bound holds for those before it, unless one after it passes it.
+  std::sort(sessions.begin(), sessions.end(),
+            [](const auto& a, const auto& b) { return a.date > b.date; });
+  std::vector<Mass> bests;
+  std::optional<Mass> best_after;
+  for (const detail::RecentSession& session : sessions) {
+    if (!session.best) {
+      const auto bound = session.bound();
+      if (!best_after || (bound && *bound >= *best_after)) detail::lower_to(result.bound, bound);
       continue;
     }
-    ++result.sets_used;
-    const auto same_day = std::find_if(sessions.begin(), sessions.end(),
-                                       [&](const Session& s) { return s.date == set.date; });
-    if (same_day == sessions.end()) {
-      sessions.push_back({set.date, *max});
-    } else if (*max > same_day->best) {
-      same_day->best = *max;
-    }
+    std::optional<Mass> best = session.best;
+    detail::lower_to(best, session.bound());
+    detail::raise_to(best_after, best);
+    detail::lower_to(best, result.bound);
+    if (bests.empty()) result.last = session.date;
+    result.first = session.date;
+    bests.push_back(*best);
   }
-  if (sessions.empty()) return std::nullopt;
-  for (const Session& session : sessions) {
-    if (session.date < result.first) result.first = session.date;
-  }
-  result.last =
-      std::max_element(sessions.begin(), sessions.end(), [](const Session& a, const Session& b) {
-        return a.date < b.date;
-      })->date;
-  std::sort(sessions.begin(), sessions.end(),
-            [](const Session& a, const Session& b) { return a.best < b.best; });
-  const std::size_t middle = sessions.size() / 2;
-  result.lowest = sessions.front().best;
-  result.highest = sessions.back().best;
-  result.typical = sessions.size() % 2 == 1
-                       ? sessions[middle].best
-                       : (sessions[middle - 1].best + sessions[middle].best) / 2.0;
-  result.sessions = static_cast<int>(sessions.size());
+  if (bests.empty()) return std::nullopt;
+  std::sort(bests.begin(), bests.end());
+  const std::size_t middle = bests.size() / 2;
+  result.lowest = bests.front();
+  result.highest = bests.back();
+  result.typical =
+      bests.size() % 2 == 1 ? bests[middle] : (bests[middle - 1] + bests[middle]) / 2.0;
+  result.sessions = static_cast<int>(bests.size());
   return result;
 }
 
