@@ -369,6 +369,11 @@ TEST_CASE("a bound holds until a later session passes it") {
     CHECK(max->typical.kg() == doctest::Approx(99.0));
     CHECK(max->bound == 100_kg);
   }
+  SUBCASE("of several misses on that day, each for itself") {
+    const auto max = recent(std::array{before, bad_day, missed(10, 110, 1), at_max(5, 105)});
+    CHECK(max->bound == 110_kg);
+    CHECK(max->highest == 110_kg);
+  }
   SUBCASE("it says nothing of sessions after it") {
     CHECK(recent(std::array{bad_day, at_max(5, 118)})->typical.kg() == doctest::Approx(118.0));
   }
@@ -383,17 +388,18 @@ TEST_CASE("a bound holds until a later session passes it") {
 
 TEST_CASE("one more missed single never raises the recent max") {
   std::mt19937 random(5);
-  for (int round = 0; round < 300; ++round) {
+  const auto below = [&](unsigned limit) { return static_cast<int>(random() % limit); };
+  for (int round = 0; round < 3000; ++round) {
     std::vector<LoggedSet> log;
-    for (int i = 0; i < 12; ++i) {
-      const int days_ago = static_cast<int>(random() % 20);
-      const double max = 100.0 + static_cast<double>(random() % 30);
-      log.push_back(random() % 4 == 0 ? missed(days_ago, max, 1 + static_cast<int>(random() % 3))
-                                      : at_max(days_ago, max));
+    for (int i = 0; i < 5; ++i) {
+      const int days_ago = below(5);
+      const double max = 100.0 + below(30);
+      const int tried = below(4);
+      log.push_back(tried > 0 ? missed(days_ago, max, tried) : at_max(days_ago, max));
     }
     const auto before = recent(log);
-    log.push_back(
-        missed(static_cast<int>(random() % 20), 80.0 + static_cast<double>(random() % 50), 1));
+    const int days_ago = below(5);
+    log.push_back(missed(days_ago, 80.0 + below(50), 1));
     const auto after = recent(log);
     REQUIRE(before.has_value() == after.has_value());
     if (!before) continue;

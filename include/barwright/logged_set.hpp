@@ -132,12 +132,8 @@ namespace detail {
 struct RecentSession {
   Date date;
   std::optional<Mass> best{};   ///< the highest estimate
-  std::optional<Mass> least{};  ///< what went up took at least this
-  std::optional<Mass> below{};  ///< what was missed took more than there was
-
-  [[nodiscard]] constexpr std::optional<Mass> bound() const noexcept {
-    return below && least && *least > *below ? least : below;
-  }
+  std::optional<Mass> least{};  ///< what went up takes at least this
+  std::vector<Mass> below{};    ///< what was missed takes more than there was
 };
 
 inline void raise_to(std::optional<Mass>& value, std::optional<Mass> other) noexcept {
@@ -154,7 +150,7 @@ inline void lower_to(std::optional<Mass>& value, std::optional<Mass> other) noex
 ///
 /// A miss bounds the max from above. A session's best estimate is at most the lowest bound of its
 /// own missed sets, but never less than what went up that day takes: then the miss came from
-/// fatigue. A session of missed singles has no estimate of its own; its bound holds for all
+/// fatigue. A session of missed singles has no estimate of its own; each of them bounds all
 /// sessions before it, until one after it has an estimate above the bound. So a mistyped miss does
 /// decide, on the light side: `bound` tells.
 ///
@@ -177,7 +173,7 @@ template <RepCurve C, class Log>
     if (session == sessions.end()) session = sessions.insert(session, {.date = set.date});
     if (set.reps.count() <= rule.most_reps_to_failure) {
       detail::raise_to(session->least, least_max(curve, set));
-      detail::lower_to(session->below, max_is_below(curve, set));
+      if (const auto below = max_is_below(curve, set)) session->below.push_back(*below);
     }
 
     const auto reps = reps_to_failure(set);
@@ -205,13 +201,16 @@ template <RepCurve C, class Log>
   std::vector<Mass> bests;
   std::optional<Mass> best_after;
   for (const detail::RecentSession& session : sessions) {
-    if (!session.best) {
-      const auto bound = session.bound();
-      if (!best_after || (bound && *bound >= *best_after)) detail::lower_to(result.bound, bound);
-      continue;
-    }
     std::optional<Mass> best = session.best;
-    detail::lower_to(best, session.bound());
+    for (std::optional<Mass> bound : session.below) {
+      detail::raise_to(bound, session.least);
+      if (best) {
+        detail::lower_to(best, bound);
+      } else if (!best_after || *bound >= *best_after) {
+        detail::lower_to(result.bound, bound);
+      }
+    }
+    if (!best) continue;
     detail::raise_to(best_after, best);
     detail::lower_to(best, result.bound);
     if (bests.empty()) result.last = session.date;
