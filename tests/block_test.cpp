@@ -651,6 +651,21 @@ TEST_CASE("a working week that misses is held, then stepped back; the lighter we
   CHECK(lighter.loading->total() == 65_kg);  // a tenth below the 75 kg really loaded
 }
 
+TEST_CASE("a lighter week that misses was not light enough") {
+  const Block block = plan_block(plate_sets::gym_kg, {.sessions_a_week = 2, .earlier_sessions = 9},
+                                 std::nullopt, always(80_kg));
+  const std::size_t lighter = block.steps.size() - 3;
+  REQUIRE(block.steps[lighter].plan.stage == Stage::lighter);
+  const NextLoad next = next_load(plate_sets::gym_kg, block, lighter, missed(70_kg, 5));
+  CHECK(next.move == Move::step_back);
+  CHECK(next.loading->total() == 65_kg);
+  SessionResult heavy = six_with_two_left(70_kg, 6, 2);
+  heavy.reserve = 4_rir;
+  CHECK(next_load(plate_sets::gym_kg, block, lighter, heavy).move == Move::hold);
+  heavy.last_left = 4_rir;
+  CHECK(next_load(plate_sets::gym_kg, block, lighter, heavy).move == Move::go_on);
+}
+
 TEST_CASE("sets that show more than planned raise a working load, not an introduction") {
   const Block block =
       plan_block(plate_sets::gym_kg, {.earlier_sessions = 9}, std::nullopt, always(80_kg));

@@ -502,8 +502,8 @@ constexpr void require_settings(const BlockSettings& settings) {
           "for",
           "a repetition missed for the first time, a set cut short or not rated, or one less "
           "left than asked for: the same load again",
-          "missed, or less left than asked for, two sessions running; or a set short by two "
-          "repetitions or more"};
+          "a repetition missed, or less left than asked for, two sessions running; or a set missed "
+          "by two repetitions or more"};
     case Stage::lighter:
       return {"it felt light: all repetitions done with the reserve asked for",
               "it did not: another lighter session first", "a repetition was missed"};
@@ -658,9 +658,9 @@ template <RepCurve C>
 /// The plan's change from this load to the next is applied to what was really loaded, so that a
 /// block held for a session goes on from there; a held step is done again, and the block takes a
 /// session longer. Where more was done than planned, a working load
-/// rises by the rule, if the plan does not raise it more. An introduction is never hurried, wants
-/// all of its reserve, and steps back at the first miss. After the last working session comes the
-/// lighter week, however it went.
+/// rises by the rule, if the plan does not raise it more. An introduction is never hurried and
+/// wants all of its reserve; like the lighter week it steps back at the first miss. After the last
+/// working session comes the lighter week, however it went.
 /// @throws DomainError if there is no such step, or as the `next_load` above.
 [[nodiscard]] inline NextLoad next_load(const Room& room, const Block& block, std::size_t step,
                                         const SessionResult& latest,
@@ -694,14 +694,13 @@ template <RepCurve C>
     return go_on(planned, "the lighter week comes next, however the last session went",
                  block_source);
   }
+  if (latest.has_miss && now.plan.stage != Stage::working) {
+    return detail::stepped_back(room, latest.load, rule.step_back,
+                                {.move = Move::step_back,
+                                 .why = "a repetition was missed in a session that misses none",
+                                 .source = step_back_source});
+  }
   if (now.plan.stage == Stage::introduction) {
-    if (latest.has_miss) {
-      return detail::stepped_back(
-          room, latest.load, rule.step_back,
-          {.move = Move::step_back,
-           .why = "a repetition was missed, and an introduction misses none",
-           .source = step_back_source});
-    }
     const auto beyond = latest.beyond_plan();
     if (latest.fewest_done < latest.reps.count() || !beyond || *beyond < 0.0) {
       return detail::held(room, latest.load,
