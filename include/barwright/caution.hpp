@@ -8,8 +8,9 @@
 // Exerc 35(5 Suppl):S203; abstract read), two with neither spotter nor guard (Jumbelic 2007, J
 // Forensic Sci 52(3):702-705; abstract read) and one with safety bars that were set too high
 // (Bandou et al. 2021, Forensic Sci 2(1):1-6; abstract read). What follows from them here is the
-// library's reading, cautious on purpose.
-// SPDX-License-Identifier: BSL-1.0
+// library's reading, cautious on purpose: what the deaths teach of the bench press is asked of
+// every lift with the bar on or over the body, where a missed repetition can pin the lifter. A bar
+// that is pulled can be let go of. SPDX-License-Identifier: BSL-1.0
 #pragma once
 
 #include <array>
@@ -114,6 +115,17 @@ inline constexpr Source safeties_set_too_high{
     .reading = Reading::read,
     .note = "the rule drawn from it is this library's"};
 
+inline constexpr Source bar_on_the_body = assumption(
+    "the rule for the bench press, held to for every lift with the bar on or over the "
+    "body");
+
+/// Said wherever plates are put on a bar, so that no two places say different things of collars.
+inline constexpr Caution collars{
+    CautionWeight::note,
+    "Collars on, except when you press lying down alone, without a spotter, and the rules of the "
+    "place allow none: then the plates can be tipped off.",
+    common_practice("not a rule of any source read")};
+
 /// What stands beside every load, whatever the facts.
 inline constexpr Caution always{
     CautionWeight::note,
@@ -131,20 +143,25 @@ inline constexpr Caution always{
   const bool bar_over_body = !base.is_bodyweight && base.family == LiftFamily::horizontal_press;
   const bool bar_can_pin = bar_over_body || base.family == LiftFamily::squat ||
                            base.family == LiftFamily::overhead_press;
+  bool has_free_bar = true;
+  for (const Modifier& modifier : facts.lift.modifiers()) {
+    if (overlap(modifier.aspects(), Aspect::implement)) has_free_bar = false;
+  }
   const bool caught = facts.has_spotter || facts.safeties == Safeties::checked;
   const bool near_failure = facts.reserve < RepsInReserve(2.0);
   const bool is_new = facts.earlier_sessions == 0;
 
-  if (bar_over_body && !caught && (near_failure || facts.is_max_attempt)) {
+  const Source& pinned = bar_over_body ? cautions::deaths_on_record : cautions::bar_on_the_body;
+  if (bar_can_pin && !caught && (near_failure || facts.is_max_attempt)) {
     list.add({CautionWeight::stop,
               "Not alone: with neither a spotter nor safeties checked in this body position, do no "
               "set that leaves fewer than 2 repetitions, and no max attempt.",
-              cautions::deaths_on_record});
+              pinned});
   } else if (bar_can_pin && !caught) {
     list.add({CautionWeight::warn,
               "Nothing would catch a missed repetition. Get a spotter or set and check safeties; "
               "otherwise keep 2 or more repetitions in reserve in every set.",
-              cautions::deaths_on_record});
+              pinned});
   }
   if (facts.is_max_attempt && is_new) {
     list.add({CautionWeight::stop,
@@ -171,12 +188,11 @@ inline constexpr Caution always{
               "must leave neck, face and chest free.",
               cautions::safeties_set_too_high});
   }
-  if (bar_over_body) {
-    list.add(
-        {CautionWeight::note,
-         "Thumbs round the bar; no collars when alone, so that plates can be tipped off, unless "
-         "the rules of the place say otherwise.",
-         common_practice("not a rule of any source read")});
+  if (bar_over_body && has_free_bar) {
+    list.add({CautionWeight::note, "Keep the thumbs round the bar.", cautions::collars.source});
+    list.add(facts.has_spotter ? Caution{CautionWeight::note, "Collars on both sides of the bar.",
+                                         cautions::collars.source}
+                               : cautions::collars);
   }
   if (near_failure && !facts.is_max_attempt) {
     list.add({CautionWeight::note,
