@@ -89,6 +89,102 @@ TEST_CASE("a light work load has a short warm-up, the empty bar none") {
   }
 }
 
+TEST_CASE("warm-up steps lie apart as they are loaded, not only as they were wanted") {
+  // Plates of 10 kg only.
+  const auto in_twenties = [](Mass load) { return rounded(load, 20_kg); };
+  for (double kg = 40.0; kg <= 250.0; kg += 20.0) {
+    const Mass work = Mass::from_kg(kg);
+    for (int reps = 1; reps <= 8; ++reps) {
+      Mass before{};
+      for (const WarmUpSet& set : warm_up(20_kg, work, Reps(reps), BarStart::rack, in_twenties)) {
+        CHECK(set.load >= before + 20_kg);
+        CHECK(set.load <= work - 20_kg);
+        CHECK(rounded(set.load, 20_kg) == set.load);
+        before = set.load;
+      }
+    }
+  }
+  // In steps of 2.5 kg a tenth of 40 kg is 4 kg: 87 % is 35 kg, 5 kg from the work load.
+  const auto fine = [](Mass load) { return rounded(load, 2.5_kg); };
+  const WarmUp plan = warm_up(20_kg, 40_kg, 5_reps, BarStart::rack, fine);
+  REQUIRE(plan.count == 4);
+  CHECK(plan.sets[1].load == 25_kg);
+  CHECK(plan.sets[2].load == 30_kg);
+  CHECK(plan.sets[3].load == 35_kg);
+}
+
+TEST_CASE("a lift from the floor starts near 40 % with plates on, never with the empty bar") {
+  for (double kg = 60.0; kg <= 250.0; kg += 10.0) {
+    const WarmUp plan = warm_up(20_kg, Mass::from_kg(kg), 5_reps, BarStart::floor);
+    REQUIRE(plan.count > 0);
+    CHECK(plan.sets[0].load.kg() == doctest::Approx(0.4 * kg));
+    CHECK(plan.sets[0].load > 20_kg);
+  }
+  SUBCASE("nor below the lightest load at the usual height") {
+    const WarmUp plan = warm_up(60_kg, 120_kg, 5_reps, BarStart::floor);
+    CHECK(plan.sets[0].load == 60_kg);
+    CHECK(plan.sets[1].load.kg() == doctest::Approx(72.0));
+    CHECK(warm_up(60_kg, 60_kg, 5_reps, BarStart::floor).count == 0);
+    CHECK(warm_up(60_kg, 62.5_kg, 5_reps, BarStart::floor).count == 0);
+  }
+}
+
+TEST_CASE("before heavy singles and doubles there is a step between 90 and 95 %") {
+  for (const int reps : {1, 2}) {
+    for (const double kg : {100.0, 140.0, 200.0, 250.0}) {
+      const WarmUp plan = warm_up(20_kg, Mass::from_kg(kg), Reps(reps));
+      const WarmUpSet& last = plan.sets[plan.count - 1];
+      CHECK(last.load.kg() >= 0.90 * kg);
+      CHECK(last.load.kg() <= 0.95 * kg);
+      CHECK(last.reps == 1_reps);
+      CHECK(plan.count <= WarmUp::most);
+    }
+  }
+  const WarmUp triple = warm_up(20_kg, 100_kg, 3_reps);
+  CHECK(triple.sets[triple.count - 1].load < 90_kg);
+}
+
+TEST_CASE("a max test is light sets, then at most four single trials [ACSM 9th ed. 2014, read]") {
+  static_assert(MaxTest::most_trials == 4);
+  static_assert(MaxTest::least_rest_minutes == 3 && MaxTest::most_rest_minutes == 5);
+  for (double kg = 40.0; kg <= 200.0; kg += 2.5) {
+    const Mass expected = Mass::from_kg(kg);
+    for (const BarStart start : {BarStart::rack, BarStart::floor}) {
+      const MaxTest test = max_test(20_kg, expected, start);
+      REQUIRE(test.count == 4);
+      CHECK(test.trials[0].kg() >= 0.50 * kg);  // 50 to 70 % of perceived capacity
+      CHECK(test.trials[0].kg() <= 0.70 * kg + 1e-9);
+      CHECK(test.trials[3] == expected);
+      for (std::size_t i = 1; i < test.count; ++i) {
+        const double step = (test.trials[i] - test.trials[i - 1]).kg();
+        CHECK(step >= 2.5);
+        CHECK(step <= 20.0 + 1e-9);
+      }
+      for (const WarmUpSet& set : test.practice) {
+        CHECK(set.load < test.trials[0]);
+        CHECK(reserve_left(equations::brzycki, expected, set.load, set.reps) >= 5.0);
+      }
+      // Of 50 kg the 40 % are the bar itself.
+      if (kg > 50.0) CHECK((test.practice.sets[0].load == 20_kg) == (start == BarStart::rack));
+    }
+  }
+  SUBCASE("on what can be loaded") {
+    const auto in_tens = [](Mass load) { return rounded(load, 10_kg); };
+    const MaxTest test = max_test(20_kg, 55_kg, BarStart::rack, in_tens);
+    Mass before{};
+    for (const Mass trial : test) {
+      CHECK(trial > before);
+      CHECK(rounded(trial, 10_kg) == trial);
+      before = trial;
+    }
+    CHECK(test.count == 3);  // 40, 50 and 60 kg: 44 and 38.5 kg are the same bar
+  }
+  SUBCASE("at or below the lightest load there is nothing to test") {
+    CHECK(max_test(20_kg, 20_kg).count == 0);
+    CHECK(max_test(20_kg, 20_kg).practice.count == 0);
+  }
+}
+
 TEST_CASE("back-off sets are a share lighter") {
   CHECK(back_off(100_kg, 0.10).kg() == doctest::Approx(90.0));
   CHECK(back_off(100_kg, 0.0) == 100_kg);

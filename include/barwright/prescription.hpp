@@ -7,6 +7,7 @@
 #pragma once
 
 #include <array>
+#include <concepts>
 #include <cstddef>
 #include <optional>
 
@@ -74,31 +75,134 @@ struct WarmUp {
 inline constexpr Source warm_up_source = common_practice(
     "light and many, then heavier and fewer; the handbooks describe the same shape for max tests");
 
-/// The sets from the empty bar up to a work load: the bar for 8, then about 40, 60, 75 and 87 % of
-/// the work load for 6, 4, 3 and 1 repetitions. Steps less than a tenth of the work load above the
-/// one before are left out, so that a light work load has a short warm-up.
-///
-/// @param lightest  the empty bar, or the lightest load there is
-/// @param work      the work load; at or below `lightest` there is nothing to warm up with
-/// @param work_reps no warm-up set is longer than the work set, but for the bar
-[[nodiscard]] constexpr WarmUp warm_up(Mass lightest, Mass work, Reps work_reps) {
-  struct Step {
-    double share;
-    int reps;
-  };
-  constexpr Step steps[] = {{0.40, 6}, {0.60, 4}, {0.75, 3}, {0.87, 1}};
+/// Where the bar is before the first repetition.
+enum class BarStart : unsigned char {
+  rack,   ///< taken out at the height it is needed: the empty bar is the first set
+  floor,  ///< pulled up from the height of full-sized plates: there is no set with the empty bar
+};
+
+/// What turns a load into the nearest one that can be had: a room's plates, a rack of dumbbells.
+template <class F>
+concept LoadFinder = requires(const F& nearest, Mass load) {
+  { nearest(load) } -> std::same_as<Mass>;
+};
+
+/// Any load can be had.
+struct AnyLoad {
+  [[nodiscard]] constexpr Mass operator()(Mass load) const noexcept { return load; }
+};
+
+namespace detail {
+
+struct WarmUpStep {
+  double share;  ///< of the work load
+  int reps;
+};
+
+/// The steps that can be had and lie apart, by at least `gap` of the work load.
+template <std::size_t Count, LoadFinder Nearest>
+[[nodiscard]] constexpr WarmUp warm_up_by(const WarmUpStep (&steps)[Count], double gap,
+                                          Mass lightest, Mass work, int most_reps, BarStart start,
+                                          const Nearest& nearest) {
   WarmUp plan;
   if (!(work > lightest)) return plan;
-  plan.sets[plan.count++] = {lightest, Reps(8)};
-  Mass before = lightest;
-  for (const Step& step : steps) {
-    const Mass load = work * step.share;
-    if (load - before < work * 0.1) continue;
-    const int reps = step.reps < work_reps.count() ? step.reps : work_reps.count();
-    plan.sets[plan.count++] = {load, Reps(reps)};
+  const Mass least_step = work * (gap - 1e-9);
+  Mass before{};
+  if (start == BarStart::rack) {
+    plan.sets[plan.count++] = {lightest, Reps(8)};
+    before = lightest;
+  }
+  for (const WarmUpStep& step : steps) {
+    Mass load = nearest(work * step.share);
+    if (load < lightest) load = lightest;
+    if (load - before < least_step || work - load < least_step) continue;
+    plan.sets[plan.count++] = {load, Reps(step.reps < most_reps ? step.reps : most_reps)};
     before = load;
   }
   return plan;
+}
+
+}  // namespace detail
+
+/// The sets on the way up to a work load: the empty bar for 8, then about 40, 60, 75 and 87 % of
+/// the work load for 6, 4, 3 and 1 repetitions; before one or two heavy repetitions about 40, 60,
+/// 75, 85 and 93 %. Steps less than a tenth of the work load (before heavy ones, a twentieth) from
+/// the set before or from the work load are left out, so that a light work load has a short
+/// warm-up.
+///
+///     warm_up(20_kg, 140_kg, 5_reps, BarStart::floor,
+///             [&](Mass load) { return room.nearest(load).total(); });
+///
+/// @param lightest  the empty bar, or the lightest load there is; from the floor, the lightest at
+///   the usual height: with plates of full size, or on blocks
+/// @param work      the work load; at or below `lightest` there is nothing to warm up with
+/// @param work_reps no warm-up set is longer than the work set, but for the bar
+/// @param nearest   what can be loaded; steps are compared as they are loaded
+template <LoadFinder Nearest = AnyLoad>
+[[nodiscard]] constexpr WarmUp warm_up(Mass lightest, Mass work, Reps work_reps,
+                                       BarStart start = BarStart::rack,
+                                       const Nearest& nearest = {}) {
+  constexpr detail::WarmUpStep usual[] = {{0.40, 6}, {0.60, 4}, {0.75, 3}, {0.87, 1}};
+  constexpr detail::WarmUpStep to_heavy[] = {{0.40, 6}, {0.60, 4}, {0.75, 3}, {0.85, 1}, {0.93, 1}};
+  const int reps = work_reps.count();
+  return reps <= 2 ? detail::warm_up_by(to_heavy, 0.05, lightest, work, reps, start, nearest)
+                   : detail::warm_up_by(usual, 0.10, lightest, work, reps, start, nearest);
+}
+
+// ---------------------------------------------------------------------------------------------
+// A test of the max.
+
+inline constexpr Source max_test_source{
+    .citation = "ACSM's Guidelines for Exercise Testing and Prescription, 9th ed. 2014",
+    .population = "adults",
+    .evidence = Evidence::handbook,
+    .reading = Reading::read,
+    .note =
+        "practice and light sets first, a first load of 50 to 70 % of what is expected, steps "
+        "of 2.5 to 20 kg, at most 4 trials with 3 to 5 minutes between; the shares of each "
+        "trial and of the light sets are this library's"};
+
+/// A test of the max: a few light sets, then single repetitions, one set each, until one is missed.
+/// The last that went up in good form is the max.
+struct MaxTest {
+  static constexpr std::size_t most_trials = 4;
+  static constexpr int least_rest_minutes = 3;  ///< between trials
+  static constexpr int most_rest_minutes = 5;
+
+  WarmUp practice{};
+  std::array<Mass, most_trials> trials{};
+  std::size_t count = 0;  ///< of trials
+
+  [[nodiscard]] constexpr const Mass* begin() const noexcept { return trials.data(); }
+  [[nodiscard]] constexpr const Mass* end() const noexcept { return trials.data() + count; }
+};
+
+/// A test for a lifter who is expected to have this max: trials at 70, 80, 90 and 100 % of it.
+///
+/// The steps are the guideline's 2.5 to 20 kg for a max of 25 to 200 kg; above, they are larger, as
+/// the number of trials is kept. Who has something left after the last trial is stronger than
+/// expected: that is for another day. What must be true before a max attempt is in caution.hpp.
+///
+/// @param lightest, nearest  as for `warm_up`
+/// @returns no trial where the max expected is not above `lightest`.
+template <LoadFinder Nearest = AnyLoad>
+[[nodiscard]] constexpr MaxTest max_test(Mass lightest, Mass expected,
+                                         BarStart start = BarStart::rack,
+                                         const Nearest& nearest = {}) {
+  constexpr detail::WarmUpStep light[] = {{0.40, 5}, {0.55, 3}};
+  constexpr double shares[] = {0.70, 0.80, 0.90, 1.00};
+  MaxTest test;
+  if (!(expected > lightest)) return test;
+  test.practice = detail::warm_up_by(light, 0.10, lightest, expected, 8, start, nearest);
+  Mass before = lightest;
+  for (const WarmUpSet& set : test.practice) before = set.load;
+  for (const double share : shares) {
+    const Mass load = nearest(expected * share);
+    if (!(load > before)) continue;
+    test.trials[test.count++] = load;
+    before = load;
+  }
+  return test;
 }
 
 // ---------------------------------------------------------------------------------------------
