@@ -670,6 +670,26 @@ TEST_CASE("a room is read as it is written") {
   CHECK(parse_plates("").size() == 0);
 }
 
+TEST_CASE("a unit may be written in any case") {
+  for (const std::string_view unit : {"kg", "KG", "Kg", "kG"}) {
+    CHECK(parse_marked_mass(std::string("20 ").append(unit)) == MarkedMass(20, Unit::kg));
+  }
+  CHECK(parse_marked_mass("45LB") == MarkedMass(45, Unit::lb));
+  CHECK(parse_plates("20 10 KG 45 Lb").size() == 3);
+  CHECK(parse_room("bar 20 KG; plates 20x2 KG").nearest(60_kg).total() == 60_kg);
+  CHECK_THROWS_AS((void)parse_marked_mass("20 g"), DomainError);
+}
+
+TEST_CASE("a part of a room is said once") {
+  const std::string twice = "a part of a room must be given once; got ";
+  CHECK(message([] { (void)parse_room("bar 20 kg; bar 15 kg"); }) == twice + "bar 15 kg");
+  CHECK(message([] { (void)parse_room("bar 20 kg; plates 20 kg; plates 10 kg"); }) ==
+        twice + "plates 10 kg");
+  CHECK(message([] { (void)parse_room("gym_kg; collars 2 kg; collars 1 kg"); }) ==
+        twice + "collars 1 kg");
+  CHECK_NOTHROW((void)parse_room("powerlifting; bar 15 kg; collars 2 kg; plates 20 kg"));
+}
+
 TEST_CASE("a room that cannot be read says which part") {
   const std::string form =
       "plates must be masses and their unit, as in \"25x2 20x4 10 5 kg\"; got ";

@@ -1,5 +1,4 @@
-// barwright/plates.hpp - from a load to the plates on the bar, and a whole ramp with few plate
-// moves
+// barwright/plates.hpp - from a load to the plates on the bar, and a whole ramp with few moves
 //
 // A load on paper is a number; a load in a room is a bar, its collars and pairs of plates, of which
 // there may be only so many, some in kilograms and some in pounds. A Room answers what can be
@@ -400,15 +399,23 @@ template <class Number>
   return true;
 }
 
+/// "kg" or "lb", in whatever case.
 [[nodiscard]] constexpr std::optional<Unit> parse_unit(std::string_view text) noexcept {
-  if (text == "kg") return Unit::kg;
-  if (text == "lb") return Unit::lb;
+  const auto lower = [](char c) noexcept {
+    return c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c;
+  };
+  for (const Unit unit : {Unit::kg, Unit::lb}) {
+    const std::string_view name = to_text(unit);
+    if (text.size() == name.size() && lower(text[0]) == name[0] && lower(text[1]) == name[1]) {
+      return unit;
+    }
+  }
   return std::nullopt;
 }
 
 }  // namespace detail
 
-/// Reads "20 kg", "2.5kg", "45 lb".
+/// Reads "20 kg", "2.5kg", "45 LB".
 /// @throws DomainError for anything else.
 [[nodiscard]] inline MarkedMass parse_marked_mass(std::string_view text) {
   std::string_view rest = text;
@@ -463,12 +470,19 @@ template <class Number>
 /// Reads a whole room, its parts divided by semicolons: "bar 20 kg; collars 2.5 kg; plates 25x2 20
 /// 10 5 kg". Collars may be left out, and so may plates. A room may also start from one of
 /// `plate_sets` by its name, later parts replacing what it has: "gym_kg; bar 15 kg".
-/// @throws DomainError naming the part that cannot be read.
+/// @throws DomainError naming the part that cannot be read, or is there twice.
 [[nodiscard]] inline Room parse_room(std::string_view text) {
   std::optional<Bar> bar;
   Collars collars;
   Plates plates;
   std::string_view rest = text;
+  bool has_bar = false;
+  bool has_collars = false;
+  bool has_plates = false;
+  const auto once = [](bool& is_there, std::string_view part) {
+    if (is_there) detail::fail("a part of a room", "given once", part);
+    is_there = true;
+  };
   for (bool start = true; start || !rest.empty(); start = false) {
     const std::string_view part = detail::take_until(rest, ";");
     std::string_view value = part;
@@ -479,10 +493,13 @@ template <class Number>
       collars = set->collars();
       plates = set->plates();
     } else if (name == "bar") {
+      once(has_bar, part);
       bar = Bar(parse_marked_mass(value));
     } else if (name == "collars") {
+      once(has_collars, part);
       collars = Collars(parse_marked_mass(value));
     } else if (name == "plates") {
+      once(has_plates, part);
       plates = parse_plates(value);
     } else {
       detail::fail("a part of a room",
