@@ -7,10 +7,10 @@ using namespace barwright;
 using namespace barwright::literals;
 
 int main() {
-  // 100 kg went up 5 times with 2 left. The max, and the load for 6 with 2 left:
+  // 100 kg went up 5 times with 2 left. The max, and the load for 6 with 2 left, rounded down:
   constexpr Mass best = one_rep_max(equations::brzycki, 100_kg, 5_reps, 2_rir);
   constexpr Mass today = load_for(equations::brzycki, best, 6_reps, 2_rir);
-  std::cout << "max " << best << ", today " << plate_sets::gym_kg.nearest(today) << '\n';
+  std::cout << "max " << best << ", today " << *plate_sets::gym_kg.at_most(today) << '\n';
 
   // The same lifter with feet up and a flat back, for the first time:
   const Lift lift = lifts::bench_press + modifiers::feet_up + modifiers::flat_back;
@@ -20,6 +20,6 @@ int main() {
             << to_text(max.high, Unit::kg, 1) << "\nfirst session " << start << '\n';
 
   for (const Caution& caution : cautions_for({.lift = lift, .reps = 6_reps, .reserve = 4_rir})) {
-    if (caution.weight != CautionWeight::note) std::cout << "- " << caution.text << '\n';
+    std::cout << to_text(caution.weight) << ": " << caution.text << '\n';
   }
 }
