@@ -50,6 +50,8 @@ void declare(CLI::App& app, Options& options) {
       ->capture_default_str();
   app.add_option("--fixed", options.fixed, "days whose lifts stay, and to which no others may come")
       ->type_name("DAY");
+  app.add_flag("--sources", options.question.wants_sources,
+               "say who found what, and in whom, for each rule");
   app.add_flag("--once", options.once, "the week does not repeat: Monday does not follow Sunday");
 }
 

@@ -2,6 +2,7 @@
 // SPDX-License-Identifier: BSL-1.0
 #pragma once
 
+#include <algorithm>
 #include <cstddef>
 #include <initializer_list>
 #include <ostream>
@@ -18,6 +19,7 @@ namespace check_week {
 struct Question {
   bw::SpacingRule rule{};
   bw::DayFlags fixed{};  ///< days that stay as they are
+  bool wants_sources = false;
 };
 
 /// Prints one week.
@@ -71,13 +73,19 @@ class Page {
     }
     return text;
   }
+  /// Day by day; a session on another day than in the week as planned says from which it comes.
   void list_sessions(const std::vector<bw::PlannedSession>& sessions) {
     for (const bw::Weekday day : bw::all_weekdays) {
       for (std::size_t i = 0; i < sessions.size(); ++i) {
         if (sessions[i].day != day) continue;
         constexpr std::size_t indent = 13;
         std::string line = "  " + left_aligned(bw::to_text(day), indent - 2);
-        if (!week_.session_names[i].empty()) line += week_.session_names[i] + ":";
+        std::string heading = week_.session_names[i];
+        if (day != week_.sessions[i].day) {
+          heading += (heading.empty() ? "(from " : " (from ") +
+                     std::string(bw::to_text(week_.sessions[i].day)) + ")";
+        }
+        if (!heading.empty()) line += heading + ":";
         if (sessions[i].lifts.empty()) line += " no lifts";
         for (const bw::PlannedLift& lift : sessions[i].lifts) {
           const std::string text = planned(lift) + (&lift == &sessions[i].lifts.back() ? "" : ";");
@@ -207,25 +215,59 @@ class Page {
     }
   }
 
-  void rests_on(std::string_view what, const bw::Source& source) {
-    std::string text(source.citation);
-    for (const std::string_view part : {source.population, source.note}) {
+  struct Rule {
+    std::string_view what;
+    const bw::Source& source;
+  };
+
+  void in_full(const Rule& rule) {
+    std::string text(rule.source.citation);
+    for (const std::string_view part : {rule.source.population, rule.source.note}) {
       if (!part.empty()) text += (text.empty() ? "" : " - ") + std::string(part);
     }
-    const bw::Text standing = bw::detail::standing_text(source);
-    paragraph({"-", what, text, "[" + std::string(standing.view()) + "]"}, 4);
+    const bw::Text standing = bw::detail::standing_text(rule.source);
+    paragraph({"-", std::string(rule.what) + ":", text, "[" + std::string(standing.view()) + "]"},
+              4);
+  }
+
+  /// One line for each kind of evidence.
+  void briefly(const std::vector<Rule>& rules) {
+    std::vector<bw::Evidence> kinds;
+    for (const Rule& rule : rules) {
+      if (std::find(kinds.begin(), kinds.end(), rule.source.evidence) == kinds.end()) {
+        kinds.push_back(rule.source.evidence);
+      }
+    }
+    for (const bw::Evidence kind : kinds) {
+      std::string text(bw::to_text(kind));
+      std::string_view before = ": ";
+      for (const Rule& rule : rules) {
+        if (rule.source.evidence != kind) continue;
+        text += std::string(before) + std::string(rule.what);
+        before = ", ";
+      }
+      if (kind == kinds.back()) text += "; --sources says who found what";
+      paragraph({text});
+    }
   }
 
   void evidence() {
-    title("What this rests on");
-    rests_on("Sets:", bw::fractional_sets_source);
-    rests_on("Hours between:", bw::spacing_source);
-    rests_on("Overlap:", bw::overlap_source);
-    rests_on("No fatigue of muscles that did not work:", bw::cross_muscle_source);
+    std::vector<Rule> rules{
+        {"sets", bw::fractional_sets_source},
+        {"hours between", bw::spacing_source},
+        {"overlap", bw::overlap_source},
+        {"no fatigue of muscles that did not work", bw::cross_muscle_source},
+    };
     const bw::DailyLoads days = bw::daily_loads(week_.sessions);
     if (days.sessions_without_rating < static_cast<int>(week_.sessions.size())) {
-      rests_on("Load:", bw::session_load_source);
-      rests_on("Monotony and strain:", bw::monotony_source);
+      rules.push_back({"load", bw::session_load_source});
+      rules.push_back({"monotony and strain", bw::monotony_source});
+    }
+    title("What this rests on");
+    if (asked_.wants_sources) {
+      for (const Rule& rule : rules) in_full(rule);
+    } else {
+      briefly(rules);
     }
     out_ << '\n';
     bw::detail::print_paragraph(out_, 0, 0, {bw::cautions::always.text});

@@ -1107,8 +1107,12 @@ void print_paragraph(std::basic_ostream<char, Traits>& out, std::size_t indent, 
 [[nodiscard]] constexpr Text standing_text(const Source& source) noexcept {
   Text text;
   text.append(to_text(source.evidence));
-  if (source.reading != Reading::not_applicable) text.append(", ").append(to_text(source.reading));
-  return text;
+  if (source.reading == Reading::not_applicable) return text;
+  if (source.evidence == Evidence::assumption) {  // no source says it: it was inferred from some
+    return text.append(source.reading == Reading::read ? " from sources that were read"
+                                                       : " from sources recalled, not checked");
+  }
+  return text.append(", ").append(to_text(source.reading));
 }
 
 template <class Traits>
