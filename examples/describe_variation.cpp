@@ -1,10 +1,7 @@
 // examples/describe_variation.cpp - what is known about a variation of a lift, as a coach reads it
 //
-//     describe_variation                                         a rower, feet-up and flat-back
-//     describe_variation 120 "bench press" incline pause         max in kg, lift, modifiers
-//
-// The rower is invented: she benches 100 kg, and tomorrow's water session needs legs and lower
-// back.
+// Without arguments, of an invented rower: she benches 100 kg, and tomorrow's water session needs
+// legs and lower back, so she presses with her feet up and her back flat. --help says how to ask.
 // SPDX-License-Identifier: BSL-1.0
 #include <barwright/catalogue.hpp>
 #include <cstdlib>
@@ -12,9 +9,25 @@
 #include <string_view>
 #include <vector>
 
+#include "arguments.hpp"
+
 using namespace barwright;
 
 namespace {
+
+constexpr std::string_view usage =
+    R"(usage: describe_variation [MAX_IN_KG LIFT [MODIFIER...]]
+
+What is known about a variation of a lift: what it costs and who says so, how its
+repetitions run out, the muscles, what to be able to do first, and what to beware of.
+
+  MAX_IN_KG  on the lift without any change: 120
+  LIFT       "bench press"
+  MODIFIER   what is changed, one or several: incline pause
+
+Without arguments: an invented rower who benches 100 kg, feet up and flat back. A name
+that is not known brings the nearest ones.
+)";
 
 void list_names(const NameList& names) {
   std::cerr << "; nearest:";
@@ -46,31 +59,31 @@ Lift named_lift(std::string_view base_name, const std::vector<std::string_view>&
 }  // namespace
 
 int main(int argc, char** argv) try {
-  const std::vector<std::string_view> arguments(argv + 1, argv + argc);
-  if (arguments.size() == 1) {
-    std::cerr << "usage: describe_variation [MAX_IN_KG LIFT [MODIFIER...]]\n";
-    return 1;
-  }
+  arguments::help_if_asked(argc, argv, usage);
+  const std::vector<std::string_view> args(argv + 1, argv + argc);
+  if (args.size() == 1) arguments::refuse(usage);
 
   Mass best = Mass::from_kg(100);
   Lift lift = lifts::bench_press + modifiers::feet_up + modifiers::flat_back;
-  if (!arguments.empty()) {
-    char* end = nullptr;
-    best = Mass::from_kg(std::strtod(argv[1], &end));
-    if (end == argv[1] || *end != '\0') {
-      std::cerr << "the max must be a number of kilograms; got " << arguments[0] << '\n';
-      return 1;
-    }
-    lift = named_lift(arguments[1], {arguments.begin() + 2, arguments.end()});
+  if (!args.empty()) {
+    best = Mass::from_kg(
+        arguments::number_from<double>(args[0], "the max must be a number of kilograms"));
+    lift = named_lift(args[1], {args.begin() + 2, args.end()});
+  }
+  if (args.empty()) {
+    std::cout
+        << "An invented rower, who spares legs and lower back for tomorrow's water session:\n\n";
   }
   describe(std::cout, lift, best);
 
-  if (arguments.empty()) {
+  if (args.empty()) {
     // Logged sets know better than the catalogue: put the lifter's own figure in its place.
     const Modifier own = modifiers::feet_up.with_ratio({0.91, 0.93, 0.95});
     const Range<Mass> max =
         (lifts::bench_press + own + modifiers::flat_back).max_from(best, Stacking::spread);
-    std::cout << "\nWith her own 93 % (91 to 95 %) for feet up, learnt from her log: "
+    std::cout << "\nThe rower's own log would know better: if it said 93 % (91 to 95 %) for feet "
+                 "up, that "
+                 "would\nstand in place of the catalogue's figure, and her max would be "
               << to_text(max.typical, Unit::kg, 1) << " (" << to_text(max.low, Unit::kg, 1)
               << " to " << to_text(max.high, Unit::kg, 1) << ").\n";
   }

@@ -1,32 +1,33 @@
 // examples/effort_table.cpp - what share of the max, by repetitions and by how many are left
 //
-//     effort_table                      the Brzycki equation, and an invented max of 120 kg
-//     effort_table nsca 265 lb 5        curve, max, unit, step to round down to
-//
-// One curve fills the whole table: 5 repetitions with 2 left is the share for 7.
+// One curve fills the whole table: 5 repetitions with 2 left is the share for 7. --help says how to
+// ask.
 // SPDX-License-Identifier: BSL-1.0
 #include <barwright/caution.hpp>
 #include <barwright/rep_table.hpp>
-#include <charconv>
 #include <cstddef>
-#include <cstdlib>
 #include <iostream>
 #include <string_view>
+
+#include "arguments.hpp"
 
 using namespace barwright;
 
 namespace {
 
-/// The number that is the whole of `text`.
-double number_from(std::string_view text, std::string_view what) {
-  double value = 0.0;
-  const auto read = std::from_chars(text.data(), text.data() + text.size(), value);
-  if (read.ec != std::errc{} || read.ptr != text.data() + text.size()) {
-    std::cerr << what << " must be a number; got " << text << '\n';
-    std::exit(1);
-  }
-  return value;
-}
+constexpr std::string_view usage =
+    R"(usage: effort_table [CURVE [MAX kg|lb STEP]]
+
+What share of the max, by repetitions and by how many are left, and the loads for a
+max, rounded down to a step.
+
+  CURVE  how the name of an equation or chart starts, in any case: brz, nsca
+  MAX    and its unit: 265 lb
+  STEP   between two loads, in the same unit: 5
+
+Without arguments: the Brzycki equation, and an invented max of 120 kg. A curve that
+is not known brings the list of those that are.
+)";
 
 /// Calls `visit(curve, facts)` with every curve there is to choose from.
 void for_each_curve(auto visit) {
@@ -61,15 +62,18 @@ void print_tables(const RepCurve auto& curve, const EquationFacts& facts, Mass m
 }  // namespace
 
 int main(int argc, char** argv) try {
+  arguments::help_if_asked(argc, argv, usage);
   const std::string_view name = argc > 1 ? argv[1] : "Brzycki";
   const std::string_view unit_name = argc == 5 ? argv[3] : "kg";
   if ((argc != 1 && argc != 2 && argc != 5) || (unit_name != "kg" && unit_name != "lb")) {
-    std::cerr << "usage: effort_table [CURVE [MAX kg|lb STEP]]\n";
-    return 1;
+    arguments::refuse(usage);
   }
   const Unit unit = unit_name == "kg" ? Unit::kg : Unit::lb;
-  const Mass max = Mass::from(argc == 5 ? number_from(argv[2], "a max") : 120.0, unit);
-  const Mass step = Mass::from(argc == 5 ? number_from(argv[4], "a step") : 2.5, unit);
+  const auto number = [&](int place, std::string_view rule, double otherwise) {
+    return argc == 5 ? arguments::number_from<double>(argv[place], rule) : otherwise;
+  };
+  const Mass max = Mass::from(number(2, "a max must be a number", 120.0), unit);
+  const Mass step = Mass::from(number(4, "a step must be a number", 2.5), unit);
   (void)rounded(max, step);  // refuses a step of nothing before anything is printed
 
   bool is_found = false;

@@ -1,32 +1,31 @@
 // examples/estimate_max.cpp - the max behind one set, by every published equation
 //
-//     estimate_max                      100 kg for 6 with 2 left: an invented set
-//     estimate_max 185 lb 8 1           load, unit, repetitions done, repetitions left
+// --help says how to ask.
 // SPDX-License-Identifier: BSL-1.0
 #include <algorithm>
 #include <barwright/caution.hpp>
 #include <barwright/equations.hpp>
-#include <charconv>
-#include <cstdlib>
 #include <iostream>
 #include <string_view>
 #include <vector>
+
+#include "arguments.hpp"
 
 using namespace barwright;
 
 namespace {
 
-/// The number that is the whole of `text`.
-template <class Number>
-Number number_from(std::string_view text, std::string_view rule) {
-  Number value{};
-  const auto read = std::from_chars(text.data(), text.data() + text.size(), value);
-  if (read.ec != std::errc{} || read.ptr != text.data() + text.size()) {
-    std::cerr << rule << "; got " << text << '\n';
-    std::exit(1);
-  }
-  return value;
-}
+constexpr std::string_view usage =
+    R"(usage: estimate_max [LOAD kg|lb REPETITIONS LEFT]
+
+The max behind one set, by every published equation.
+
+  LOAD         and its unit: 185 lb
+  REPETITIONS  done, a whole number: 8
+  LEFT         that could still have been done, in halves: 1, or 0 when it was failure
+
+Without arguments: 100 kg for 6 with 2 left, an invented set.
+)";
 
 /// One line for each equation, the lowest max first, those that end before this set last.
 void print_table(std::vector<EquationEstimate> lines, Unit unit) {
@@ -43,6 +42,19 @@ void print_table(std::vector<EquationEstimate> lines, Unit unit) {
     std::cout << "  " << Text{}.append_left(facts.name, 20).append_right(max, 11) << "   "
               << Text{}.append_left(range, 25) << to_text(facts.source.reading) << '\n';
   }
+}
+
+/// What the equations as published say of a single, of which the max is known.
+void print_of_a_single() {
+  const EquationComparison all = compare_equations(Mass::from_kg(100), Reps(1), RepsInReserve());
+  std::vector<double> per_cent;
+  for (const EquationEstimate& line : all) {
+    if (line.is_defined) per_cent.push_back(line.max.kg());
+  }
+  const auto [least, most] = std::minmax_element(per_cent.begin(), per_cent.end());
+  std::cout << "Each is used as it was published. For a single, which is its own max, they say "
+            << Text{}.append_rounded(*least, 1) << "\nto " << Text{}.append_rounded(*most, 1)
+            << " % of its load; anchored(...) makes any of them exact there.\n";
 }
 
 /// How far the equations lie apart, and what that means.
@@ -66,10 +78,11 @@ void print_spread(std::vector<Mass> maxes, Unit unit) {
 }  // namespace
 
 int main(int argc, char** argv) try {
+  arguments::help_if_asked(argc, argv, usage);
+  using arguments::number_from;
   const std::vector<std::string_view> args(argv + 1, argv + argc);
   if (!args.empty() && (args.size() != 4 || (args[1] != "kg" && args[1] != "lb"))) {
-    std::cerr << "usage: estimate_max [LOAD kg|lb REPETITIONS LEFT]\n";
-    return 1;
+    arguments::refuse(usage);
   }
   const bool given = !args.empty();
   const Unit unit = given && args[1] == "lb" ? Unit::lb : Unit::kg;
@@ -89,6 +102,7 @@ int main(int argc, char** argv) try {
     if (line.is_studied) studied.push_back(line.max);
   }
   print_spread(studied, unit);
+  print_of_a_single();
   std::cout << "A reserve is a guess, here off by about "
             << Text{}.append_rounded(rating_error(left, reps).standard_deviation, 1)
             << ", and each repetition moves the max by "

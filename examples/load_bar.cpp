@@ -1,21 +1,36 @@
 // examples/load_bar.cpp - the plates for a load, and for a whole ramp with as few moves as can be
 //
-//     load_bar                                              an invented rower's bench session
-//     load_bar ROOM LOAD...                                 loads in the unit of the room's bar
-//     load_bar "gym_lb; bar 35 lb" 95 115 135
-//     load_bar "bar 20 kg; plates 25x2 20 10x2 5 2.5 kg 45x1 lb" 60 80 100
-//
-// The last load is shown by itself first, then the loads are planned as one ramp.
+// The last load is shown by itself first, then the loads are planned as one ramp. --help says how
+// to ask.
 // SPDX-License-Identifier: BSL-1.0
+#include <barwright/caution.hpp>
 #include <barwright/plates.hpp>
-#include <cstdlib>
 #include <iostream>
 #include <string_view>
 #include <vector>
 
+#include "arguments.hpp"
+
 using namespace barwright;
 
 namespace {
+
+constexpr std::string_view usage =
+    R"(usage: load_bar [ROOM [LOAD...]]
+
+The plates for a load, and for a whole ramp with as few moves as can be. The last
+load is shown by itself first, then all are planned as one ramp.
+
+  ROOM  a plate set by its name, its parts, or a set and parts in place of its own:
+          gym_kg, gym_lb, powerlifting, powerlifting_with_50, powerlifting_record,
+          weightlifting_men, weightlifting_women
+          "gym_lb; bar 35 lb"
+          "bar 20 kg; collars 2.5 kg; plates 25x2 20 10x2 5 2.5 kg 45x1 lb"
+        x2 is two a side; a plate without a number never runs out
+  LOAD  in the unit of the room's bar, in the order they are lifted
+
+Without arguments: the bench session of an invented rower.
+)";
 
 /// One side's plates for one load, and what lies on the other side of a load nobody can make.
 void show(const Room& room, Mass load) {
@@ -56,13 +71,8 @@ void show_ramp(const Room& room, const std::vector<Mass>& loads) {
 std::vector<Mass> loads_from(int count, char** texts, Unit unit) {
   std::vector<Mass> loads;
   for (int i = 0; i < count; ++i) {
-    char* end = nullptr;
-    const double value = std::strtod(texts[i], &end);
-    if (end == texts[i] || *end != '\0') {
-      std::cerr << "a load must be a number of " << to_text(unit) << "; got " << texts[i] << '\n';
-      std::exit(1);
-    }
-    loads.push_back(Mass::from(value, unit));
+    const Text rule = Text{}.append("a load must be a number of ").append(to_text(unit));
+    loads.push_back(Mass::from(arguments::number_from<double>(texts[i], rule), unit));
   }
   return loads;
 }
@@ -70,6 +80,7 @@ std::vector<Mass> loads_from(int count, char** texts, Unit unit) {
 }  // namespace
 
 int main(int argc, char** argv) {
+  arguments::help_if_asked(argc, argv, usage);
   try {
     const Room room = argc > 1 ? parse_room(argv[1]) : plate_sets::gym_kg;
     std::vector<Mass> loads;
@@ -80,8 +91,9 @@ int main(int argc, char** argv) {
 
     show(room, loads.back());
     show_ramp(room, loads);
-    std::cout << "\nCount both sides, fasten the collars, set the safeties or have a spotter; your "
-                 "coach, your clinician and the rules of the gym come first.\n";
+    std::cout << "\nCount both sides. Set the safeties or have a spotter. "
+              << cautions::collars.text << '\n'
+              << cautions::always.text << '\n';
   } catch (const DomainError& error) {
     std::cerr << error.what() << '\n';
     return 1;

@@ -1,0 +1,41 @@
+// examples/arguments.hpp - what the small programs share in reading their command line
+// SPDX-License-Identifier: BSL-1.0
+#pragma once
+
+#include <charconv>
+#include <cstdlib>
+#include <iostream>
+#include <string_view>
+#include <system_error>
+
+namespace arguments {
+
+/// Prints `usage` and ends the program when it is asked for.
+inline void help_if_asked(int argc, char** argv, std::string_view usage) {
+  for (int i = 1; i < argc; ++i) {
+    const std::string_view argument = argv[i];
+    if (argument != "--help" && argument != "-h") continue;
+    std::cout << usage;
+    std::exit(0);
+  }
+}
+
+/// Ends the program that was asked wrongly, with the first line of `usage`.
+[[noreturn]] inline void refuse(std::string_view usage) {
+  std::cerr << usage.substr(0, usage.find('\n') + 1) << "--help says more\n";
+  std::exit(1);
+}
+
+/// The number that is the whole of `text`; ends the program, saying `rule`, when there is none.
+template <class Number>
+[[nodiscard]] Number number_from(std::string_view text, std::string_view rule) {
+  Number value{};
+  const auto read = std::from_chars(text.data(), text.data() + text.size(), value);
+  if (read.ec != std::errc{} || read.ptr != text.data() + text.size()) {
+    std::cerr << rule << "; got " << text << '\n';
+    std::exit(1);
+  }
+  return value;
+}
+
+}  // namespace arguments
