@@ -12,35 +12,23 @@
 #include <vector>
 
 #include "barwright/barwright.hpp"
+#include "lifter_model.hpp"
 #include "plan_session/options.hpp"
 #include "plan_session/page.hpp"
 #include "plan_session/plan.hpp"
 #include "squad_log.hpp"
+#include "text_page.hpp"
 
 namespace {
 
 namespace bw = barwright;
+using lifter_model::find_lifter;
+using lifter_model::Refusal;
+using lifter_model::value_or_refuse;
 using plan_session::Options;
 using plan_session::Question;
-using plan_session::Refusal;
 
 enum Status { fine = 0, lines_refused = 1, nothing_planned = 2, stopped = 3 };
-
-template <class T>
-T value_or_refuse(squad_log::Parsed<T> parsed) {
-  if (!parsed.value) throw Refusal{parsed.problem};
-  return *parsed.value;
-}
-
-/// The lifter of the log whose name was typed.
-std::string find_lifter(const squad_log::Log& log, const std::string& name) {
-  const auto names = squad_log::lifters(log);
-  for (const std::string& known : names) {
-    if (squad_log::plain(known) == squad_log::plain(name)) return known;
-  }
-  throw Refusal{"The log has no lifter \"" + name +
-                "\"; nearest: " + squad_log::one_of(squad_log::nearest(name, names))};
-}
 
 /// The day after the lifter's last set, unless that set's date cannot be right.
 bw::Date default_date(const std::vector<bw::LoggedSet>& sets) {
@@ -73,6 +61,7 @@ Question make_question(const Options& options, const std::string& lifter,
       .sets = options.sets,
       .reps = bw::Reps(options.reps),
       .reserve = bw::RepsInReserve(options.reserve),
+      .max_chance_of_missing = options.max_chance_of_missing / 100.0,
       .room = bw::parse_room(options.room),
       .curve = bw::anchored(value_or_refuse(plan_session::find_curve(options.curve))),
       .has_spotter = options.has_spotter,
@@ -100,13 +89,14 @@ void report_later_sets(const squad_log::Log& log, const std::string& lifter, bw:
 }
 
 /// What became of every line, at the end of the page.
-void print_account(const squad_log::Log& log, const std::string& lifter, int later) {
-  const int used = static_cast<int>(log.entries.size()) - log.set_aside();
-  std::cout << "\nThe log\n  " << log.name << ": " << log.rows << " sets\n  " << used
-            << " read and used, " << log.set_aside() << " set aside as doubtful, " << log.refused()
-            << " refused\n  " << squad_log::sets_of(log, lifter).size() << " by " << lifter;
-  if (later > 0) std::cout << ", " << later << " of them after this day and so left out";
-  std::cout << '\n';
+void print_account(const squad_log::Log& log, const plan_session::Plan& plan, int sets, int later) {
+  text_page::title(std::cout, "The log");
+  std::cout << "  " << log.name << ": " << log.rows << " sets, " << log.refused() << " refused\n";
+  std::string text = std::to_string(sets) + " by " + plan.question.lifter;
+  if (later > 0) text += ", " + std::to_string(later) + " of them after this day and so left out";
+  const std::size_t misfits = plan.learnt.misfits.size();
+  if (misfits > 0) text += ", " + std::to_string(misfits) + " left out as not fitting the others";
+  text_page::paragraph(std::cout, text);
 }
 
 int run(const Options& options) {
@@ -131,17 +121,18 @@ int run(const Options& options) {
 
   const std::string lifter =
       options.log.empty() ? options.lifter : find_lifter(log, options.lifter);
-  std::vector<bw::LoggedSet> sets = squad_log::sets_of(log, lifter);
+  const std::vector<bw::LoggedSet> sets = squad_log::sets_of(log, lifter);
   const Question question = make_question(options, lifter, sets);
-  const auto is_later = [&](const bw::LoggedSet& set) { return set.date > question.date; };
-  const auto later = static_cast<int>(std::count_if(sets.begin(), sets.end(), is_later));
-  sets.erase(std::remove_if(sets.begin(), sets.end(), is_later), sets.end());
-
+  std::vector<squad_log::Entry> entries;
+  for (const squad_log::Entry& entry : log.entries) {
+    if (entry.lifter == lifter && entry.set.date <= question.date) entries.push_back(entry);
+  }
+  const auto later = static_cast<int>(sets.size() - entries.size());
   report_later_sets(log, lifter, question.date, later);
 
-  const plan_session::Plan plan = plan_session::make_plan(question, sets);
+  const plan_session::Plan plan = plan_session::make_plan(question, entries);
   plan_session::Page(std::cout, plan).print();
-  if (!options.log.empty()) print_account(log, lifter, later);
+  if (!options.log.empty()) print_account(log, plan, static_cast<int>(sets.size()), later);
   return plan.cautions.says_stop() ? stopped : when_done;
 }
 

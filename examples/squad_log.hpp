@@ -18,18 +18,16 @@
 // row uses. csv_rows.hpp takes the rows apart and reads their fields.
 //
 // A row that cannot be read is refused, and the others are still used. A row that can be read but
-// looks wrong is doubtful: it is used, except for a load far above the lifter's others, which is
-// set aside. Every such row gets a Report with its line.
+// looks wrong is doubtful: it is used. Every such row gets a Report with its line. Whether a load
+// can be right only the lifter's other sets can tell: lifter_model.hpp asks the strength model.
 // SPDX-License-Identifier: BSL-1.0
 #pragma once
 
 #include <algorithm>
 #include <array>
-#include <cmath>
 #include <map>
 #include <optional>
 #include <ostream>
-#include <sstream>
 #include <string>
 #include <string_view>
 #include <utility>
@@ -50,7 +48,6 @@ struct Entry {
   int line = 0;
   std::string lifter{};
   bw::LoggedSet set;
-  bool is_set_aside = false;  ///< so doubtful that nothing should be estimated from it
 };
 
 /// A log, read.
@@ -62,10 +59,6 @@ struct Log {
   int rows = 0;                   ///< rows with anything in them, without the first
 
   [[nodiscard]] int refused() const { return rows - static_cast<int>(entries.size()); }
-  [[nodiscard]] int set_aside() const {
-    return static_cast<int>(std::count_if(entries.begin(), entries.end(),
-                                          [](const Entry& entry) { return entry.is_set_aside; }));
-  }
 };
 
 /// Says what is to be said about one line.
@@ -174,70 +167,6 @@ class RowReader : private csv_rows::RowFields<Columns> {
 
 // ---- what only several rows together show
 
-/// Repetitions tried at this load, read as a max; the load itself where the set was not rated.
-inline bw::Mass implied_max(const bw::LoggedSet& set) {
-  return bw::one_rep_max(bw::anchored(bw::equations::wathen), set).value_or(set.load);
-}
-
-/// Sets aside loads far above what the lifter's other sessions of that lift make possible, and
-/// names those far below that were near failure: pounds and kilograms taken for each other.
-inline void find_doubtful_loads(Log& log) {
-  constexpr double far_above = 1.5;
-  constexpr double far_below = 0.55;
-  constexpr std::size_t fewest_sessions = 3;
-  constexpr std::size_t neighbours = 8;
-  std::map<std::pair<std::string, bw::Lift>, std::vector<Entry*>> groups;
-  for (Entry& entry : log.entries) {
-    if (entry.set.load > bw::Mass{}) groups[{entry.lifter, entry.set.lift}].push_back(&entry);
-  }
-  for (auto& [key, entries] : groups) {
-    std::map<bw::Date, bw::Mass> best;  // of each session
-    for (const Entry* entry : entries) {
-      bw::Mass& session = best[entry->set.date];
-      session = std::max(session, implied_max(entry->set));
-    }
-    if (best.size() <= fewest_sessions) continue;
-    // Beside each session, the median of those nearest in time, so that years of progress do not
-    // matter.
-    std::map<bw::Date, bw::Mass> usual;
-    for (const auto& session : best) {
-      const bw::Date day = session.first;
-      std::vector<std::pair<int, bw::Mass>> others;
-      for (const auto& [date, max] : best) {
-        if (date != day) others.emplace_back(std::abs(date - day), max);
-      }
-      std::sort(others.begin(), others.end());
-      others.resize(std::min(others.size(), neighbours));
-      std::sort(others.begin(), others.end(),
-                [](const auto& a, const auto& b) { return a.second < b.second; });
-      usual[day] = others[others.size() / 2].second;
-    }
-    for (Entry* entry : entries) {
-      const double share = implied_max(entry->set) / usual[entry->set.date];
-      const bool is_near_failure = entry->set.outcome == bw::Outcome::missed ||
-                                   (entry->set.reserve && entry->set.reserve->typical.count() <= 3);
-      const bool is_above = share > far_above;
-      if (!is_above && !(is_near_failure && share < far_below)) continue;
-      entry->is_set_aside = is_above;
-      std::ostringstream text;
-      text << "with " << entry->set.reps.count() << " repetitions that is "
-           << bw::Text{}.append_rounded(100.0 * share, 0) << " % of what " << entry->lifter
-           << " does in other sessions";
-      const double in_other_unit =
-          is_above ? share * bw::Mass::kg_per_lb : share / bw::Mass::kg_per_lb;
-      if (in_other_unit > 0.8 && in_other_unit < 1.25) {
-        text << (is_above ? "; pounds typed as kilograms?" : "; kilograms typed as pounds?");
-      }
-      if (is_above) text << " Set aside: nothing is estimated from it";
-      log.reports.push_back({.verdict = Verdict::doubtful,
-                             .line = entry->line,
-                             .column = "load",
-                             .value = std::string(bw::to_text(entry->set.load).view()),
-                             .text = text.str()});
-    }
-  }
-}
-
 /// Names the lifters of one or two sets who differ by a letter or two from one with many.
 inline void find_doubtful_names(Log& log) {
   std::map<std::string, int> sets;
@@ -336,7 +265,6 @@ inline Log read(std::string_view text, std::string name) {
       log.entries.push_back(std::move(*entry));
     }
   }
-  find_doubtful_loads(log);
   find_doubtful_names(log);
   find_dates_out_of_order(log);
   std::stable_sort(log.reports.begin(), log.reports.end(),
@@ -371,11 +299,11 @@ inline std::vector<std::string> lifters(const Log& log) {
   return names;
 }
 
-/// The sets of one lifter that may be used, as the library takes them.
+/// The sets of one lifter, as the library takes them.
 inline std::vector<bw::LoggedSet> sets_of(const Log& log, std::string_view lifter) {
   std::vector<bw::LoggedSet> sets;
   for (const Entry& entry : log.entries) {
-    if (entry.lifter == lifter && !entry.is_set_aside) sets.push_back(entry.set);
+    if (entry.lifter == lifter) sets.push_back(entry.set);
   }
   return sets;
 }

@@ -358,42 +358,6 @@ TEST_CASE("dates out of order are used, and named") {
   CHECK(read(row("2026-11-07") + row("2026-11-05") + row("2026-11-02")).reports.empty());
 }
 
-TEST_CASE("pounds typed as kilograms stand out, and are set aside") {
-  const std::string rows = steady_sessions(6, "80") +
-                           "2026-10-01,Ana,bench press,,176,kg,6,2,completed\n" +
-                           "2026-10-04,Ana,bench press,,82.5,kg,6,2,completed\n";
-  const Log log = read(rows);
-  REQUIRE(log.reports.size() == 1);
-  CHECK(log.reports[0].line == 8);
-  CHECK(log.reports[0].verdict == Verdict::doubtful);
-  CHECK(has(log.reports[0].text, "pounds typed as kilograms"));
-  CHECK(log.set_aside() == 1);
-  CHECK(log.refused() == 0);
-  CHECK(squad_log::sets_of(log, "Ana").size() == 7);
-}
-
-TEST_CASE("kilograms typed as pounds stand out where the set was near failure") {
-  const Log log =
-      read(steady_sessions(6, "80") + "2026-10-01,Ana,bench press,,80,lb,6,2,completed\n");
-  REQUIRE(log.reports.size() == 1);
-  CHECK(has(log.reports[0].text, "kilograms typed as pounds"));
-  CHECK(log.set_aside() == 0);
-}
-
-TEST_CASE("warm-ups, lighter days and years of progress do not stand out") {
-  std::string rows = steady_sessions(6, "80");
-  rows += "2026-10-01,Ana,bench press,,20,kg,8,,completed\n";
-  rows += "2026-10-01,Ana,bench press,,50,kg,5,,completed\n";
-  rows += "2026-10-01,Ana,bench press,,82.5,kg,6,2,completed\n";
-  for (int i = 0; i < 60; ++i) {
-    rows += std::string(to_text(Date(2026, 10, 4) + 7 * i).view()) + ",Ana,bench press,," +
-            std::to_string(83 + 2 * i) + ",kg,6,2,completed\n";
-  }
-  const Log log = read(rows);
-  CHECK(log.reports.empty());
-  CHECK(log.set_aside() == 0);
-}
-
 TEST_CASE("a lifter is one person however the name is typed, and a near name is named") {
   const std::string lone = "2026-11-27,Anna,squat,,60,kg,5,2,completed\n";
   std::string rows;
@@ -408,13 +372,10 @@ TEST_CASE("a lifter is one person however the name is typed, and a near name is 
   CHECK(has(log.reports[0].text, "is it Ana?"));
 }
 
-TEST_CASE("every row is counted once: used, set aside or refused") {
+TEST_CASE("every row is counted once: used or refused") {
   const Log log = read(steady_sessions(6, "80") + "nonsense\n" +
-                       "2026-10-01,Ana,bench press,,176,kg,6,2,completed\n" +
                        "2026-10-01,Ana,bench press,,80,kg,600,2,completed\n");
-  CHECK(log.rows == 9);
+  CHECK(log.rows == 8);
   CHECK(log.refused() == 2);
-  CHECK(log.set_aside() == 1);
-  CHECK(static_cast<int>(squad_log::sets_of(log, "Ana").size()) + log.set_aside() + log.refused() ==
-        log.rows);
+  CHECK(static_cast<int>(squad_log::sets_of(log, "Ana").size()) + log.refused() == log.rows);
 }

@@ -16,6 +16,7 @@ struct Options {
   int reps = 6;
   double reserve = 2.0;
   int sets = 3;
+  double max_chance_of_missing = 5.0;  // per cent
   std::string date{};
   std::string room = "gym_kg";
   bool has_spotter = false;
@@ -65,6 +66,12 @@ inline void declare(CLI::App& app, Options& options) {
       ->capture_default_str();
   app.add_option("--sets", options.sets, "work sets")
       ->check(CLI::Range(1, 20))
+      ->capture_default_str();
+  app.add_option("--max-chance-of-missing", options.max_chance_of_missing,
+                 "at most this chance, in per cent, that the last\n"
+                 "repetition of a work set does not go up")
+      ->check(CLI::Range(0.1, 99.0))
+      ->type_name("PER CENT")
       ->capture_default_str();
   app.add_option("--date", options.date, "the day, as 2026-11-25; else the day after the last set")
       ->type_name("DAY");

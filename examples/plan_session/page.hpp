@@ -9,12 +9,17 @@
 #include <ostream>
 #include <string>
 #include <string_view>
+#include <vector>
 
 #include "barwright/barwright.hpp"
+#include "lifter_model.hpp"
 #include "plan_session/plan.hpp"
 #include "squad_log.hpp"
+#include "text_page.hpp"
 
 namespace plan_session {
+
+using namespace text_page;
 
 /// Prints one plan.
 class Page {
@@ -27,9 +32,11 @@ class Page {
       stop();
     } else {
       loads();
+      spacing();
     }
     strength();
     change();
+    misfits();
     if (!plan_.cautions.says_stop()) {
       if (plan_.introduction) introduction();
       last_and_next_time();
@@ -45,86 +52,24 @@ class Page {
   [[nodiscard]] std::string load(bw::Mass mass) const {
     return std::string(bw::to_text(mass, unit(), 2).view());
   }
-  [[nodiscard]] std::string max(bw::Mass mass) const {
-    return std::string(bw::to_text(mass, unit(), 1).view());
+  [[nodiscard]] static std::string day_of_week(bw::Date date) {
+    return std::string(bw::to_text(bw::weekday_of(date))) + " " + day(date);
   }
-  /// "93.1 kg (88.2 to 98 kg)"
-  [[nodiscard]] std::string range(const bw::Range<bw::Mass>& mass) const {
-    if (mass.is_exact()) return max(mass.typical);
-    return max(mass.typical) + " (" + number(mass.low.in(unit()), 1) + " to " + max(mass.high) +
-           ")";
-  }
-  [[nodiscard]] static std::string number(double value, int decimals) {
-    return std::string(bw::Text{}.append_rounded(value, decimals).view());
-  }
-  [[nodiscard]] static std::string percent(double share) { return number(100.0 * share, 1) + " %"; }
-  [[nodiscard]] static std::string percent(const bw::Range<double>& share) {
-    if (share.is_exact()) return percent(share.typical);
-    return percent(share.typical) + " (" + number(100.0 * share.low, 1) + " to " +
-           number(100.0 * share.high, 1) + " %)";
-  }
-  [[nodiscard]] static std::string reserve(const bw::Range<bw::RepsInReserve>& left) {
-    if (left.is_exact()) return number(left.typical.count(), 1);
-    return number(left.low.count(), 1) + "-" + number(left.high.count(), 1);
-  }
-  [[nodiscard]] static std::string count(int number, std::string_view thing) {
-    return std::to_string(number) + " " + std::string(thing) + (number == 1 ? "" : "s");
-  }
-  [[nodiscard]] static std::string day(bw::Date date) {
-    constexpr std::string_view names[] = {"Monday", "Tuesday",  "Wednesday", "Thursday",
-                                          "Friday", "Saturday", "Sunday"};
-    return std::string(names[date.weekday()]) + " " + std::string(bw::to_text(date).view());
-  }
-  /// "handbook, recalled, not checked"
-  [[nodiscard]] static std::string standing(const bw::Source& source) {
-    std::string text(bw::to_text(source.evidence));
-    if (source.reading != bw::Reading::not_applicable) {
-      text += ", " + std::string(bw::to_text(source.reading));
-    }
-    return text;
-  }
-  /// "60 kg x 6, 2 left" or "60 kg x 6, the last missed"
   [[nodiscard]] std::string done(const bw::LoggedSet& set) const {
-    std::string text = load(set.load) + " x " + std::to_string(set.reps.count());
-    if (set.outcome == bw::Outcome::missed) return text + ", the last missed";
-    if (set.reserve) return text + ", " + reserve(*set.reserve) + " left";
-    return text + ", not rated";
+    return text_page::done(set, unit());
   }
-
-  void title(std::string_view text) { out_ << '\n' << text << '\n'; }
-
-  /// Prints `text` in lines of at most 80, the first indented by `indent`, the others by `hanging`.
+  [[nodiscard]] std::string max(const bw::Range<bw::Mass>& mass) const {
+    return max_text(mass, unit());
+  }
+  void title(std::string_view text) { text_page::title(out_, text); }
   void paragraph(std::string_view text, std::size_t indent = 2, std::size_t hanging = 2) {
-    constexpr std::size_t width = 80;
-    std::string line(indent, ' ');
-    bool is_start = true;
-    while (!text.empty()) {
-      const std::size_t end = std::min(text.find(' '), text.size());
-      const std::string_view word = text.substr(0, end);
-      text.remove_prefix(std::min(end + 1, text.size()));
-      if (!is_start && line.size() + 1 + word.size() > width) {
-        out_ << line << '\n';
-        line.assign(hanging, ' ');
-        is_start = true;
-      }
-      if (!is_start) line += ' ';
-      line += word;
-      is_start = false;
-    }
-    out_ << line << '\n';
-  }
-
-  [[nodiscard]] static std::string padded(std::string_view text, std::size_t width) {
-    return std::string(text) + std::string(width > text.size() ? width - text.size() : 0, ' ');
-  }
-  [[nodiscard]] static std::string right(std::string_view text, std::size_t width) {
-    return std::string(width > text.size() ? width - text.size() : 0, ' ') + std::string(text);
+    text_page::paragraph(out_, text, indent, hanging);
   }
 
   // -- sections --
 
   void heading() {
-    out_ << (asked().lifter.empty() ? "" : asked().lifter + ", ") << day(asked().date)
+    out_ << (asked().lifter.empty() ? "" : asked().lifter + ", ") << day_of_week(asked().date)
          << (asked().date_is_assumed ? ", the day after the last set" : "") << '\n'
          << "The " << asked().lift.name() << ": " << count(asked().sets, "set") << " of "
          << asked().reps.count() << " with " << number(asked().reserve.count(), 1)
@@ -174,6 +119,10 @@ class Page {
     out_ << '\n';
     if (on_a_bar) out_ << bw::draw(*plan_.top) << '\n';
     expectation();
+    if (plan_.is_bounded) {
+      paragraph("The bound on that chance, " + percent(asked().max_chance_of_missing) +
+                ", makes the load lighter than the reserve asked for would.");
+    }
     if (plan_.days_away > long_away && !plan_.introduction) {
       paragraph("The last set of this lift or a variation of it was " +
                 count(plan_.days_away, "day") + " ago: the load is taken " +
@@ -186,8 +135,10 @@ class Page {
     constexpr double countable = 10.0;  // beyond, neither lifters nor curves can tell
     const bw::Range<double> left{std::max(plan_.left.low, 0.0), std::max(plan_.left.typical, 0.0),
                                  std::max(plan_.left.high, 0.0)};
-    std::string text = "After " + count(plan_.sets.back().reps.count(), "repetition") + " at " +
-                       load(plan_.sets.back().load) + " ";
+    const std::size_t sets = plan_.chances_of_missing.size();
+    const bw::Reps reps = plan_.sets.back().reps;
+    std::string text =
+        "After " + count(reps.count(), "repetition") + (sets > 1 ? " in the last set " : " ");
     if (left.typical > countable) {
       text += "more than 10 should be left";
     } else {
@@ -199,9 +150,53 @@ class Page {
       }
     }
     text +=
-        ". End a set when " + number(planned_reserve(), 1) + " are left, whatever the plan says";
-    text += plan_.left.low < 0.5 ? "; on a poor day the last repetition may not go up." : ".";
+        ". End a set when " + number(planned_reserve(), 1) + " are left, whatever the plan says.";
     paragraph(text);
+    paragraph("The chance of missing the last repetition: " + chances() + ".");
+  }
+
+  /// "1 % in sets 1 and 2, 3 % in set 3"
+  [[nodiscard]] std::string chances() const {
+    const std::vector<double>& of_sets = plan_.chances_of_missing;
+    if (of_sets.size() == 1) return chance(of_sets.front());
+    std::string text;
+    for (std::size_t i = 0; i < of_sets.size();) {
+      std::size_t last = i;
+      while (last + 1 < of_sets.size() && chance(of_sets[last + 1]) == chance(of_sets[i])) ++last;
+      if (i == 0 && last + 1 == of_sets.size()) return chance(of_sets.front()) + " in each set";
+      text += (i > 0 ? ", " : "") + chance(of_sets[i]) + " in " + numbers("set", i + 1, last + 1);
+      i = last + 1;
+    }
+    return text;
+  }
+  /// "set 3", "sets 1 and 2", "sets 1 to 4"
+  [[nodiscard]] static std::string numbers(std::string_view thing, std::size_t first,
+                                           std::size_t last) {
+    std::string text(thing);
+    if (first == last) return text + " " + std::to_string(first);
+    return text + "s " + std::to_string(first) + (last == first + 1 ? " and " : " to ") +
+           std::to_string(last);
+  }
+
+  /// Names the sessions of the last days that are too close to this one, and for which muscles.
+  void spacing() {
+    const auto& conflicts = plan_.too_close;
+    if (conflicts.empty()) return;
+    title("Too close to the last sessions");
+    for (std::size_t i = 0; i < conflicts.size();) {
+      const bw::SpacingConflict& first = conflicts[i];
+      std::string muscles;
+      for (; i < conflicts.size() && conflicts[i].hours == first.hours &&
+             conflicts[i].after_failure == first.after_failure;
+           ++i) {
+        muscles += (muscles.empty() ? "" : ", ") + std::string(bw::to_text(conflicts[i].group));
+      }
+      paragraph(muscles + (first.after_failure ? ": to failure on " : ": hard on ") +
+                    std::string(bw::to_text(first.earlier)) + ", " + std::to_string(first.hours) +
+                    " hours before; " + std::to_string(first.hours_wanted) + " are wanted [" +
+                    std::string(bw::to_text(bw::spacing_source.evidence)) + "]",
+                2, 4);
+    }
   }
 
   [[nodiscard]] const bw::Exposure& exposure() const {
@@ -212,48 +207,57 @@ class Page {
   }
 
   void strength() {
-    const std::string base(asked().lift.base().name);
-    if (!plan_.base_from) {
-      title("How strong");
-      paragraph("Max on the " + base + ": " + max(plan_.base_max) + ", as stated.");
+    title("How strong");
+    const bw::Lift base = asked().lift.base();
+    const std::string name(base.name().view());
+    const bw::StrengthFit& fit = plan_.learnt.fit;
+    if (asked().stated_max) {
+      paragraph("Max on the " + name + ": " + max_text(*asked().stated_max, unit()) +
+                ", as stated.");
+    } else {
+      paragraph("Max on the " + name + " today: " + max(fit.max(base, asked().date).interval()) +
+                ", by " + count(fit.sets_used(), "set") + " of it and its variations.");
+    }
+    if (!asked().lift.is_plain()) {
+      paragraph("Max on the " + std::string(asked().lift.name().view()) +
+                " today: " + max(fit.max(asked().lift, asked().date).interval()) + ".");
+    }
+    if (asked().stated_max) {
       curve();
       return;
     }
-    title("How strong");
-    const FromSets& from = *plan_.base_from;
-    if (from.lift.is_plain()) {
-      paragraph("Max on the " + base + ": " + sets_text(from) + ".");
-    } else {
-      paragraph("Max on the " + base + ": about " + max(plan_.base_max) +
-                ". It was not trained lately, so this is inferred from the " +
-                std::string(from.lift.name().view()) + ": " + sets_text(from) + ", divided by " +
-                percent(from.lift.ratio(plan_.base_max).typical) + ".");
-    }
-    best_sets(from);
+    const bw::Change trend = fit.trend();
+    paragraph("Trend: " + text_page::change(trend, 1) +
+              " a week; the chance that it is a gain is " + chance(trend.chance_of_gain()) + ".");
+    paragraph("Ranges hold the truth in 9 of 10 cases, if the model is right.");
+    by_itself();
     curve();
   }
 
-  /// "93 kg, the median of the best sets of 4 sessions (91 to 95 kg)"
-  [[nodiscard]] std::string sets_text(const FromSets& from) const {
-    const bw::RecentMax& recent = from.recent;
-    std::string text = max(recent.typical);
-    if (recent.sessions == 1) return text + ", from one session only";
-    return text + ", the median of the best sets of " + count(recent.sessions, "session") + " (" +
-           number(recent.lowest.in(unit()), 1) + " to " + max(recent.highest) + ")";
-  }
-
-  void best_sets(const FromSets& from) {
-    for (const BestSet& best : from.best) {
-      out_ << "    " << bw::to_text(best.set.date) << "  " << padded(done(best.set), 32) << "max "
-           << max(best.max) << '\n';
+  /// What the last session's best set says by itself, as it would be worked out on paper.
+  void by_itself() {
+    const std::string name(asked().lift.base().name);
+    if (!plan_.last_best) {
+      paragraph("The " + name + " itself gave no rated set in the last four weeks.");
+      return;
     }
-    const bw::RecentMax& recent = from.recent;
-    std::string text = count(recent.sets_used, "set") + " used";
-    if (recent.sets_without_estimate > 0) {
-      text += ", " + std::to_string(recent.sets_without_estimate) +
-              " not: unrated, more than 12 repetitions to failure, or more than 5 left";
+    const bw::LoggedSet& set = plan_.last_best->set;
+    bw::Mass low = plan_.last_best->max;
+    bw::Mass high = low;
+    int curves = 0;
+    for (const auto& line : bw::compare_equations(set.load, set.reps, set.reserve->typical)) {
+      if (!line.is_studied) continue;
+      low = std::min(low, line.max);
+      high = std::max(high, line.max);
+      ++curves;
     }
-    paragraph(text, 4, 4);
+    std::string text = "By itself the best set of the last " + name + " session, " + done(set) +
+                       " on " + day(set.date) + ", says " + max_text(plan_.last_best->max, unit());
+    if (curves > 0) {
+      text += "; the " + std::to_string(curves) + " published curves that reach so far say " +
+              max_number(low, unit()) + " to " + max_text(high, unit());
+    }
+    paragraph(text + ".");
   }
 
   void curve() {
@@ -264,83 +268,75 @@ class Page {
     if (!facts.studied.contains(to_failure)) {
       paragraph("It was not studied at " + number(to_failure, 1) + " repetitions to failure.");
     }
-    if (plan_.base_from && plan_.base_from->lift.is_plain()) other_curves();
-  }
-
-  /// What the other equations say of the last session's best set.
-  void other_curves() {
-    const bw::LoggedSet& set = plan_.base_from->best.back().set;
-    if (set.outcome == bw::Outcome::missed) return;
-    bw::Mass low = plan_.base_from->best.back().max;
-    bw::Mass high = low;
-    int curves = 0;
-    for (const auto& line : bw::compare_equations(set.load, set.reps, set.reserve->typical)) {
-      if (!line.is_studied) continue;
-      low = std::min(low, line.max);
-      high = std::max(high, line.max);
-      ++curves;
-    }
-    if (curves == 0) return;
-    paragraph("For the last of these sets the " + std::to_string(curves) +
-              " published curves that reach so far say " + number(low.in(unit()), 1) + " to " +
-              max(high) + ".");
   }
 
   void change() {
     const bw::Lift& lift = asked().lift;
     if (lift.is_plain()) return;
+    const bw::StrengthFit& fit = plan_.learnt.fit;
     title("What the change costs");
     for (const bw::Modifier& modifier : lift.modifiers()) {
       const bw::Figure& figure = modifier.ratio();
-      paragraph(std::string(modifier.name()) + ": " + percent(modifier.ratio(plan_.base_max)) +
-                    " of the max [" + std::string(bw::to_text(figure.evidence)) + "]" +
-                    (modifier.strength_scaling() ? ", for a max of " + max(plan_.base_max) : ""),
-                2, 4);
+      paragraph(
+          "- " + std::string(modifier.name()) + ": " + percent(modifier.ratio(plan_.base_max)) +
+              " of the max is left [" + std::string(bw::to_text(figure.evidence)) + "]" +
+              (modifier.strength_scaling() ? ", for a max of " + max_text(plan_.base_max, unit())
+                                           : ""),
+          2, 4);
       for (const bw::Finding& finding : figure.findings) {
-        if (!finding.value) continue;
-        std::string text = "- " + std::string(finding.what) + ": " + percent(*finding.value) +
-                           " [" + standing(finding.source) + "]";
-        if (!finding.source.citation.empty()) text += " " + std::string(finding.source.citation);
-        paragraph(text, 4, 6);
+        if (!finding.value || finding.source.citation.empty()) continue;
+        paragraph("- " + std::string(finding.what) + ": " + percent(*finding.value) + " [" +
+                      standing(finding.source) + "] " + std::string(finding.source.citation),
+                  4, 6);
       }
     }
     if (lift.modifiers().size() > 1) {
-      paragraph("together: " + percent(lift.ratio(plan_.base_max)) +
+      paragraph("- together: " + percent(lift.ratio(plan_.base_max)) +
                     ", all at their worst or all at their best",
                 2, 4);
     }
-    paragraph("So the max on this lift may be " + range(plan_.expected) + ".");
-    if (plan_.introduction) {
-      if (plan_.earlier_sessions > 0) {
-        paragraph("Its sessions so far (" + std::to_string(plan_.earlier_sessions) +
-                  ") served to learn it, and are not read as a max.");
-      }
-    } else if (plan_.own) {
-      const bw::Mass own = plan_.own->recent.typical;
-      const bool fits = plan_.expected.low <= own && own <= plan_.expected.high;
-      paragraph("Its own sets say " + sets_text(*plan_.own) + ": " + percent(own / plan_.base_max) +
-                " of the " + std::string(lift.base().name) + ", " + (fits ? "inside" : "outside") +
-                " that range. Today's loads rest on them.");
-      if (!(plan_.base_from && plan_.base_from->lift == lift)) best_sets(*plan_.own);
-    } else {
-      paragraph(
-          "Its own sets of the last four weeks say nothing of a max, so today's loads rest "
-          "on the low end of that range.");
+    if (plan_.sets_of_lift > 0) {
+      const bw::Range<double> own = fit.ratio(lift).interval();
+      const bw::Range<double> catalogue = lift.ratio(plan_.base_max);
+      paragraph("- by its own " + count(plan_.sets_of_lift, "set") + ": " + percent(own, 0) +
+                    (plan_.introduction ? ", once it is learnt" : "") +
+                    (own.typical < catalogue.low    ? ", below that range"
+                     : own.typical > catalogue.high ? ", above that range"
+                                                    : ""),
+                2, 4);
     }
-    const double stretch = lift.rep_stretch().typical;
-    if (stretch != 1.0) {
-      paragraph("At the same share of its max, repetitions beyond the first are taken as " +
-                percent(lift.rep_stretch()) + " of the " + std::string(lift.base().name) +
-                "'s [assumption].");
+    const bw::Range<double> catalogue = lift.rep_stretch();
+    std::string text = "At the same share of its max, repetitions beyond the first are ";
+    if (fit.sets_used() > 0) {
+      text += percent(fit.stretch(lift).interval(), 0) + " of the curve's, by the log";
+      if (!catalogue.is_exact()) {
+        text += "; the catalogue has " + percent(catalogue, 0) + " of the " +
+                std::string(lift.base().name) + "'s [assumption]";
+      }
+    } else if (!catalogue.is_exact()) {
+      text +=
+          percent(catalogue, 0) + " of the " + std::string(lift.base().name) + "'s [assumption]";
+    } else {
+      return;
+    }
+    paragraph(text + ".");
+  }
+
+  void misfits() {
+    if (plan_.learnt.misfits.empty()) return;
+    title("Sets that do not fit the others, and were left out");
+    for (const lifter_model::Misfit& misfit : plan_.learnt.misfits) {
+      paragraph("- " + lifter_model::to_text(misfit, unit()), 2, 4);
     }
   }
 
   void introduction() {
     title("Introducing the lift");
     const bw::Introduction& plan = *plan_.introduction;
-    paragraph("Its max is taken as " + max(plan.assumed_max()) +
-              ", the low end. The plan works up to " + max(plan.working_load()) +
-              ", rounded down to what can be loaded [" + standing(bw::introduction_source) + "].");
+    paragraph("Its max is taken as " + max_text(plan.assumed_max(), unit()) +
+              ", the low end of the catalogue's range. The plan works up to " +
+              max_text(plan.working_load(), unit()) + ", rounded down to what can be loaded [" +
+              standing(bw::introduction_source) + "].");
     for (const bw::Exposure& step : plan) {
       out_ << (step.number == exposure().number ? "  today  " : "         ") << step.number << "  "
            << right(rounded_down(step.load), 9) << "   " << step.sets << " x " << step.reps.count()

@@ -1,7 +1,7 @@
 // examples/plan_session/plan.hpp - from the log and the question to a session
 //
-// How strong on the base lift, from which sets; what the change costs; what to load today; what to
-// say about it. Everything a page needs to be printed is in a Plan; nothing is printed here.
+// How strong, by the strength model; what the change costs; what to load today; what to say about
+// it. Everything a page needs to be printed is in a Plan; nothing is printed here.
 // SPDX-License-Identifier: BSL-1.0
 #pragma once
 
@@ -15,16 +15,15 @@
 #include <vector>
 
 #include "barwright/barwright.hpp"
+#include "barwright/strength_model.hpp"
+#include "lifter_model.hpp"
 #include "plan_session/chosen_curve.hpp"
 #include "plan_session/options.hpp"
 #include "squad_log.hpp"
 
 namespace plan_session {
 
-/// Why nothing can be planned.
-struct Refusal {
-  std::string text{};
-};
+using lifter_model::Refusal;
 
 /// The question, checked.
 struct Question {
@@ -34,25 +33,13 @@ struct Question {
   int sets = 3;
   bw::Reps reps;
   bw::RepsInReserve reserve{};
+  double max_chance_of_missing = 0.05;  ///< of the last repetition of any work set
   bw::Room room;
   bw::Anchored<ChosenCurve> curve;
   std::optional<bw::Mass> stated_max{};
   bool has_spotter = false;
   bw::Safeties safeties = bw::Safeties::none;
   bool date_is_assumed = false;  ///< the day after the lifter's last set
-};
-
-/// The best set of one session, and the max it implies.
-struct BestSet {
-  bw::LoggedSet set;
-  bw::Mass max{};
-};
-
-/// A max read off logged sets of one lift.
-struct FromSets {
-  bw::Lift lift;
-  bw::RecentMax recent;
-  std::vector<BestSet> best{};  ///< one a session, in the order of dates
 };
 
 /// One line of the session.
@@ -65,6 +52,12 @@ struct PlannedSet {
   std::string change{};       ///< what to take off and put on to get there
 };
 
+/// A set, and the max it implies by itself.
+struct BestSet {
+  bw::LoggedSet set;
+  bw::Mass max{};
+};
+
 /// How the last session of the lift ended.
 struct LastTime {
   bw::LoggedSet set;        ///< the last set at the session's heaviest load
@@ -75,25 +68,29 @@ struct LastTime {
 /// The session.
 struct Plan {
   Question question;
-  bw::Mass base_max{};                  ///< on the base lift, unmodified
-  std::optional<FromSets> base_from{};  ///< nothing when it was stated; maybe of a variation
-  bw::Range<bw::Mass> expected{};       ///< on the lift, from the base lift and the catalogue
-  std::optional<FromSets> own{};        ///< on the lift, from its own sets
+  lifter_model::Learnt learnt;
+  bw::Mass base_max{};             ///< on the base lift, unmodified: the likeliest
+  bw::Range<bw::Mass> expected{};  ///< on the lift, from the base lift and the catalogue
+  int sets_of_lift = 0;            ///< of the log, by which its ratio was learnt
   int earlier_sessions = 0;
+  std::optional<BestSet> last_best{};  ///< the best set of the base lift's last session
   std::optional<bw::Introduction> introduction{};
   std::vector<PlannedSet> sets{};
-  bw::Range<double> left{};          ///< repetitions expected to be left after a work set
-  int days_away = 0;                 ///< since the last set of the lift in any variation
-  bool is_held = false;              ///< at the load of last time, where one was missed
-  bool room_is_too_light = false;    ///< its plates end below the load wanted
-  std::optional<bw::Loading> top{};  ///< the loaded bar; nothing for dumbbells
+  bool is_bounded = false;                   ///< the chance of missing, not the reserve, decided
+  std::vector<double> chances_of_missing{};  ///< the last repetition, of each work set
+  bw::Range<double> left{};                  ///< repetitions left after the last work set, 90 %
+  int days_away = 0;                         ///< since the last set of the lift in any variation
+  bool is_held = false;                      ///< at the load of last time, where one was missed
+  bool room_is_too_light = false;            ///< its plates end below the load wanted
+  std::optional<bw::Loading> top{};          ///< the loaded bar; nothing for dumbbells
+  std::vector<bw::SpacingConflict> too_close{};  ///< to sessions of the last days
   std::optional<LastTime> last_time{};
   std::optional<bw::Mass> next_load{};  ///< one step up; nothing when a step is over 10 %
   bw::CautionList cautions{};
   std::vector<std::string> ways_on{};  ///< what would lift a stop
 };
 
-/// How far back sets count for a max, and how far when there are none.
+/// How far back sets are set beside a stated max, and how old the newest may be without one.
 inline constexpr int usual_days = 28;
 inline constexpr int longest_days = 84;
 
@@ -103,72 +100,60 @@ inline constexpr double lighter_after = 0.10;
 
 // ---- how strong
 
-inline std::optional<FromSets> from_sets(const bw::Anchored<ChosenCurve>& curve,
-                                         const std::vector<bw::LoggedSet>& log,
-                                         const bw::Lift& lift, bw::Date date, int days) {
-  const auto own_curve = lift.curve(curve);
-  const auto recent = bw::recent_max(own_curve, log, lift, date, {.days = days});
-  if (!recent) return std::nullopt;
-  FromSets result{.lift = lift, .recent = *recent};
-  for (const bw::LoggedSet& set : log) {
-    const auto alone = bw::recent_max(own_curve, std::array{set}, lift, date, {.days = days});
-    if (!alone) continue;
-    const auto same_day =
-        std::find_if(result.best.begin(), result.best.end(),
-                     [&](const BestSet& best) { return best.set.date == set.date; });
-    if (same_day == result.best.end()) {
-      result.best.push_back({.set = set, .max = alone->typical});
-    } else if (alone->typical > same_day->max) {
-      *same_day = {.set = set, .max = alone->typical};
+/// What the log says. A stated max takes the place of what the log says of the base lift; the
+/// variations of the last weeks still say what they cost.
+inline lifter_model::Learnt learn(const Question& asked,
+                                  const std::vector<squad_log::Entry>& entries) {
+  std::vector<bw::LoggedSet> sets;
+  for (const squad_log::Entry& entry : entries) sets.push_back(entry.set);
+  bw::StrengthSettings settings = lifter_model::settings_for(asked.lift.base(), asked.curve, sets);
+  if (!asked.lift.is_plain() && bw::sessions_of(sets, asked.lift, asked.date) == 0) {
+    settings.new_lifts.push_back(asked.lift);
+  }
+  if (!asked.stated_max) return lifter_model::learn(settings, entries);
+  settings.priors.max = *asked.stated_max;
+  settings.priors.max_log_sd = 0.02;
+  std::vector<squad_log::Entry> recent;
+  for (const squad_log::Entry& entry : entries) {
+    const bool is_of_a_variation =
+        entry.set.lift.base() == asked.lift.base() && !entry.set.lift.is_plain();
+    if (is_of_a_variation && !asked.lift.is_plain() && asked.date - entry.set.date < usual_days) {
+      recent.push_back(entry);
     }
   }
-  std::sort(result.best.begin(), result.best.end(),
-            [](const BestSet& a, const BestSet& b) { return a.set.date < b.set.date; });
-  return result;
+  lifter_model::Learnt learnt = lifter_model::learn(settings, recent);
+  learnt.sets = std::move(sets);
+  return learnt;
 }
 
-/// The max on the base lift that a max on `lift` stands for; its ratio may depend on it.
-inline bw::Mass base_max_from(const bw::Lift& lift, bw::Mass max) {
-  bw::Mass base = max;
-  for (int step = 0; step < 50; ++step) base = max / lift.ratio(base).typical;
-  return base;
-}
-
-/// Finds the max on the base lift: stated, from sets of it, or from those of a variation; the
-/// fewer weeks old the better.
-inline void find_base_max(Plan& plan, const std::vector<bw::LoggedSet>& log) {
+/// Refuses where the log says too little of how strong the lifter is today.
+inline void require_strength(const Plan& plan) {
   const Question& asked = plan.question;
-  const bw::Lift base = asked.lift.base();
-  if (asked.stated_max) {
-    plan.base_max = *asked.stated_max;
-    return;
+  if (asked.stated_max || plan.learnt.fit.sets_used() > 0) {
+    if (asked.stated_max || plan.days_away <= longest_days) return;
+    throw Refusal{"The last set of the " + std::string(asked.lift.base().name) +
+                  " or a variation of it was " + std::to_string(plan.days_away) +
+                  " days before this day; how strong the lifter is now the log cannot say. State "
+                  "the max: --max \"100 kg\""};
   }
-  std::vector<bw::Lift> candidates{base, asked.lift};
+  throw Refusal{"The log has no set of the " + std::string(asked.lift.base().name) +
+                " by this lifter before this day, nor of a variation of it. State the max: --max "
+                "\"100 kg\""};
+}
+
+/// The best set of the last session of the plain lift, by the curve alone.
+inline std::optional<BestSet> last_best(const Question& asked,
+                                        const std::vector<bw::LoggedSet>& log) {
+  std::optional<BestSet> best;
   for (const bw::LoggedSet& set : log) {
-    if (set.lift.base() == base.base() &&
-        std::find(candidates.begin(), candidates.end(), set.lift) == candidates.end()) {
-      candidates.push_back(set.lift);
-    }
+    if (!(set.lift == bw::Lift(asked.lift.base())) || asked.date - set.date >= usual_days) continue;
+    if (set.outcome == bw::Outcome::missed) continue;
+    const auto max = bw::one_rep_max(asked.curve, set);
+    if (!max) continue;
+    const bool is_newer = !best || set.date > best->set.date;
+    if (is_newer || (set.date == best->set.date && *max > best->max)) best = {set, *max};
   }
-  for (const int days : {usual_days, longest_days}) {
-    for (const bw::Lift& candidate : candidates) {
-      plan.base_from = from_sets(asked.curve, log, candidate, asked.date, days);
-      if (!plan.base_from) continue;
-      plan.base_max = base_max_from(candidate, plan.base_from->recent.typical);
-      return;
-    }
-  }
-  const bool has_sets = std::any_of(log.begin(), log.end(), [&](const bw::LoggedSet& set) {
-    return set.lift.base() == base.base();
-  });
-  throw Refusal{(has_sets
-                     ? "No set of the " + std::string(base.base().name) + " in the 84 days up to " +
-                           std::string(bw::to_text(asked.date).view()) +
-                           " says how strong the lifter is: they are older, not rated, too "
-                           "long or too far from failure"
-                     : "The log has no set of the " + std::string(base.base().name) +
-                           " by this lifter, nor of a variation of it") +
-                ". State the max: --max \"100 kg\""};
+  return best;
 }
 
 // ---- what to load
@@ -433,57 +418,80 @@ inline void find_cautions(Plan& plan, bw::Reps reps, bw::RepsInReserve reserve) 
 
 // ---- the session
 
-inline Plan make_plan(const Question& question, const std::vector<bw::LoggedSet>& log) {
-  Plan plan{.question = question};
-  const Question& asked = plan.question;
-  if (asked.lift.base().is_bodyweight) {
-    throw Refusal{"The " + std::string(asked.lift.base().name) +
+/// The repetitions left after `reps` with this load, by the chances of missing one more and one
+/// more.
+inline bw::Range<double> reserve_left(const bw::StrengthFit& fit, const bw::Lift& lift,
+                                      bw::Mass load, bw::Reps reps, bw::Date date,
+                                      int earlier_sets) {
+  const auto most_reps = [&](double missed_at_most) {
+    int count = 0;
+    while (count < bw::Reps::most && fit.chance_of_missing(lift, load, bw::Reps(count + 1), date,
+                                                           earlier_sets) <= missed_at_most) {
+      ++count;
+    }
+    return static_cast<double>(count - reps.count());
+  };
+  return {most_reps(0.05), most_reps(0.50), most_reps(0.95)};
+}
+
+inline Plan make_plan(const Question& question, const std::vector<squad_log::Entry>& entries) {
+  if (question.lift.base().is_bodyweight) {
+    throw Refusal{"The " + std::string(question.lift.base().name) +
                   " moves the body, not a bar; no load is planned for it"};
   }
-  const auto own_curve = asked.lift.curve(asked.curve);
-  find_base_max(plan, log);
+  Plan plan{.question = question, .learnt = learn(question, entries)};
+  const Question& asked = plan.question;
+  const bw::StrengthFit& fit = plan.learnt.fit;
+  const std::vector<bw::LoggedSet>& log = plan.learnt.sets;
+  for (const bw::LoggedSet& set : log) {
+    if (set.lift.base() != asked.lift.base()) continue;
+    const int days = std::max(asked.date - set.date, 1);
+    if (plan.days_away == 0 || days < plan.days_away) plan.days_away = days;
+  }
+  require_strength(plan);
+  plan.base_max =
+      asked.stated_max ? *asked.stated_max : fit.max(asked.lift.base(), asked.date).median();
   plan.expected = asked.lift.max_from(plan.base_max);
-  if (!(asked.lift.is_plain() && asked.stated_max)) {
-    plan.own = from_sets(asked.curve, log, asked.lift, asked.date, usual_days);
-  }
+  plan.sets_of_lift = static_cast<int>(std::count_if(
+      log.begin(), log.end(), [&](const bw::LoggedSet& set) { return set.lift == asked.lift; }));
+  if (!asked.stated_max) plan.last_best = last_best(asked, log);
   plan.earlier_sessions = bw::sessions_of(log, asked.lift, asked.date - 1);
-  if (asked.lift.is_plain() && asked.stated_max) {
-    // Somebody who knows the max has done the lift, in the log or not.
-    plan.earlier_sessions = std::max(plan.earlier_sessions, 4);
-  }
-
   if (!asked.lift.is_plain()) {
     const bw::Introduction introduction =
         bw::introduce(asked.curve, asked.lift, plan.base_max, asked.reps, asked.reserve);
     if (static_cast<std::size_t>(plan.earlier_sessions) < introduction.size()) {
       plan.introduction = introduction;
     }
+  } else if (asked.stated_max) {
+    // Somebody who knows the max has done the lift, in the log or not.
+    plan.earlier_sessions = std::max(plan.earlier_sessions, 4);
   }
-
   look_back(plan, log);
-  for (const bw::LoggedSet& set : log) {
-    if (set.lift.base() != asked.lift.base()) continue;
-    const int days = asked.date - set.date;
-    if (plan.days_away == 0 || days < plan.days_away) plan.days_away = std::max(days, 1);
-  }
-  bw::Mass wanted{};
+
   bw::Reps reps = asked.reps;
   bw::RepsInReserve reserve = asked.reserve;
   int sets = asked.sets;
-  bw::Range<bw::Mass> max = plan.expected;
   if (plan.introduction) {
     const bw::Exposure& today =
         (*plan.introduction)[static_cast<std::size_t>(plan.earlier_sessions)];
-    wanted = today.load;
     reps = today.reps;
     reserve = today.least_reserve;
     sets = today.sets;
-  } else {
-    // A lift that is known: its own sets, or the low end of what the base lift promises.
-    if (plan.own) {
-      max = {plan.own->recent.lowest, plan.own->recent.typical, plan.own->recent.highest};
+  }
+  // The last work set decides: it is the hardest.
+  const bw::BoundedLoad bounded = fit.load_for(
+      asked.lift, reps, reserve, asked.date,
+      {.max_chance_of_missing = asked.max_chance_of_missing, .earlier_sets = sets - 1});
+  bw::Mass wanted = bounded.load;
+  plan.is_bounded = bounded.is_bounded;
+  if (plan.introduction) {
+    const bw::Mass introduced =
+        (*plan.introduction)[static_cast<std::size_t>(plan.earlier_sessions)].load;
+    if (introduced < wanted) {
+      wanted = introduced;
+      plan.is_bounded = false;
     }
-    wanted = bw::load_for(own_curve, plan.own ? max.typical : max.low, reps, reserve);
+  } else {
     if (plan.days_away > long_away) wanted = bw::back_off(wanted, lighter_after);
     if (plan.last_time && plan.last_time->has_miss && reps >= plan.last_time->set.reps &&
         wanted > plan.last_time->set.load) {
@@ -497,10 +505,17 @@ inline Plan make_plan(const Question& question, const std::vector<bw::LoggedSet>
     load_bar(plan, wanted, reps, sets);
   }
   const bw::Mass work = plan.sets.back().load;
-  plan.left = {bw::reserve_left(own_curve, max.low, work, reps),
-               bw::reserve_left(own_curve, max.typical, work, reps),
-               bw::reserve_left(own_curve, max.high, work, reps)};
+  for (int earlier = 0; earlier < sets; ++earlier) {
+    plan.chances_of_missing.push_back(
+        fit.chance_of_missing(asked.lift, work, reps, asked.date, earlier));
+  }
+  plan.left = reserve_left(fit, asked.lift, work, reps, asked.date, sets - 1);
   plan.next_load = bw::raised(work, 0.025, smallest_step(plan));
+  plan.too_close = bw::spacing_conflicts(
+      log,
+      std::array{bw::PlannedLift{
+          .lift = asked.lift, .sets = bw::Sets(sets), .reps = reps, .reserve = reserve}},
+      asked.date);
   find_cautions(plan, reps, reserve);
   return plan;
 }

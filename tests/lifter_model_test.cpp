@@ -1,0 +1,98 @@
+// What the example programs learn of one lifter, and which sets they say do not fit. Expected
+// answers follow from how the logs were made.
+// SPDX-License-Identifier: BSL-1.0
+#include "lifter_model.hpp"
+
+#include <doctest/doctest.h>
+
+#include <string>
+#include <string_view>
+#include <vector>
+
+using namespace barwright;
+using lifter_model::learn;
+using lifter_model::Learnt;
+using lifter_model::new_lifts;
+using lifter_model::settings_for;
+
+namespace {
+
+std::string row(Date date, const std::string& load, const std::string& unit = "kg",
+                const std::string& rest = "6,2,completed") {
+  return std::string(to_text(date).view()) + ",Ana,bench press,," + load + "," + unit + "," + rest +
+         "\n";
+}
+
+/// Sessions of one set each, three days apart, with one load; lines 2 to count + 1.
+std::string steady_sessions(int count, const std::string& load) {
+  std::string rows;
+  for (int i = 0; i < count; ++i) rows += row(Date(2026, 9, 1) + 3 * i, load);
+  return rows;
+}
+
+Learnt learn_from(const std::string& rows) {
+  const squad_log::Log log =
+      squad_log::read("date,lifter,lift,modifiers,load,unit,reps,rir,outcome\n" + rows, "club.csv");
+  REQUIRE(log.refused() == 0);
+  return learn(settings_for(lifts::bench_press, equations::wathen, squad_log::sets_of(log, "Ana")),
+               log.entries);
+}
+
+bool has(std::string_view text, std::string_view part) {
+  return text.find(part) != std::string_view::npos;
+}
+
+LoggedSet set_on(Date date, const Lift& lift) {
+  return {.date = date, .lift = lift, .load = Mass::from_kg(60.0), .reps = Reps(5)};
+}
+
+}  // namespace
+
+TEST_CASE("pounds typed as kilograms are named with their line, and left out") {
+  const Learnt learnt = learn_from(steady_sessions(6, "80") + row(Date(2026, 10, 1), "176") +
+                                   row(Date(2026, 10, 4), "82.5"));
+  REQUIRE(learnt.misfits.size() == 1);
+  CHECK(learnt.misfits[0].line == 8);
+  CHECK(learnt.sets.size() == 7);
+  const std::string text = to_text(learnt.misfits[0], Unit::kg);
+  CHECK(has(text, "line 8, 2026-10-01: 176 kg x 6, 2 left"));
+  CHECK(has(text, "pounds typed as kilograms?"));
+}
+
+TEST_CASE("kilograms typed as pounds are named where the set was near failure") {
+  const Learnt learnt = learn_from(steady_sessions(6, "80") + row(Date(2026, 10, 1), "80", "lb"));
+  REQUIRE(learnt.misfits.size() == 1);
+  CHECK(has(to_text(learnt.misfits[0], Unit::kg), "kilograms typed as pounds?"));
+}
+
+TEST_CASE("a decimal point gone astray is named as such") {
+  const Learnt learnt = learn_from(steady_sessions(6, "82.5") + row(Date(2026, 10, 1), "825"));
+  REQUIRE(learnt.misfits.size() == 1);
+  CHECK(has(to_text(learnt.misfits[0], Unit::kg), "a decimal point gone astray?"));
+}
+
+TEST_CASE("warm-ups, lighter days and years of progress do not stand out") {
+  std::string rows = steady_sessions(6, "80") + row(Date(2026, 10, 1), "20", "kg", "8,,") +
+                     row(Date(2026, 10, 1), "50", "kg", "5,,") + row(Date(2026, 10, 1), "82.5");
+  for (int i = 0; i < 60; ++i) {
+    rows += row(Date(2026, 10, 4) + 7 * i, std::to_string(83 + 2 * i));
+  }
+  CHECK(learn_from(rows).misfits.empty());
+}
+
+TEST_CASE("a variation that comes in after two weeks is new; one of the first days is not") {
+  const Lift feet_up = lifts::bench_press + modifiers::feet_up;
+  const Lift incline = lifts::bench_press + modifiers::incline;
+  const Date start(2026, 9, 1);
+  const std::vector<LoggedSet> sets{set_on(start + 30, incline), set_on(start, lifts::bench_press),
+                                    set_on(start + 3, feet_up), set_on(start - 90, lifts::squat)};
+  CHECK(new_lifts(sets, lifts::bench_press) == std::vector<Lift>{incline});
+  CHECK(new_lifts(sets, lifts::squat).empty());
+}
+
+TEST_CASE("the plain lift is never new, even where the log starts with a variation") {
+  const Date start(2026, 9, 1);
+  const std::vector<LoggedSet> sets{set_on(start, lifts::bench_press + modifiers::feet_up),
+                                    set_on(start + 40, lifts::bench_press)};
+  CHECK(new_lifts(sets, lifts::bench_press).empty());
+}
