@@ -1,0 +1,144 @@
+// examples/review_block.cpp - is the variation working? A block of training, reviewed from the log
+//
+// Reads the log, learns the lifter's strength, and says what a block of a variation brought, on it
+// and on the lift it is a variation of; --help says how to ask. Its parts: squad_log.hpp reads the
+// log, lifter_model.hpp learns from it, review_block/review.hpp makes the review,
+// review_block/page.hpp prints it and review_block/chart.hpp draws it.
+// SPDX-License-Identifier: BSL-1.0
+#include <CLI/CLI.hpp>
+#include <iostream>
+#include <string>
+#include <vector>
+
+#include "barwright/barwright.hpp"
+#include "lifter_model.hpp"
+#include "review_block/chart.hpp"
+#include "review_block/page.hpp"
+#include "review_block/review.hpp"
+#include "squad_log.hpp"
+
+namespace {
+
+namespace bw = barwright;
+using lifter_model::Refusal;
+using lifter_model::value_or_refuse;
+
+enum Status { fine = 0, lines_refused = 1, nothing_reviewed = 2 };
+
+/// The arguments, as typed.
+struct Options {
+  std::string log{};
+  std::string lifter{};
+  std::string lift{};
+  std::string with{};
+  std::string from{};
+  std::string to{};
+  std::string chart{};
+  std::string unit = "kg";
+  bool text_chart = false;
+};
+
+void declare(CLI::App& app, Options& options) {
+  app.description(
+      "Reviews a block of training on a variation: what it brought, on it and on the lift\n"
+      "it is a variation of, how sure the log is of that, and which sets do not fit.\n\n"
+      "The log is a CSV file with one row for each set, as plan_session reads it.\n");
+  app.footer(
+      "An example\n"
+      "  review_block club.csv --lifter \"Tilde Ravn\" --lift \"bench press\" \\\n"
+      "    --with \"feet up\" --chart feet_up.svg\n\n"
+      "Charts are drawn by gnuplot (Debian: gnuplot-nox). Where it is not installed the\n"
+      "chart is printed as text instead.\n\n"
+      "The exit status is 0 when all is well, 1 when lines of the log were refused and\n"
+      "the rest was used, and 2 when nothing could be reviewed.");
+  app.get_formatter()->column_width(24);
+  app.add_option("log,--log", options.log, "the training log, a CSV file")
+      ->type_name("FILE")
+      ->required();
+  app.add_option("--lifter", options.lifter, "whose block")->type_name("NAME")->required();
+  app.add_option("--lift", options.lift, "the base lift, such as \"bench press\"")
+      ->type_name("NAME")
+      ->required();
+  app.add_option("--with", options.with, "what is changed about it, such as \"feet up, flat back\"")
+      ->type_name("NAMES");
+  app.add_option("--from", options.from, "first day of the block; else of the variation")
+      ->type_name("DAY");
+  app.add_option("--to", options.to, "last day of the block; else of the variation")
+      ->type_name("DAY");
+  app.add_option("--chart", options.chart, "draw a chart into this file, .svg or .png")
+      ->type_name("FILE");
+  app.add_flag("--text-chart", options.text_chart, "print a chart made of letters");
+  app.add_option("--unit", options.unit, "kg or lb")
+      ->check(CLI::IsMember({"kg", "lb"}))
+      ->type_name("UNIT")
+      ->capture_default_str();
+}
+
+bool ends_in(const std::string& text, const std::string& end) {
+  return text.size() > end.size() && text.compare(text.size() - end.size(), end.size(), end) == 0;
+}
+
+review_block::Question make_question(const Options& options, const std::string& lifter) {
+  const bw::BaseLift base = value_or_refuse(squad_log::to_base_lift(options.lift));
+  review_block::Question question{.lifter = lifter,
+                                  .lift = value_or_refuse(squad_log::to_lift(base, options.with))};
+  if (!options.from.empty()) question.from = value_or_refuse(squad_log::to_date(options.from));
+  if (!options.to.empty()) question.to = value_or_refuse(squad_log::to_date(options.to));
+  if (question.from && question.to && !(*question.from < *question.to)) {
+    throw Refusal{"--to must be after --from"};
+  }
+  return question;
+}
+
+int run(const Options& options) {
+  if (!options.chart.empty() && !ends_in(options.chart, ".svg") &&
+      !ends_in(options.chart, ".png")) {
+    throw Refusal{"--chart must name a file that ends in .svg or .png; got " + options.chart};
+  }
+  const squad_log::Log log = squad_log::read_file(options.log);
+  for (const auto& report : log.reports) squad_log::print(std::cerr, log, report);
+  if (!log.failure.empty()) throw Refusal{log.name + ": " + log.failure};
+  const std::string lifter = lifter_model::find_lifter(log, options.lifter);
+  std::vector<squad_log::Entry> entries;
+  for (const squad_log::Entry& entry : log.entries) {
+    if (entry.lifter == lifter) entries.push_back(entry);
+  }
+
+  const bw::Unit unit = value_or_refuse(squad_log::to_unit(options.unit));
+  const review_block::Review review =
+      review_block::make_review(make_question(options, lifter), entries);
+  bool print_chart = options.text_chart;
+  const review_block::Chart chart = review_block::make_chart(review, unit);
+  if (!options.chart.empty()) {
+    if (!review_block::has_gnuplot()) {
+      std::cerr << "review_block: gnuplot is not installed (Debian: apt-get install gnuplot-nox); "
+                   "the chart is printed instead\n";
+      print_chart = true;
+    } else if (!review_block::draw_chart(chart, options.chart)) {
+      throw Refusal{"gnuplot could not draw " + options.chart};
+    }
+  }
+  review_block::Page(std::cout, review, unit).print(print_chart ? &chart : nullptr);
+  return log.refused() > 0 ? lines_refused : fine;
+}
+
+}  // namespace
+
+int main(int argc, char** argv) {
+  CLI::App app("", "review_block");
+  Options options;
+  declare(app, options);
+  try {
+    app.parse(argc, argv);
+  } catch (const CLI::ParseError& error) {
+    return app.exit(error) == 0 ? fine : nothing_reviewed;
+  }
+  try {
+    return run(options);
+  } catch (const Refusal& refusal) {
+    std::cerr << "review_block: " << refusal.text << '\n';
+  } catch (const bw::DomainError& error) {
+    std::cerr << "review_block: " << error.what() << '\n';
+  }
+  return nothing_reviewed;
+}

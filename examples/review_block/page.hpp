@@ -1,0 +1,237 @@
+// examples/review_block/page.hpp - a review in words: the verdict first, then what it rests on
+// SPDX-License-Identifier: BSL-1.0
+#pragma once
+
+#include <algorithm>
+#include <cmath>
+#include <ostream>
+#include <string>
+#include <string_view>
+
+#include "barwright/barwright.hpp"
+#include "lifter_model.hpp"
+#include "review_block/chart.hpp"
+#include "review_block/review.hpp"
+#include "text_page.hpp"
+
+namespace review_block {
+
+using namespace text_page;
+
+/// Prints one review.
+class Page {
+ public:
+  Page(std::ostream& out, const Review& review, bw::Unit unit)
+      : out_(out), review_(review), unit_(unit) {}
+
+  /// @param text_chart  printed among the rest where there is one
+  void print(const Chart* text_chart) {
+    heading();
+    verdict();
+    maxes();
+    if (text_chart != nullptr) print_chart(out_, *text_chart);
+    misfits();
+    what_would_change_it();
+    cautions();
+  }
+
+ private:
+  [[nodiscard]] std::string reference() const {
+    return std::string(review_.reference().name().view());
+  }
+  [[nodiscard]] std::string variation() const {
+    return std::string(review_.question.lift.name().view());
+  }
+  void title(std::string_view text) { text_page::title(out_, text); }
+  void say(std::string_view text, std::size_t hanging = 2) { paragraph(out_, text, 2, hanging); }
+  void heading() {
+    const Amount& amount = review_.of_variation;
+    out_ << review_.question.lifter << ": is the " << variation() << " working?\n"
+         << day(review_.from) << " to " << day(review_.to) << ", " << count(amount.days, "day")
+         << " and " << count(amount.sets, "set") << " of it\n";
+  }
+
+  void verdict() {
+    title("Verdict");
+    const std::string on = "the " + reference();
+    const std::string change = text_page::change(review_.on_reference);
+    const std::string odds = "; the chance that it gained at all is " +
+                             chance(review_.on_reference.chance_of_gain()) + ".";
+    switch (review_.verdict()) {
+      case Verdict::rose:
+        say(std::string(days_that_decide().empty() ? "Yes, so far: " : "Yes, but only just: ") +
+            on + " went up while it was trained, " + change + odds);
+        break;
+      case Verdict::fell:
+        say(std::string(days_that_decide().empty() ? "No: " : "No, but only just: ") + on +
+            " went down while it was trained, " + change + odds);
+        break;
+      case Verdict::level:
+        say("It changes nothing worth speaking of: " + on + " stayed level while it was trained, " +
+            change + odds);
+        break;
+      case Verdict::unclear:
+        say(std::string(review_.weeks() < fewest_weeks ? "Too early to tell: "
+                                                       : "The log cannot tell: ") +
+            on + " changed by " + change + " while it was trained, which may be nothing" + odds);
+        break;
+    }
+    say("On the " + variation() + " itself: " + text_page::change(review_.on_variation) +
+        practice() + "; the chance of a gain is " + chance(review_.on_variation.chance_of_gain()) +
+        ".");
+    if (review_.before) {
+      const double weeks = review_.weeks_before();
+      say("Before it, in the first " + number(weeks, 0) +
+          " weeks of the log: " + text_page::change(*review_.before) + ", or " +
+          signed_percent(review_.before->mean() / weeks) + " a week against " +
+          signed_percent(review_.on_reference.mean() / review_.weeks()) + " since.");
+    }
+    say("A gain while it was trained is not yet a gain because of it: one lifter cannot be seen "
+        "training with and without it at the same time.");
+  }
+
+  [[nodiscard]] bool is_new() const {
+    return review_.learnt.fit.learning_gain(review_.question.lift).has_value();
+  }
+  /// What of a new lift is only practice.
+  [[nodiscard]] std::string practice() const {
+    const auto gain = review_.learnt.fit.learning_gain(review_.question.lift);
+    if (!gain) return "";
+    const bw::Range<double> range = gain->interval();
+    return ", without what practice alone brought, about " +
+           percent(bw::Range<double>(range.low - 1.0, range.typical - 1.0, range.high - 1.0), 0);
+  }
+
+  void maxes() {
+    const bw::StrengthFit& fit = review_.learnt.fit;
+    const bw::Lift& lift = review_.question.lift;
+    title("Then and now");
+    const std::size_t first = std::max<std::size_t>(reference().size(), 26) + 2;
+    const std::size_t second = std::max<std::size_t>(variation().size(), 26) + 2;
+    out_ << "  " << padded("", 12) << padded(reference(), first) << padded(variation(), second)
+         << "share\n";
+    for (const bw::Date on : {review_.from, review_.to}) {
+      out_ << "  " << padded(day(on), 12)
+           << padded(max_text(fit.max(review_.reference(), on).interval(), unit_), first)
+           << padded(max_text(fit.max(lift, on).interval(), unit_), second)
+           << percent(review_.ratio_on(on), 0) << '\n';
+    }
+    const bw::Mass best = fit.max(review_.reference(), review_.to).median();
+    say("By the whole log the share is " + percent(fit.ratio(lift).interval(), 0) +
+        (is_new() ? ", once the lift is learnt" : "") + "; the catalogue has " +
+        percent(lift.ratio(best), 0) + ".");
+    const bw::Change trend = fit.trend();
+    say("Trend at the end of the log: " + text_page::change(trend, 1) +
+        " a week; the chance that it is a gain is " + chance(trend.chance_of_gain()) + ".");
+    say("Ranges hold the truth in 9 of 10 cases, if the model is right.");
+  }
+
+  void misfits() {
+    title("Sets that do not fit");
+    if (review_.learnt.misfits.empty()) say("None.");
+    for (const lifter_model::Misfit& misfit : review_.learnt.misfits) {
+      say("- " + lifter_model::to_text(misfit, unit_), 4);
+    }
+    if (!review_.learnt.misfits.empty()) {
+      say("They are left out. Where one is right as it stands, the verdict is too sure of itself.");
+    }
+  }
+
+  void what_would_change_it() {
+    title("What would change the verdict");
+    single_days();
+    more_of_the_same();
+    const Amount& amount = review_.of_reference;
+    if (amount.days == 0) {
+      say("- The " + reference() +
+              " itself was not trained in this time: all that is said of it is inferred from the "
+              "variation. A few sets of it near failure would say more than all the rest.",
+          4);
+    } else {
+      say("- The " + reference() + " itself: " + count(amount.sets, "set") + " on " +
+              count(amount.days, "day") + " in this time, " + std::to_string(amount.near_failure) +
+              " of them with 2 or fewer left. The more of these there are, the surer the verdict.",
+          4);
+    }
+  }
+
+  /// The days without which the verdict would be another.
+  [[nodiscard]] std::string days_that_decide() const {
+    std::string days;
+    for (const WithoutDay& other : review_.without) {
+      if (verdict_on(other.gain, review_.weeks()) == review_.verdict()) continue;
+      days += (days.empty() ? "" : ", ") + day(other.day);
+    }
+    return days;
+  }
+
+  void single_days() {
+    if (review_.without.empty()) return;
+    const auto [low, high] = std::minmax_element(
+        review_.without.begin(), review_.without.end(),
+        [](const WithoutDay& a, const WithoutDay& b) { return a.gain.mean() < b.gain.mean(); });
+    std::string range = signed_percent(low->gain.mean(), 0);
+    if (const std::string end = signed_percent(high->gain.mean(), 0); end != range) {
+      range += " to " + end;
+    }
+    const std::string days = days_that_decide();
+    if (days.empty()) {
+      say("- No single day decides: without any one of the " +
+              count(static_cast<int>(review_.without.size()), "day") + " the " + reference() +
+              " would have changed by " + range + ", with the same verdict.",
+          4);
+    } else {
+      say("- Single days decide: it would be another verdict without " + days + " (" + range + ").",
+          4);
+    }
+  }
+
+  [[nodiscard]] static std::string at_least_one(double share) {
+    return share < 0.01 ? "less than 1 %" : percent(share, 0);
+  }
+  void more_of_the_same() {
+    const bw::Range<double> gain = review_.on_reference.interval();
+    const double pace = gain.typical / review_.weeks();
+    switch (review_.verdict()) {
+      case Verdict::rose:
+        say("- It would no longer be clear if coming sessions took " + at_least_one(gain.low) +
+                " off the gain.",
+            4);
+        break;
+      case Verdict::fell:
+        say("- It would no longer be clear if coming sessions brought " + at_least_one(-gain.high) +
+                " back.",
+            4);
+        break;
+      case Verdict::level:
+        say("- Less than " + percent(worth_speaking_of, 0) +
+                " is taken as level: a day's form moves the max by more [assumption].",
+            4);
+        break;
+      case Verdict::unclear: {
+        const double missing = (gain.typical - gain.low) - std::abs(gain.typical);
+        const double weeks = missing / std::abs(pace);
+        constexpr double half_a_year = 26.0;
+        say(weeks < half_a_year ? "- At this pace, " + signed_percent(pace) +
+                                      " a week, it would be clear in about " +
+                                      count(static_cast<int>(std::ceil(weeks)), "more week") + "."
+                                : "- At this pace, " + signed_percent(pace) +
+                                      " a week, it would not be clear within half a year.",
+            4);
+        break;
+      }
+    }
+  }
+
+  void cautions() {
+    title("Keep in mind");
+    say("- " + std::string(bw::cautions::always.text), 4);
+    say("- A max here is an estimate, not a load to try: see plan_session for what to load.", 4);
+  }
+
+  std::ostream& out_;
+  const Review& review_;
+  bw::Unit unit_;
+};
+
+}  // namespace review_block
