@@ -3,26 +3,37 @@
 #
 #   sh examples/run.sh               from any folder, as root or with sudo: the demo session
 #   sh examples/run.sh ARGUMENT...   the same program with your own arguments; --help lists them
+#   sh examples/run.sh review_block [ARGUMENT...]   another program: is the variation working?
 set -eu
 unset CDPATH
 here=$(pwd)
 cd -- "$(dirname -- "$0")/.."
 . tests/setup.sh
 
-need "g++ cmake make libcli11-dev libcsv-dev" "libeigen3-dev"
+name=plan_session
+optional=
+if [ "${1:-}" = review_block ]; then
+  name=review_block
+  optional=gnuplot-nox
+  shift
+fi
+need "g++ cmake make libeigen3-dev libcli11-dev libcsv-dev" "$optional"
 
-say "Building plan_session in build/examples"
+say "Building $name in build/examples"
 configure build/examples -DBARWRIGHT_BUILD_TESTS=OFF -DBARWRIGHT_BUILD_EXAMPLES=ON
-cmake --build build/examples --parallel "$jobs" --target plan_session
+cmake --build build/examples --parallel "$jobs" --target "$name"
 
-program=$(pwd)/build/examples/examples/plan_session
-if [ $# -eq 0 ]; then
+program=$(pwd)/build/examples/examples/$name
+if [ $# -gt 0 ]; then
+  cd "$here"
+elif [ "$name" = review_block ]; then
+  set -- examples/data/rowing_club.csv --lifter "Tilde Ravn" --lift "bench press" \
+    --with "feet up" --text-chart
+else
   set -- examples/data/rowing_club.csv --lifter "Tilde Ravn" --lift "bench press" \
     --with "feet up" --reps 6 --reserve 2 --sets 3 --date 2026-11-25 --safeties checked
-else
-  cd "$here"
 fi
-shown=plan_session
+shown=$name
 for argument in "$@"; do
   case $argument in *" "*) argument="\"$argument\"" ;; esac
   shown="$shown $argument"
