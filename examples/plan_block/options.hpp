@@ -1,0 +1,107 @@
+// examples/plan_block/options.hpp - what plan_block is asked, and how
+// SPDX-License-Identifier: BSL-1.0
+#pragma once
+
+#include <CLI/CLI.hpp>
+#include <string>
+
+namespace plan_block {
+
+/// The arguments, as typed.
+struct Options {
+  std::string log{};
+  std::string lifter{};
+  std::string lift{};
+  std::string with{};
+  std::string max{};
+  int done = 0;
+  int weeks = 4;
+  int sessions = 2;
+  int sets = 3;
+  int reps = 6;
+  double first_reserve = 3.0;
+  double last_reserve = 2.0;
+  int retest_reps = 3;
+  double max_chance_of_missing = 5.0;  // per cent
+  std::string start{};
+  std::string room = "gym_kg";
+  bool has_spotter = false;
+  std::string safeties = "none";
+};
+
+inline void declare(CLI::App& app, Options& options) {
+  app.description(
+      "Plans some weeks of one lift: its introduction, if it is new, then working\n"
+      "weeks, a lighter week and a retest. Every load is one that the room has; beside\n"
+      "it stands when to go on, when to hold it and when to step back.\n\n"
+      "The log is a CSV file with one row for each set. Its first row names the\n"
+      "columns, in any order; others are ignored:\n"
+      "  date,lifter,lift,modifiers,load,unit,reps,rir,outcome\n"
+      "  2026-11-23,Tilde Ravn,bench press,feet up,52.5,kg,6,2,completed\n"
+      "A strength model learns from it, and the loads are as heavy as the reserve and\n"
+      "the chance of missing allow. Without a log, --max says how strong the lifter is.\n");
+  app.footer(
+      "Examples\n"
+      "  plan_block club.csv --lifter \"Tilde Ravn\" --lift \"bench press\" \\\n"
+      "    --with \"feet up\" --safeties checked\n"
+      "  plan_block --lift \"bench press\" --with incline --max \"100 kg\" --spotter\n\n"
+      "A room is gym_kg, gym_lb, powerlifting, powerlifting_with_50,\n"
+      "powerlifting_record, weightlifting_men or weightlifting_women; one of them with\n"
+      "a change, as in \"gym_kg; bar 15 kg\"; or your own, as in\n"
+      "\"bar 20 kg; collars 2.5 kg; plates 25x2 20x4 10 5 2.5 kg\" (x2: two a side).\n\n"
+      "The exit status is 0 when all is well, 1 when lines of the log were refused and\n"
+      "the rest was used, 2 when nothing could be planned, and 3 when the block asked\n"
+      "for should not be done.");
+  app.get_formatter()->column_width(26);
+
+  app.add_option("log,--log", options.log, "the training log, a CSV file")->type_name("FILE");
+  app.add_option("--lifter", options.lifter, "whose block")->type_name("NAME");
+  app.add_option("--lift", options.lift, "the base lift, such as \"bench press\"")
+      ->type_name("NAME")
+      ->required();
+  app.add_option("--with", options.with, "what is changed about it, such as \"feet up, flat back\"")
+      ->type_name("NAMES");
+  app.add_option("--max", options.max,
+                 "the max on the base lift, such as \"100 kg\", in place\n"
+                 "of what the log says")
+      ->type_name("LOAD");
+  app.add_option("--done", options.done,
+                 "sessions of this very lift done before, if more than\n"
+                 "the log has")
+      ->check(CLI::Range(0, 10000));
+  app.add_option("--weeks", options.weeks, "working weeks")->capture_default_str();
+  app.add_option("--sessions", options.sessions, "sessions of the lift in a week")
+      ->capture_default_str();
+  app.add_option("--sets", options.sets, "work sets in a session")->capture_default_str();
+  app.add_option("--reps", options.reps, "repetitions in each")->capture_default_str();
+  app.add_option("--reserve", options.first_reserve,
+                 "repetitions to have left at the end of each, in the\n"
+                 "first working week")
+      ->capture_default_str();
+  app.add_option("--last-reserve", options.last_reserve, "and in the last")->capture_default_str();
+  app.add_option("--retest-reps", options.retest_reps,
+                 "repetitions of the retest, which leaves 2; 0 for none")
+      ->capture_default_str();
+  app.add_option("--max-chance-of-missing", options.max_chance_of_missing,
+                 "at most this chance, in per cent, that the last\n"
+                 "repetition of a work set does not go up; for a log")
+      ->check(CLI::Range(0.1, 99.0))
+      ->type_name("PER CENT")
+      ->capture_default_str();
+  app.add_option("--start", options.start,
+                 "the first day, as 2026-11-30; else the Monday after\n"
+                 "the last set")
+      ->type_name("DAY");
+  app.add_option("--room", options.room, "bar, collars and plates: see below")
+      ->type_name("ROOM")
+      ->capture_default_str();
+  app.add_flag("--spotter", options.has_spotter, "somebody stands by who can take the bar");
+  app.add_option("--safeties", options.safeties,
+                 "none, unchecked, or checked: the empty bar, lowered on\n"
+                 "them in this position, left neck and chest free")
+      ->check(CLI::IsMember({"none", "unchecked", "checked"}))
+      ->type_name("WHICH")
+      ->capture_default_str();
+}
+
+}  // namespace plan_block

@@ -1,0 +1,310 @@
+// examples/plan_block/page.hpp - a block on a page: the weeks, how to go on, what it rests on
+//
+// Sessions that are alike stand in one line. Under a stop the loads are left out, and what would
+// lift it stands in their place.
+// SPDX-License-Identifier: BSL-1.0
+#pragma once
+
+#include <algorithm>
+#include <cstddef>
+#include <optional>
+#include <ostream>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "barwright/barwright.hpp"
+#include "lifter_model.hpp"
+#include "plan_block/plan.hpp"
+#include "text_page.hpp"
+
+namespace plan_block {
+
+using namespace text_page;
+
+/// Prints one plan.
+class Page {
+ public:
+  Page(std::ostream& out, const Plan& plan) : out_(out), plan_(plan) {}
+
+  void print() {
+    heading();
+    if (plan_.cautions.says_stop()) {
+      stop();
+    } else {
+      weeks();
+      how_to_go_on();
+    }
+    grounds();
+    cautions();
+  }
+
+ private:
+  // -- pieces of text --
+
+  [[nodiscard]] const Question& asked() const { return plan_.question; }
+  [[nodiscard]] bw::Unit unit() const { return asked().room.bar().mass.unit(); }
+  [[nodiscard]] std::string load(bw::Mass mass) const {
+    return std::string(bw::to_text(mass, unit(), 2).view());
+  }
+  [[nodiscard]] std::string each_side(const bw::Loading& loading) const {
+    std::string text;
+    for (const bw::MarkedMass plate : loading.plates()) {
+      if (!text.empty()) text += " + ";
+      text += bw::Text{}.append(plate.value()).view();
+      if (plate.unit() != unit()) text += " " + std::string(bw::to_text(plate.unit()));
+    }
+    return text.empty() ? "empty bar" : text;
+  }
+  void title(std::string_view text) { text_page::title(out_, text); }
+  void paragraph(std::string_view text, std::size_t indent = 2, std::size_t hanging = 2) {
+    text_page::paragraph(out_, text, indent, hanging);
+  }
+
+  // -- sections --
+
+  void heading() {
+    const bw::BlockSettings& settings = asked().settings;
+    if (!asked().lifter.empty()) out_ << asked().lifter << ": ";
+    out_ << "the " << asked().lift.name();
+    if (plan_.learnt)
+      out_ << ", from " << bw::to_text(bw::weekday_of(asked().start)) << ' ' << asked().start;
+    std::string text = count(settings.working_weeks, "working week") + " of " +
+                       count(settings.sessions_a_week, "session");
+    if (plan_.has_stage(bw::Stage::introduction)) text = "its introduction, then " + text;
+    text += ", then a lighter week";
+    if (settings.has_retest) text += " and a retest";
+    out_ << '\n';
+    paragraph(text, 0, 0);
+  }
+
+  void stop() {
+    const std::string line(80, '#');
+    out_ << '\n' << line << '\n';
+    for (const bw::Caution& caution : plan_.cautions) {
+      if (caution.weight == bw::CautionWeight::stop) {
+        paragraph("STOP  " + std::string(caution.text), 0, 6);
+      }
+    }
+    out_ << line << '\n';
+    title("No loads are given for this block. To go on");
+    for (const std::string& way : plan_.ways_on) paragraph("- " + way, 2, 4);
+  }
+
+  /// Whether two steps differ in nothing but the session.
+  [[nodiscard]] static bool are_alike(const bw::BlockStep& a, const bw::BlockStep& b) {
+    return a.plan.week == b.plan.week && a.plan.stage == b.plan.stage &&
+           a.plan.reserve == b.plan.reserve && a.loading == b.loading && a.limit == b.limit;
+  }
+
+  void weeks() {
+    title("The weeks");
+    const auto line = [&](std::string_view week, std::string_view sessions, std::string_view part,
+                          std::string_view mass, std::string_view sets, std::string_view left,
+                          std::string_view chance, std::string_view with) {
+      std::string text = "  " + right(week, 4) + "  " + padded(sessions, 9) + padded(part, 13) +
+                         right(mass, 9) + right(sets, 8) + right(left, 6) + right(chance, 10) +
+                         "  " + std::string(with);
+      text.erase(text.find_last_not_of(' ') + 1);
+      out_ << text << '\n';
+    };
+    line("week", "session", "", "load", "sets", "left", plan_.learnt ? "missing" : "", "each side");
+    const auto& steps = plan_.block.steps;
+    for (std::size_t i = 0; i < steps.size();) {
+      std::size_t last = i;
+      while (last + 1 < steps.size() && are_alike(steps[last + 1], steps[i])) ++last;
+      const bw::StepPlan& plan = steps[i].plan;
+      const bool is_new_week = i == 0 || steps[i - 1].plan.week != plan.week;
+      std::string sessions = std::to_string(plan.session);
+      if (last > i) sessions += "-" + std::to_string(steps[last].plan.session);
+      line(is_new_week ? std::to_string(plan.week) : "", sessions, bw::to_text(plan.stage),
+           load(steps[i].loading.total()),
+           std::to_string(plan.sets) + " x " + std::to_string(plan.reps.count()),
+           number(plan.reserve.count(), 1),
+           plan_.chances_of_missing[i] ? chance(*plan_.chances_of_missing[i]) : "",
+           each_side(steps[i].loading));
+      i = last + 1;
+    }
+    out_ << '\n';
+    paragraph(
+        "left: end every set with at least so many repetitions in reserve, whatever the plan says" +
+        std::string(plan_.learnt ? "; missing: the chance that the last repetition of the last set "
+                                   "does not go up"
+                                 : "") +
+        ".");
+    limits();
+  }
+
+  void limits() {
+    const auto is_limited_by = [&](bw::Limit limit) {
+      return std::any_of(plan_.block.steps.begin(), plan_.block.steps.end(),
+                         [&](const bw::BlockStep& step) { return step.limit == limit; });
+    };
+    if (is_limited_by(bw::Limit::tenth)) {
+      paragraph(
+          "More would be possible in some sessions, but no load is more than 10 % above the "
+          "heaviest before it.");
+    }
+    if (is_limited_by(bw::Limit::plates)) {
+      paragraph(
+          "Where the next loading of the room is more than 10 % up, the load stays: add "
+          "repetitions first, or find smaller plates.");
+    }
+    if (is_limited_by(bw::Limit::room)) {
+      paragraph("The plates of the room end here; more was wanted.");
+    }
+  }
+
+  void how_to_go_on() {
+    title("How to go on after a session");
+    bool is_told[4] = {};
+    const auto& steps = plan_.block.steps;
+    for (std::size_t i = 0; i < steps.size(); ++i) {
+      const bw::BlockStep& step = steps[i];
+      if (step.plan.stage == bw::Stage::introduction) {
+        introduced(i);
+        continue;
+      }
+      bool& told = is_told[static_cast<int>(step.plan.stage)];
+      if (told) continue;
+      told = true;
+      conditions(std::string(bw::to_text(step.plan.stage)), step.conditions,
+                 step.plan.stage == bw::Stage::working);
+    }
+    after_a_miss();
+    paragraph(
+        "Pain is no missed repetition: it ends the session, and there is no next load before "
+        "somebody qualified has looked.");
+  }
+
+  void introduced(std::size_t i) {
+    const auto& steps = plan_.block.steps;
+    const auto is_same = [&](std::size_t other) {
+      return steps[other].plan.stage == bw::Stage::introduction &&
+             steps[other].conditions.go_on == steps[i].conditions.go_on;
+    };
+    if (i > 0 && is_same(i - 1)) return;  // told already
+    std::size_t last = i;
+    while (last + 1 < steps.size() && is_same(last + 1)) ++last;
+    std::string who = "introduction, session" + std::string(last > i ? "s " : " ") +
+                      std::to_string(steps[i].plan.exposure);
+    if (last > i) who += " to " + std::to_string(steps[last].plan.exposure);
+    paragraph(who + ": go on if " + std::string(steps[i].conditions.go_on) + "; step back if " +
+                  std::string(steps[i].conditions.step_back) + ".",
+              2, 4);
+  }
+
+  void conditions(const std::string& who, const bw::Conditions& conditions, bool is_working) {
+    if (conditions.hold.empty()) {
+      paragraph(who + ": " + std::string(conditions.go_on) + ".", 2, 4);
+      return;
+    }
+    out_ << "  " << who << '\n';
+    const auto told = [&](std::string_view when, std::string_view what) {
+      paragraph(padded(when, 14) + std::string(what), 4, 18);
+    };
+    told("go on if", conditions.go_on);
+    if (is_working) {
+      told("add load if",
+           "the last set leaves two repetitions or more beyond the plan, two "
+           "sessions running: 2.5 %, or one step where that is more, never over "
+           "10 % [" +
+               standing(bw::two_for_two_source) + "]");
+    }
+    told("hold if", conditions.hold);
+    told("step back if", std::string(conditions.step_back) + ": 5 % off");
+  }
+
+  void after_a_miss() {
+    const auto last = std::find_if(
+        plan_.block.steps.rbegin(), plan_.block.steps.rend(),
+        [](const bw::BlockStep& step) { return step.plan.stage == bw::Stage::working; });
+    const bw::Mass heaviest = last->loading.total();
+    std::string text =
+        "After a missed repetition: rack it or let the spotter or the safeties take "
+        "it, and do no further set with that load today. ";
+    if (const auto rest = bw::rest_of_session_after_miss(asked().room, heaviest)) {
+      text += "The sets left are done 5 % lighter (after a miss at " + load(heaviest) + ": " +
+              load(rest->total()) + ") or not at all. ";
+    } else {
+      text += "That was the last set: the room has nothing lighter. ";
+    }
+    paragraph(text + "Next time the same load again; missed again, 5 % off [" +
+              standing(bw::step_back_source) + "].");
+  }
+
+  void grounds() {
+    title("What the loads rest on");
+    const std::string base(asked().lift.base().name);
+    if (plan_.learnt) {
+      const bw::StrengthFit& fit = plan_.learnt->fit;
+      paragraph("By " + count(fit.sets_used(), "set") + " of the log the max on the " + base +
+                " is " + max_text(plan_.base_max, unit()) +
+                (asked().lift.is_plain() ? std::string()
+                                         : ", and on this lift " + max_text(plan_.max, unit())) +
+                ": the likeliest, and the interval that holds it with a probability of 90 %.");
+      paragraph(
+          "Working loads and the retest leave what the table says, and miss with a chance of "
+          "at most " +
+          percent(asked().max_chance_of_missing) +
+          " as far as the log can tell. "
+          "It is read by the curve of " +
+          std::string(curve.facts.name) + " [" + standing(curve.facts.source) +
+          "], stretched to fit the lifter.");
+      for (const lifter_model::Misfit& misfit : plan_.learnt->misfits) {
+        paragraph("Left out, " + lifter_model::to_text(misfit, unit()), 2, 4);
+      }
+    } else {
+      paragraph("Max on the " + base + ": " + max_text(plan_.base_max, unit()) + ", as stated." +
+                (asked().lift.is_plain()
+                     ? std::string()
+                     : " On this lift it may be " + max_text(plan_.max, unit()) +
+                           " by the catalogue; the loads rest on the low end."));
+      const bw::EquationFacts& facts = curve.facts;
+      paragraph("By the curve of " + std::string(facts.name) + ": " +
+                std::string(facts.source.citation) + " [" + standing(facts.source) + "].");
+    }
+    paragraph(
+        "No gain is planned: loads rise because less is left in reserve. More has to be "
+        "shown by sets. The order of the weeks is " +
+        std::string(bw::to_text(bw::block_source.evidence)) + ".");
+    if (asked().settings.has_retest) {
+      paragraph(
+          "A retest is a set, not a max attempt; the curve reads a max off it. Two single "
+          "tests less than " +
+          percent(bw::retest_noise, 0) + " apart may differ by chance alone [" +
+          standing(bw::retest_noise_source) + ": " + std::string(bw::retest_noise_source.citation) +
+          "]; all sets together say more than a retest.");
+    }
+  }
+
+  void cautions() {
+    if (plan_.has_stage(bw::Stage::introduction) && asked().lift.requirements().size() > 0) {
+      title("Before any of it");
+      for (const bw::Note& note : asked().lift.requirements()) {
+        paragraph("- " + std::string(note.text) + " [" + standing(note.source) + "]", 2, 4);
+      }
+    }
+    list_cautions("Before the first set", bw::CautionWeight::warn);
+    list_cautions("Keep in mind", bw::CautionWeight::note);
+  }
+
+  void list_cautions(std::string_view name, bw::CautionWeight weight) {
+    bool is_first = true;
+    for (const bw::Caution& caution : plan_.cautions) {
+      if (caution.weight != weight) continue;
+      if (is_first) title(name);
+      is_first = false;
+      std::string text = "- " + std::string(caution.text);
+      if (caution.source.evidence != bw::Evidence::assumption) {
+        text += " [" + standing(caution.source) + "]";
+      }
+      paragraph(text, 2, 4);
+    }
+  }
+
+  std::ostream& out_;
+  const Plan& plan_;
+};
+
+}  // namespace plan_block
