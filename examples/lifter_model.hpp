@@ -6,6 +6,7 @@
 #pragma once
 
 #include <algorithm>
+#include <cstddef>
 #include <optional>
 #include <string>
 #include <utility>
@@ -127,6 +128,18 @@ inline std::string to_text(const Misfit& misfit, bw::Unit unit) {
               ? ", " + text_page::number(1.0 / share, 1) + " times more: kilograms typed as pounds?"
           : is_about(10.0) || is_about(0.1) ? ": a decimal point gone astray?"
                                             : ".");
+}
+
+/// ", but for 2 sets that cannot be right as logged: line 3, line 7"
+inline std::string but_for(const std::vector<Misfit>& misfits) {
+  if (misfits.empty()) return "";
+  constexpr std::size_t most_named = 5;
+  std::string text = ", but for " + text_page::count(static_cast<int>(misfits.size()), "set") +
+                     " that cannot be right as logged: ";
+  for (std::size_t i = 0; i < std::min(misfits.size(), most_named); ++i) {
+    text += (i > 0 ? ", line " : "line ") + std::to_string(misfits[i].line);
+  }
+  return text + (misfits.size() > most_named ? " and others" : "");
 }
 
 }  // namespace lifter_model

@@ -137,8 +137,8 @@ inline void require_strength(const Plan& plan) {
                   "the max: --max \"100 kg\""};
   }
   throw Refusal{"The log has no set of the " + std::string(asked.lift.base().name) +
-                " by this lifter before this day, nor of a variation of it. State the max: --max "
-                "\"100 kg\""};
+                " by this lifter before this day, nor of a variation of it" +
+                lifter_model::but_for(plan.learnt.misfits) + ". State the max: --max \"100 kg\""};
 }
 
 /// The best set of the last session of the plain lift, by the curve alone.
@@ -345,8 +345,9 @@ inline std::vector<LastTime> ends_of_sessions(const std::vector<bw::LoggedSet>& 
                                               const bw::Lift& lift, bw::Date before) {
   std::vector<LastTime> ends;
   std::vector<bw::LoggedSet> sets;
-  std::copy_if(log.begin(), log.end(), std::back_inserter(sets),
-               [&](const bw::LoggedSet& set) { return set.lift == lift && set.date < before; });
+  std::copy_if(log.begin(), log.end(), std::back_inserter(sets), [&](const bw::LoggedSet& set) {
+    return set.lift == lift && set.date < before && set.load > bw::Mass{};
+  });
   std::stable_sort(sets.begin(), sets.end(),
                    [](const bw::LoggedSet& a, const bw::LoggedSet& b) { return a.date < b.date; });
   for (const bw::LoggedSet& set : sets) {

@@ -164,8 +164,9 @@ inline Review make_review(const Question& asked, const std::vector<squad_log::En
   const auto span =
       span_of(learnt.sets, [&](const bw::LoggedSet& set) { return set.lift == asked.lift; });
   if (!span) {
-    throw Refusal{"The log has no set of the " + name + " by this lifter; of the " +
-                  std::string(base.name) + " it has: " + in_log};
+    throw Refusal{"The log has no set of the " + name + " by this lifter" +
+                  lifter_model::but_for(learnt.misfits) + "; of the " + std::string(base.name) +
+                  " it has: " + in_log};
   }
   const bw::Date from = asked.from.value_or(span->first);
   const bw::Date to = asked.to.value_or(span->second);
