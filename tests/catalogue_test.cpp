@@ -29,7 +29,7 @@ using barwright_test::CsvTable;
 
 namespace {
 
-const Range<double>& ratio_of(const Modifier& modifier) { return modifier.ratio().value; }
+const Range<double>& ratio_of(const Modifier& modifier) { return modifier.ratio_figure().value; }
 
 /// What one change may be against another: all at their worst or best.
 Range<double> quotient(const Range<double>& a, const Range<double>& b) {
@@ -68,7 +68,7 @@ std::vector<Finding> all_findings() {
   };
   for (const BaseLift& lift : catalogue::lifts()) add(lift.findings);
   for (const Modifier& modifier : catalogue::modifiers()) {
-    add(modifier.ratio().findings);
+    add(modifier.ratio_figure().findings);
     add(modifier.rep_stretch().findings);
   }
   add(learning_gain.findings);
@@ -98,7 +98,7 @@ TEST_CASE("feet-up costs near 5 % at two plates a side and near 10 % at three") 
   CHECK(lift.ratio(315_lb).typical == doctest::Approx(0.90).epsilon(1e-14));
   CHECK(lift.ratio(120_kg).typical == doctest::Approx(0.925).epsilon(1e-14));
   CHECK(lift.ratio(60_kg).typical == lift.ratio(100_kg).typical);
-  CHECK(modifiers::feet_up.ratio().evidence == Evidence::common_practice);
+  CHECK(modifiers::feet_up.ratio_figure().evidence == Evidence::common_practice);
   // The whole of "5 to 10 %" is inside at either strength.
   for (const Mass best : {100_kg, 140_kg}) {
     CHECK(lift.ratio(best).contains(0.90));
@@ -113,7 +113,7 @@ TEST_CASE("a flat back on top costs another 5 to 10 %, likelier the low end") {
       lift.ratio(100_kg).typical / (lifts::bench_press + modifiers::feet_up).ratio(100_kg).typical;
   CHECK(on_top == doctest::Approx(0.95).epsilon(1e-14));
   CHECK(ratio_of(modifiers::flat_back).contains(0.90));
-  CHECK(modifiers::flat_back.ratio().evidence == Evidence::common_practice);
+  CHECK(modifiers::flat_back.ratio_figure().evidence == Evidence::common_practice);
   // Published: no difference in 11 powerlifters (Garcia-Ramos 2021, abstract read) and 4.2 kg in 15
   // lifters (Bartolomei 2024, abstract read), 3 to 4 % if their mean was 105 to 125 kg.
   CHECK(ratio_of(modifiers::flat_back).contains(1.002));
@@ -290,14 +290,14 @@ TEST_CASE("where only a direction is known, the range lies on that side") {
   for (const Modifier& modifier :
        {modifiers::slow_lowering, modifiers::partial_range, modifiers::high_bar, modifiers::pause,
         modifiers::sumo, modifiers::box_squat}) {
-    CHECK(modifier.ratio().evidence == Evidence::assumption);
+    CHECK(modifier.ratio_figure().evidence == Evidence::assumption);
   }
 }
 
 TEST_CASE("the flat press is 21.5 % above the incline, so the incline is 17.7 % below it") {
   // Saeterbakken 2017 (abstract and reprint read): means 109.2 and 132.7 kg; its abstract states
   // the 21.5 % as "lower". The catalogue must not carry 0.785.
-  const Finding& finding = modifiers::incline.ratio().findings[0];
+  const Finding& finding = modifiers::incline.ratio_figure().findings[0];
   REQUIRE(finding.value.has_value());
   CHECK(finding.value->typical == doctest::Approx(109.2 / 132.7).epsilon(0.0005));
   CHECK_FALSE(ratio_of(modifiers::incline).contains(1.0 - 0.215));
@@ -314,13 +314,13 @@ TEST_CASE("practice alone adds 5 to 10 % over three or four sessions of a new li
 TEST_CASE("every figure and note says where it comes from") {
   for (const Modifier& modifier : catalogue::modifiers()) {
     CAPTURE(modifier.name());
-    CHECK_FALSE(modifier.ratio().findings.empty());
+    CHECK_FALSE(modifier.ratio_figure().findings.empty());
     // A figure called published has a published finding with a number behind it.
-    const auto& findings = modifier.ratio().findings;
+    const auto& findings = modifier.ratio_figure().findings;
     const bool has_published = std::any_of(findings.begin(), findings.end(), [](const Finding& f) {
       return f.value && f.source.evidence == Evidence::published;
     });
-    if (modifier.ratio().evidence == Evidence::published) CHECK(has_published);
+    if (modifier.ratio_figure().evidence == Evidence::published) CHECK(has_published);
     // The likeliest value is not further out than the findings behind it.
     for (const Finding& f : findings) {
       if (f.value && f.source.evidence != Evidence::published) {
@@ -464,7 +464,7 @@ TEST_CASE("a description prints every finding with its evidence, its status and 
     return flowed.find(words) != std::string::npos;
   };
   for (const Modifier& modifier : lift.modifiers()) {
-    for (const Finding& finding : modifier.ratio().findings) {
+    for (const Finding& finding : modifier.ratio_figure().findings) {
       CAPTURE(finding.what);
       CHECK(prints(finding.what));
       CHECK(prints(finding.source.citation));

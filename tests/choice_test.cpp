@@ -103,7 +103,7 @@ TEST_CASE("sparing the lower back, feet-up pressing comes first") {
   CHECK(open->points == 0);
   // The wedged incline spares it as much and costs more load.
   CHECK(choice_of(ranking, wedged).points == ranking.front().points);
-  CHECK(ranking.front().load_ratio == modifiers::feet_up.ratio().value);
+  CHECK(ranking.front().load_ratio == modifiers::feet_up.ratio_figure().value);
 
   const auto deadlifts = rank_variations(lifts::deadlift, {.goal = Goal::spare_lower_back});
   CHECK(deadlifts.front().lift == lifts::deadlift + modifiers::high_handles);
@@ -230,7 +230,7 @@ TEST_CASE("a variation can be asked about too, and a modifier of one's own ranke
   const auto ranking = rank_variations(feet_up, {.goal = Goal::spare_lower_back});
   CHECK(ranking.front().lift == feet_up);  // there is nothing left to spare
   CHECK(choice_of(ranking, feet_up + modifiers::close_grip).load_ratio ==
-        modifiers::close_grip.ratio().value);
+        modifiers::close_grip.ratio_figure().value);
   const std::array own{Modifier("chair", "on a chair", {0.8, 0.9, 1.0})
                            .with_muscles(MuscleShift::of({}, {MuscleGroup::lower_back}))};
   const auto owned = rank_variations(lifts::overhead_press, {.goal = Goal::spare_lower_back}, own);

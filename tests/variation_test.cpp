@@ -249,13 +249,13 @@ TEST_CASE("every figure can be replaced, and the lift stays the same lift") {
   CHECK(own.ratio(100_kg).typical == doctest::Approx(0.95 * 0.98).epsilon(1e-15));
   CHECK(own.rep_stretch().typical == doctest::Approx(0.9 * 0.8).epsilon(1e-15));
   CHECK(narrow.ratio(100_kg).typical == 0.90);  // the one it was made from is untouched
-  CHECK(mine.ratio().evidence == Evidence::assumption);
-  CHECK(mine.ratio().findings.empty());
+  CHECK(mine.ratio_figure().evidence == Evidence::assumption);
+  CHECK(mine.ratio_figure().findings.empty());
 
   const StrengthScaling scaling(100_kg, {0.90, 0.95, 1.00}, 140_kg, {0.85, 0.90, 0.95});
   const Modifier scaled = narrow.with_ratio(scaling);
   CHECK(scaled.ratio(140_kg).typical == 0.90);
-  CHECK(scaled.ratio().value == scaling.overall());
+  CHECK(scaled.ratio_figure().value == scaling.overall());
   // A plain ratio replaces the scaling too.
   CHECK(scaled.with_ratio({0.9, 0.91, 0.92}).ratio(140_kg).typical == 0.91);
 }

@@ -635,12 +635,12 @@ TEST_CASE("the day after squats the swap that helps most is a press without leg 
   CHECK(found[0].session == 1);
   CHECK(found[0].lift == 1);
   CHECK(found[0].variation == lifts::bench_press + modifiers::wedged_incline);
-  CHECK(found[0].load_ratio == modifiers::wedged_incline.ratio().value);
+  CHECK(found[0].load_ratio == modifiers::wedged_incline.ratio_figure().value);
 
   const auto feet_up = std::find_if(
       found.begin(), found.end(), [](const Swap& swap) { return swap.variation == feet_up_bench; });
   REQUIRE(feet_up != found.end());
-  CHECK(feet_up->load_ratio == modifiers::feet_up.ratio().value);
+  CHECK(feet_up->load_ratio == modifiers::feet_up.ratio_figure().value);
   CHECK(feet_up->conflicts_added == 0);
 
   for (std::size_t i = 0; i < found.size(); ++i) {

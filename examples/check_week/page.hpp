@@ -178,7 +178,7 @@ class Page {
               " of the load at the same effort";
       for (const bw::Modifier& modifier : swap.variation.modifiers()) {
         if (session.lifts[swap.lift].lift.has(modifier)) continue;
-        text += " [" + std::string(bw::to_text(modifier.ratio().evidence)) + "]";
+        text += " [" + std::string(bw::to_text(modifier.ratio_figure().evidence)) + "]";
       }
       paragraph({text}, 4);
       ++printed;

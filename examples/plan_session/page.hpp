@@ -276,7 +276,7 @@ class Page {
     const bw::StrengthFit& fit = plan_.learnt.fit;
     title("What the change costs");
     for (const bw::Modifier& modifier : lift.modifiers()) {
-      const bw::Figure& figure = modifier.ratio();
+      const bw::Figure& figure = modifier.ratio_figure();
       paragraph(
           "- " + std::string(modifier.name()) + ": " + percent(modifier.ratio(plan_.base_max)) +
               " of the max is left [" + std::string(bw::to_text(figure.evidence)) + "]" +

@@ -630,7 +630,7 @@ inline constexpr Modifier incline =
 /// incline.
 inline constexpr Modifier wedged_incline =
     Modifier("wedged_incline", "incline, wedged against the seat",
-             stacked(incline.ratio().value, {0.93, 0.95, 0.97}, Stacking::bounds),
+             stacked(incline.ratio_figure().value, {0.93, 0.95, 0.97}, Stacking::bounds),
              Evidence::common_practice, detail::wedged_incline_findings)
         .with_rep_stretch(detail::fewer_reps, Evidence::assumption, detail::fewer_reps_findings)
         .with_aliases(detail::wedged_incline_aliases)
@@ -1187,9 +1187,9 @@ void describe(std::basic_ostream<char, Traits>& out, const Lift& lift, Mass best
       Text name;
       name.append(modifier.name()).append(":");
       Text standing;
-      standing.append("[").append(to_text(modifier.ratio().evidence)).append("]");
+      standing.append("[").append(to_text(modifier.ratio_figure().evidence)).append("]");
       detail::print_paragraph(out, 2, 4, {name, share, standing});
-      detail::print_findings(out, modifier.ratio().findings);
+      detail::print_findings(out, modifier.ratio_figure().findings);
     }
     if (lift.modifiers().size() == 1) {
       out << "  max: " << detail::mass_text(lift.max_from(best), unit) << '\n';

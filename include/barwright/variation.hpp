@@ -527,7 +527,7 @@ class Modifier {
     return scaling_ ? scaling_->at(best) : ratio_.value;
   }
   /// The ratio for a lifter of unknown strength, with its evidence.
-  [[nodiscard]] constexpr const Figure& ratio() const noexcept { return ratio_; }
+  [[nodiscard]] constexpr const Figure& ratio_figure() const noexcept { return ratio_; }
   [[nodiscard]] constexpr const std::optional<StrengthScaling>& strength_scaling() const noexcept {
     return scaling_;
   }

@@ -765,11 +765,12 @@ namespace detail {
 [[nodiscard]] constexpr Range<double> max_ratio(const Lift& lift, const Lift& other) {
   auto ratio = Range<double>::exactly(1.0);
   for (const Modifier& modifier : lift.modifiers()) {
-    if (!other.has(modifier)) ratio = stacked(ratio, modifier.ratio().value, Stacking::bounds);
+    if (!other.has(modifier))
+      ratio = stacked(ratio, modifier.ratio_figure().value, Stacking::bounds);
   }
   for (const Modifier& modifier : other.modifiers()) {
     if (lift.has(modifier)) continue;
-    const Range<double>& share = modifier.ratio().value;
+    const Range<double>& share = modifier.ratio_figure().value;
     ratio =
         stacked(ratio, {1.0 / share.high, 1.0 / share.typical, 1.0 / share.low}, Stacking::bounds);
   }
