@@ -1,9 +1,9 @@
 // tests/simulated_lifter.hpp - lifters drawn from the strength model's own priors
 //
-// For simulation-based calibration (Talts et al. 2018, recalled): draw a lifter from the priors, let
-// them train with loads chosen by the model from the log so far, and see whether what the model says
-// of them holds the truth as often as it claims. The same lifters, rated badly or on another curve,
-// show what happens when an assumption fails.
+// For simulation-based calibration (Talts et al. 2018, recalled): draw a lifter from the priors,
+// let them train with loads chosen by the model from the log so far, and see whether what the model
+// says of them holds the truth as often as it claims. The same lifters, rated badly or on another
+// curve, show what happens when an assumption fails.
 // SPDX-License-Identifier: BSL-1.0
 #pragma once
 
@@ -23,8 +23,9 @@ struct SimulationSettings {
   int weeks = 10;
   CurveTable curve = equations::wathen;        ///< the truth
   CurveTable model_curve = equations::wathen;  ///< what the model is told
+  bool is_bent = true;                         ///< the curve bent as the priors have it
   bool whole_ratings = false;                  ///< rated in whole numbers
-  double under_reported = 0.0;                 ///< further repetitions left unsaid in every rating
+  double under_reported = -1.0;                ///< repetitions left unsaid; below 0: as drawn
   double unrated = 0.08;                       ///< share of sets without a rating
   double mistyped = 0.0;  ///< share of sets logged with a load 2.2046 times too high or too low
   double max_chance_of_missing = 0.05;
@@ -41,7 +42,7 @@ struct SimulatedLifter {
   std::vector<LoggedSet> log;
   std::vector<bool> is_mistyped;
   StrengthSettings settings;
-  Date last;
+  Date last{2026, 1, 5};
   double log_max = 0.0;
   double trend = 0.0;
   double log_stretch = 0.0;
@@ -67,20 +68,23 @@ inline const Lift simulated_b = lifts::bench_press + modifiers::feet_up + modifi
   const auto draw = [&](double mean, double sd) { return mean + sd * normal(generator); };
   const auto chance = [&](double p) { return uniform(generator) < p; };
 
-  SimulatedLifter lifter{.last = Date(2026, 1, 5)};
+  SimulatedLifter lifter;
   lifter.settings.curve = how.model_curve;
   lifter.settings.new_lifts = {simulated_b};
   const StrengthPriors& p = lifter.settings.priors;
 
-  double level = std::clamp(draw(std::log(p.max.kg()), p.max_log_sd), std::log(15.0), std::log(400.0));
+  double level =
+      std::clamp(draw(std::log(p.max.kg()), p.max_log_sd), std::log(15.0), std::log(400.0));
   double trend = draw(0.0, p.trend_sd);
   lifter.set_loss = draw(p.set_loss, p.set_loss_sd);
   lifter.rating_bias = draw(p.rating_bias, p.rating_bias_sd);
+  if (how.under_reported >= 0.0) lifter.rating_bias = how.under_reported;
   const auto drawn = [&](const LogMoments& m) { return draw(m.mean, m.standard_deviation); };
   const Mass max = Mass::from_kg(std::exp(level));
   double ratio_a = drawn(log_moments(modifiers::feet_up.ratio(max)));
   double ratio_b = drawn(log_moments(modifiers::flat_back.ratio(max)));
   lifter.log_stretch = draw(0.0, p.stretch_log_sd);
+  const double bend = how.is_bent ? draw(0.0, p.bend_sd) : 0.0;
   lifter.log_stretch_a =
       lifter.log_stretch + drawn(log_moments(modifiers::feet_up.rep_stretch().value));
   lifter.log_stretch_b =
@@ -111,9 +115,10 @@ inline const Lift simulated_b = lifts::bench_press + modifiers::feet_up + modifi
     const double form = draw(0.0, p.day_sd);
     const int kind = session % 3;
     const Lift& lift = kind == 0 ? simulated_plain : kind == 1 ? simulated_a : simulated_b;
-    double stretch = std::exp(kind == 0   ? lifter.log_stretch
-                              : kind == 1 ? lifter.log_stretch_a
-                                          : lifter.log_stretch_b);
+    const double log_stretch = kind == 0   ? lifter.log_stretch
+                               : kind == 1 ? lifter.log_stretch_a
+                                           : lifter.log_stretch_b;
+    const ShapedCurve curve(how.curve, std::exp(log_stretch), bend);
     double log_ratio = kind == 0 ? 0.0 : kind == 1 ? ratio_a : ratio_a + ratio_b;
     if (kind == 2) log_ratio -= lifter.learning_gap * std::pow(p.learning_kept, sessions_of_b++);
 
@@ -126,8 +131,9 @@ inline const Lift simulated_b = lifts::bench_press + modifiers::feet_up + modifi
       double predicted = 0.0;
       if (session < 3) {
         const double usual = lift.ratio(guess).typical;
-        load = guess * (0.95 * usual *
-                        std::exp(how.model_curve.log_fraction(static_cast<double>(planned) + left)));
+        load =
+            guess * (0.95 * usual *
+                     std::exp(how.model_curve.log_fraction(static_cast<double>(planned) + left)));
       } else {
         // The first set of a session takes the load of the bound, as nothing of the day is known.
         const RiskBound bound{.max_chance_of_missing = how.max_chance_of_missing,
@@ -139,8 +145,7 @@ inline const Lift simulated_b = lifts::bench_press + modifiers::feet_up + modifi
         predicted = chosen.chance_of_missing;
       }
       const double capacity = level + form + log_ratio - lifter.set_loss * i;
-      const double truth =
-          1.0 + stretch * (how.curve.reps(std::log(load.kg()) - capacity) - 1.0);
+      const double truth = curve.reps(std::log(load.kg()) - capacity);
       const bool is_missed = truth < planned;
       if (is_at_bound) lifter.at_bound.push_back({predicted, is_missed});
 
@@ -151,7 +156,7 @@ inline const Lift simulated_b = lifts::bench_press + modifiers::feet_up + modifi
       } else if (!chance(how.unrated)) {
         const double sd =
             rating_error(truth - planned, truth, Experience::experienced).standard_deviation;
-        const double said = truth - planned - lifter.rating_bias - how.under_reported + draw(0.0, sd);
+        const double said = truth - planned - lifter.rating_bias + draw(0.0, sd);
         const double step = how.whole_ratings ? 1.0 : 0.5;
         const double rounded_to = std::clamp(std::round(said / step) * step, 0.0, 30.0);
         set.reserve = Range<RepsInReserve>::exactly(RepsInReserve(rounded_to));
@@ -176,8 +181,8 @@ struct Standing {
 };
 inline constexpr int standing_count = 8;
 inline constexpr const char* standing_names[standing_count] = {
-    "level",          "trend",           "personal stretch", "ratio a",
-    "ratio a and b",  "stretch with a",  "stretch with b",   "learning gap"};
+    "level",         "trend",          "personal stretch", "ratio a",
+    "ratio a and b", "stretch with a", "stretch with b",   "learning gap"};
 
 [[nodiscard]] inline std::vector<double> standings(const SimulatedLifter& lifter,
                                                    const StrengthFit& fit) {

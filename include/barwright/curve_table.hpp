@@ -45,6 +45,7 @@ class CurveTable {
     }
     first_slope_ = curve.slope(first_);
     last_slope_ = curve.slope(last_);
+    index_pieces();
   }
 
   /// The logarithm of the share of the max at `reps` repetitions to failure, and its derivative.
@@ -65,24 +66,29 @@ class CurveTable {
   }
   [[nodiscard]] double log_fraction(double reps) const noexcept { return at(reps).log_fraction; }
 
-  /// The inverse: repetitions to failure at this logarithm of the share of the max.
-  [[nodiscard]] double reps(double log_fraction) const noexcept {
+  /// The repetitions to failure at a logarithm of the share of the max, and the slope there.
+  struct Place {
+    double reps;
+    double slope;  ///< of the logarithm by the repetitions: negative
+  };
+
+  /// The inverse of `at`.
+  [[nodiscard]] Place place(double log_fraction) const noexcept {
     if (!(log_fraction < values_.front())) {
-      return first_ + (log_fraction - values_.front()) / first_slope_;
+      return {first_ + (log_fraction - values_.front()) / first_slope_, first_slope_};
     }
     if (log_fraction <= values_.back()) {
-      return last_ + (log_fraction - values_.back()) / last_slope_;
+      return {last_ + (log_fraction - values_.back()) / last_slope_, last_slope_};
     }
-    std::size_t low = 0;
-    std::size_t high = values_.size() - 1;
-    while (high - low > 1) {
-      const std::size_t middle = (low + high) / 2;
-      (values_[middle] > log_fraction ? low : high) = middle;
-    }
-    double t = (log_fraction - values_[low]) / (values_[low + 1] - values_[low]);
-    for (int i = 0; i < 3; ++i) t -= (value(low, t) - log_fraction) / derivative(low, t);
-    return first_ * std::exp(step_ * (static_cast<double>(low) + t));
+    const auto bin = static_cast<std::size_t>((values_.front() - log_fraction) * bins_per_unit_);
+    std::size_t i = first_piece_[bin];
+    while (i + 2 < values_.size() && values_[i + 1] > log_fraction) ++i;
+    double t = (log_fraction - values_[i]) / (values_[i + 1] - values_[i]);
+    for (int step = 0; step < 2; ++step) t -= (value(i, t) - log_fraction) / derivative(i, t);
+    const double reps = reps_at(i, t);
+    return {reps, derivative(i, t) / (reps * step_)};
   }
+  [[nodiscard]] double reps(double log_fraction) const noexcept { return place(log_fraction).reps; }
 
   /// Where the curve itself is defined, from one repetition on.
   [[nodiscard]] RepRange defined() const noexcept { return {first_, last_}; }
@@ -105,6 +111,31 @@ class CurveTable {
            t * (3.0 * t - 2.0) * slopes_[i + 1];
   }
 
+  /// For each of equal steps down the shares, the piece its top lies in: where a search starts.
+  void index_pieces() {
+    const std::size_t bins = 4 * values_.size();
+    const double depth = values_.front() - values_.back();
+    bins_per_unit_ = static_cast<double>(bins) / depth;
+    first_piece_.resize(bins + 1);
+    std::size_t piece = 0;
+    for (std::size_t bin = 0; bin <= bins; ++bin) {
+      const double top = values_.front() - static_cast<double>(bin) / bins_per_unit_;
+      while (piece + 2 < values_.size() && values_[piece + 1] >= top) ++piece;
+      first_piece_[bin] = piece > 0 ? piece - 1 : 0;  // the piece before: bins are cut by rounding
+    }
+    ends_.resize(values_.size());
+    for (std::size_t i = 0; i < ends_.size(); ++i) {
+      ends_[i] = first_ * std::exp(step_ * static_cast<double>(i));
+    }
+  }
+  /// first exp(step (i + t)), as the cubic that its values and slopes at the ends of a piece make:
+  /// exact to 1e-12, as pieces are short.
+  [[nodiscard]] double reps_at(std::size_t i, double t) const noexcept {
+    const double u = 1.0 - t;
+    return u * u * ends_[i] * (1.0 + t * (2.0 + step_)) +
+           t * t * ends_[i + 1] * (1.0 + u * (2.0 - step_));
+  }
+
   double first_;
   double last_;
   double step_ = 0.0;
@@ -112,6 +143,9 @@ class CurveTable {
   double last_slope_ = 0.0;
   std::vector<double> values_;
   std::vector<double> slopes_;
+  std::vector<double> ends_;  // repetitions at the ends of the pieces
+  std::vector<std::size_t> first_piece_;
+  double bins_per_unit_ = 0.0;
 };
 
 }  // namespace barwright::inline v0

@@ -11,4 +11,5 @@
 #include "barwright/linear_gaussian.hpp"
 #include "barwright/normal.hpp"
 #include "barwright/set_evidence.hpp"
+#include "barwright/shaped_curve.hpp"
 #include "barwright/strength_model.hpp"

@@ -15,9 +15,9 @@
 #include <cmath>
 #include <cstddef>
 
-#include "barwright/curve_table.hpp"
 #include "barwright/effort.hpp"
 #include "barwright/normal.hpp"
+#include "barwright/shaped_curve.hpp"
 
 namespace barwright::inline v0 {
 
@@ -47,17 +47,26 @@ namespace detail {
           .log_density = log_density};
 }
 
-/// Density over chance of a standard normal below a: what a bound at a moves the mean by.
+/// A standard normal below a: the chance, density over chance (how far below zero its mean lies),
+/// and its variance.
 struct BelowBound {
   double log_chance;
   double ratio;
+  double variance;
 };
 [[nodiscard]] inline BelowBound below(double a) noexcept {
-  if (a < -30.0) {  // the leading terms of the asymptotic series
-    return {-0.5 * a * a - std::log(-a) - 0.9189385332046727, -a - 1.0 / a};
+  constexpr double log_root_two_pi = 0.9189385332046727;
+  if (a < -6.0) {  // Laplace's continued fraction for the tail: ratio = x + 1/(x + 2/(x + ...
+    const double x = -a;
+    double further = 0.0;
+    for (double k = 16.0; k > 1.0; k -= 1.0) further = k / (x + further);
+    const double beyond = 1.0 / (x + further);
+    return {-0.5 * x * x - std::log(x + beyond) - log_root_two_pi, x + beyond,
+            beyond * (further - beyond)};
   }
   const double chance = normal_cdf(a);
-  return {std::log(chance), normal_pdf(a) / chance};
+  const double ratio = normal_pdf(a) / chance;
+  return {std::log(chance), ratio, 1.0 - ratio * (ratio + a)};
 }
 
 }  // namespace detail
@@ -66,9 +75,9 @@ struct BelowBound {
 [[nodiscard]] inline Evidence1D evidence_at_most(const Prediction& before, double bound) noexcept {
   const double sd = std::sqrt(before.variance);
   const double a = (bound - before.mean) / sd;
-  const auto [log_chance, ratio] = detail::below(a);
-  return detail::evidence_for(before, before.mean - sd * ratio,
-                              before.variance * (1.0 - ratio * (ratio + a)), log_chance);
+  const auto [log_chance, ratio, variance] = detail::below(a);
+  return detail::evidence_for(before, before.mean - sd * ratio, before.variance * variance,
+                              log_chance);
 }
 
 /// c is at least `bound`.
@@ -126,23 +135,42 @@ struct ExpectedReps {
   double to_failure;
   double by_rep;  ///< change of the capacity that adds one repetition
 };
-[[nodiscard]] inline ExpectedReps expected_reps(const CurveTable& curve, double stretch,
-                                                double log_load, double capacity) noexcept {
-  const double place = curve.reps(log_load - capacity);
-  return {1.0 + stretch * (place - 1.0), -curve.at(place).slope / stretch};
+[[nodiscard]] inline ExpectedReps expected_reps(const ShapedCurve& curve, double log_load,
+                                                double capacity) noexcept {
+  const ShapedCurve::Place place = curve.place(log_load - capacity);
+  return {place.reps, -place.slope};
 }
+
+namespace detail {
+
+/// `evidence_of_rating` with the place of the rating on the curve, curve.at(set.to_failure), at
+/// hand.
+[[nodiscard]] inline Evidence1D evidence_of_rating_seen_at(
+    const Prediction& before, const RatedSet& set, const CurveTable::Point& seen,
+    const ShapedCurve& curve, Experience experience, double usual_error) noexcept;
+
+}  // namespace detail
 
 /// What a rating says of the capacity.
 ///
-/// The repetitions to failure are R(c) = 1 + stretch (reps(load / e^c) - 1); the rating is normal
+/// The repetitions to failure are R(c), those of the curve at load / e^c; the rating is normal
 /// about them with the standard deviation of `rating_error` at the true reserve, so its error is
 /// integrated over what the capacity may be (Gauss-Hermite, 7 points, about the normal
 /// approximation).
 /// @param usual_error  used in place of `rating_error` when above zero
 [[nodiscard]] inline Evidence1D evidence_of_rating(const Prediction& before, const RatedSet& set,
-                                                   const CurveTable& curve, double stretch,
-                                                   Experience experience,
+                                                   const ShapedCurve& curve, Experience experience,
                                                    double usual_error = 0.0) noexcept {
+  return detail::evidence_of_rating_seen_at(before, set, curve.at(set.to_failure), curve,
+                                            experience, usual_error);
+}
+
+namespace detail {
+
+inline Evidence1D evidence_of_rating_seen_at(const Prediction& before, const RatedSet& set,
+                                             const CurveTable::Point& seen,
+                                             const ShapedCurve& curve, Experience experience,
+                                             double usual_error) noexcept {
   // Nodes and weights for the standard normal.
   constexpr std::size_t count = 7;
   constexpr double nodes[count] = {
@@ -159,68 +187,80 @@ struct ExpectedReps {
     return std::sqrt(rating * rating + set.deviation * set.deviation);
   };
 
-  // The normal approximation: the error taken where prediction and rating meet.
-  const CurveTable::Point seen = curve.at(1.0 + (set.to_failure - 1.0) / stretch);
+  // The normal approximation, with the error taken where prediction and rating meet.
   const double z = set.log_load - seen.log_fraction;
+  const double rough_error = -seen.slope * error_at(set.to_failure);
+  const double rough_gain = before.variance / (before.variance + rough_error * rough_error);
+  const ExpectedReps middle =
+      expected_reps(curve, set.log_load, before.mean + rough_gain * (z - before.mean));
+  const double error = std::clamp(middle.by_rep * error_at(middle.to_failure), 1e-4, 1.0);
+  const double total = before.variance + error * error;
   Prediction about;
-  {
-    const double rough_error = -seen.slope / stretch * error_at(set.to_failure);
-    const double rough_gain = before.variance / (before.variance + rough_error * rough_error);
-    const ExpectedReps middle =
-        expected_reps(curve, stretch, set.log_load, before.mean + rough_gain * (z - before.mean));
-    const double error = std::clamp(middle.by_rep * error_at(middle.to_failure), 1e-4, 1.0);
-    const double total = before.variance + error * error;
-    if (set.says == RatedSet::Says::this_many) {
-      const double gain = before.variance / total;
-      about = {before.mean + gain * (z - before.mean), gain * error * error};
-    } else {
-      const double side = set.says == RatedSet::Says::at_most ? 1.0 : -1.0;
-      const double a = side * (z - before.mean) / std::sqrt(total);
-      const double ratio = detail::below(a).ratio;
-      const double gain = before.variance / std::sqrt(total);
-      about = {before.mean - side * gain * ratio,
-               before.variance - gain * gain * ratio * (ratio + a)};
-    }
+  if (set.says == RatedSet::Says::this_many) {
+    const double gain = before.variance / total;
+    about = {before.mean + gain * (z - before.mean), gain * error * error};
+  } else {
+    const double side = set.says == RatedSet::Says::at_most ? 1.0 : -1.0;
+    const double a = side * (z - before.mean) / std::sqrt(total);
+    const BelowBound bound = below(a);
+    const double gain = before.variance / std::sqrt(total);
+    about = {before.mean - side * gain * bound.ratio,
+             before.variance - gain * gain * (1.0 - bound.variance)};
   }
 
-  const double sd = std::sqrt(std::fmax(about.variance, 1e-10));
   const double before_sd = std::sqrt(before.variance);
-  double logs[count];
-  double points[count];
-  double greatest = -1e300;
-  for (std::size_t k = 0; k < count; ++k) {
-    const double c = about.mean + sd * nodes[k];
-    const double reps = 1.0 + stretch * (curve.reps(set.log_load - c) - 1.0);
-    const double error = error_at(reps);
-    const double off = (set.to_failure - reps) / error;
-    double log_chance = 0.0;
-    switch (set.says) {
-      case RatedSet::Says::this_many:
-        log_chance = -0.5 * off * off - std::log(error) - 0.9189385332046727;
-        break;
-      case RatedSet::Says::at_most: log_chance = detail::below(off).log_chance; break;
-      case RatedSet::Says::at_least: log_chance = detail::below(-off).log_chance; break;
+  double log_density = 0.0;
+  for (int pass = 0;; ++pass) {
+    const double sd = std::sqrt(std::fmax(about.variance, 1e-12));
+    double logs[count];
+    double points[count];
+    double per_error[count];
+    double greatest = -1e300;
+    for (std::size_t k = 0; k < count; ++k) {
+      const double c = about.mean + sd * nodes[k];
+      const double reps = curve.reps(set.log_load - c);
+      const double error_here = error_at(reps);
+      const double off = (set.to_failure - reps) / error_here;
+      double log_chance = 0.0;
+      per_error[k] = 1.0;
+      switch (set.says) {
+        case RatedSet::Says::this_many:
+          log_chance = -0.5 * off * off - 0.9189385332046727;
+          per_error[k] = 1.0 / error_here;
+          break;
+        case RatedSet::Says::at_most: log_chance = below(off).log_chance; break;
+        case RatedSet::Says::at_least: log_chance = below(-off).log_chance; break;
+      }
+      const double from_before = (c - before.mean) / before_sd;
+      points[k] = c;
+      // Importance weights: prior density over that of the nodes, both less their common constant.
+      logs[k] = log_chance - 0.5 * from_before * from_before + 0.5 * nodes[k] * nodes[k];
+      greatest = std::fmax(greatest, logs[k]);
     }
-    const double from_before = (c - before.mean) / before_sd;
-    points[k] = c;
-    // Importance weights: prior density over that of the nodes, both less their common constant.
-    logs[k] = log_chance - 0.5 * from_before * from_before + 0.5 * nodes[k] * nodes[k];
-    greatest = std::fmax(greatest, logs[k]);
+    double mass = 0.0;
+    double mean = 0.0;
+    for (std::size_t k = 0; k < count; ++k) {
+      logs[k] = weights[k] * per_error[k] * std::exp(logs[k] - greatest);
+      mass += logs[k];
+      mean += logs[k] * points[k];
+    }
+    mean /= mass;
+    double variance = 0.0;
+    for (std::size_t k = 0; k < count; ++k) {
+      variance += logs[k] * (points[k] - mean) * (points[k] - mean);
+    }
+    variance /= mass;
+    log_density = greatest + std::log(mass * sd / before_sd);
+    // Where the points lay badly, lay them anew about what they found.
+    const double moved = std::fabs(mean - about.mean) / sd;
+    const double ratio = variance / about.variance;
+    constexpr int most_passes = 6;
+    const bool is_good = moved < 1.0 && ratio > 0.3 && ratio < 2.5;
+    if (is_good || pass == most_passes) return evidence_for(before, mean, variance, log_density);
+    about = {mean, std::clamp(variance, 0.3 * about.variance, 4.0 * about.variance)};
   }
-  double mass = 0.0;
-  double mean = 0.0;
-  for (std::size_t k = 0; k < count; ++k) {
-    logs[k] = weights[k] * std::exp(logs[k] - greatest);
-    mass += logs[k];
-    mean += logs[k] * points[k];
-  }
-  mean /= mass;
-  double variance = 0.0;
-  for (std::size_t k = 0; k < count; ++k) {
-    variance += logs[k] * (points[k] - mean) * (points[k] - mean);
-  }
-  return detail::evidence_for(before, mean, variance / mass,
-                              greatest + std::log(mass * sd / before_sd));
 }
+
+}  // namespace detail
 
 }  // namespace barwright::inline v0

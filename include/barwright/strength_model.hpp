@@ -42,6 +42,7 @@
 #include "barwright/normal.hpp"
 #include "barwright/rep_curve.hpp"
 #include "barwright/set_evidence.hpp"
+#include "barwright/shaped_curve.hpp"
 #include "barwright/units.hpp"
 #include "barwright/variation.hpp"
 
@@ -73,6 +74,9 @@ struct StrengthPriors {
   /// variation of repetitions at one share of the max is 9 to 33 % (bench press, 14 men; abstract
   /// read).
   double stretch_log_sd = 0.20;
+  /// How much the lifter's curve is bent against the base curve (shaped_curve.hpp): as far as the
+  /// published equations differ among themselves.
+  double bend_sd = 0.25;
 
   /// What a rating leaves unsaid (true less stated reserve), repetitions.
   double rating_bias = 0.5;
@@ -135,6 +139,10 @@ namespace detail {
 
 inline constexpr double days_a_week = 7.0;
 
+inline void check_earlier_sets(int count) {
+  if (!(count >= 0)) fail("earlier sets", "0 or more", static_cast<double>(count));
+}
+
 /// One set, made ready for the filter.
 struct ModelSet {
   enum class Kind : unsigned char {
@@ -155,6 +163,29 @@ struct ModelSet {
   double learning = 0.0;  ///< how much of the learning gap is still open
   Kind kind = Kind::rated;
   bool is_left_out = false;
+};
+
+/// A curve that remembers its values at the quarters of repetitions it was asked for: a log asks
+/// for few different ones, many times.
+class RememberedCurve {
+ public:
+  explicit RememberedCurve(const ShapedCurve& curve) : curve_(curve), points_(quarters) {}
+
+  [[nodiscard]] const ShapedCurve& curve() const noexcept { return curve_; }
+  [[nodiscard]] CurveTable::Point at(double reps) noexcept {
+    const double quarter = 4.0 * reps;
+    const auto i = quarter >= 0.0 && quarter < quarters ? static_cast<std::size_t>(quarter) : 0;
+    if (static_cast<double>(i) != quarter) return curve_.at(reps);
+    CurveTable::Point& point = points_[i];
+    if (!(point.slope < 0.0)) point = curve_.at(reps);
+    return point;
+  }
+
+ private:
+  static constexpr std::size_t quarters = 128;
+
+  ShapedCurve curve_;
+  std::vector<CurveTable::Point> points_;
 };
 
 /// One lift of the log.
@@ -208,6 +239,7 @@ class StrengthModel {
     require_positive("the deviation of the loss with each set", p.set_loss_sd);
     require_positive("the walk of a ratio", p.ratio_walk);
     require_positive("the deviation of the stretch", p.stretch_log_sd);
+    require_positive("the deviation of the bend", p.bend_sd);
     require_positive("the deviation of the rating bias", p.rating_bias_sd);
     require_positive("the reserve of a set without rating", p.unrated_reserve);
     require_positive("the deviation of that reserve", p.unrated_reserve_sd);
@@ -239,7 +271,8 @@ class StrengthFit {
  public:
   /// The max on `lift` on a day of average form.
   [[nodiscard]] Estimate<Mass> max(const Lift& lift, Date date) const {
-    const Capacity c = capacity(lift, date, 0);
+    const Question question = ask(lift, Moment::next_session, date);
+    const Capacity c = capacity(question, date, 0);
     return {c.mean, std::sqrt(c.variance)};
   }
 
@@ -299,6 +332,29 @@ class StrengthFit {
     }
     if (!first || *first == *last) return std::nullopt;
     return gain(settings_.reference, *first, *last);
+  }
+
+  /// What chances rest on, jointly normal: the logarithm of the max in kg on a day of average form,
+  /// the logarithm of the lift's stretch, and the bend of the lifter's curve.
+  struct Joint {
+    double mean[3];
+    double covariance[3][3];
+  };
+  /// For a simulation, or a question that has no function here. The form of the day comes on top.
+  /// @param earlier_sets  work sets of this lift done before it on the day
+  [[nodiscard]] Joint joint(const Lift& lift, Date date, int earlier_sets = 0) const {
+    detail::check_earlier_sets(earlier_sets);
+    const Question question = ask(lift, Moment::next_session, date);
+    const Shape s = shape(question);
+    const Capacity c = capacity(question, date, earlier_sets);
+    const double c_and_stretch = c.by_shape.dot(s.with_shapes);
+    const double c_and_bend = c.by_shape.dot(shape_covariance_.col(bend_shape));
+    const double stretch_and_bend = s.with_shapes[bend_shape];
+    return {
+        .mean = {c.mean, s.mean, shapes_[bend_shape]},
+        .covariance = {{c.variance, c_and_stretch, c_and_bend},
+                       {c_and_stretch, s.variance, stretch_and_bend},
+                       {c_and_bend, stretch_and_bend, shape_covariance_(bend_shape, bend_shape)}}};
   }
 
   /// The probability that the last of `reps` repetitions at `load` does not go up, on a day of
@@ -370,6 +426,12 @@ class StrengthFit {
   static constexpr Index bias_state = 4;
   static constexpr Index first_ratio_state = 5;
 
+  // Shapes: the logarithm of the lifter's stretch, the bend, and the logarithm of the stretch of
+  // each modifier.
+  static constexpr Index stretch_shape = 0;
+  static constexpr Index bend_shape = 1;
+  static constexpr Index first_modifier_shape = 2;
+
   explicit StrengthFit(const StrengthSettings& settings) : settings_(settings) {}
 
   // ---- making it -------------------------------------------------------------------------------
@@ -378,7 +440,7 @@ class StrengthFit {
   void screen();
   void set_ratio_priors(Mass best);
   void optimise();
-  void carry_stretch_into_states();
+  void carry_shapes_into_states();
   bool judge();
 
   [[nodiscard]] Index state_count() const noexcept {
@@ -387,7 +449,7 @@ class StrengthFit {
     return count;
   }
   [[nodiscard]] Index shape_count() const noexcept {
-    return 1 + static_cast<Index>(modifiers_.size());
+    return first_modifier_shape + static_cast<Index>(modifiers_.size());
   }
   [[nodiscard]] Index ratio_state(std::size_t modifier) const noexcept {
     return first_ratio_state + static_cast<Index>(modifier);
@@ -475,89 +537,23 @@ class StrengthFit {
     return terms;
   }
 
-  /// The stretch of a lift, from the logarithms of the stretches of lifter and modifiers.
-  [[nodiscard]] double stretch_of(const detail::ModelLift& lift,
-                                  const Vector& log_stretches) const {
-    double sum = log_stretches[0];
-    for (const std::size_t m : lift.modifiers) sum += log_stretches[1 + static_cast<Index>(m)];
-    return std::exp(sum);
+  /// The repetition curve of a lift under these shapes.
+  [[nodiscard]] ShapedCurve curve_of(const detail::ModelLift& lift, const Vector& shapes) const {
+    double log_stretch = shapes[stretch_shape];
+    for (const std::size_t m : lift.modifiers) log_stretch += shapes[modifier_shape(m)];
+    return ShapedCurve(settings_.curve, std::exp(log_stretch), shapes[bend_shape]);
   }
-
-  /// What one set says: z and its error, given the capacity that was to be expected.
-  enum class Says : unsigned char { this_much, at_most, at_least };
-  struct Observation {
-    double z;
-    double variance;
-    double by_bias;       ///< dz per repetition of rating bias
-    double log_jacobian;  ///< log dz/dR at what was observed
-    Says says;
-  };
-  /// @param is_known  whether anything but the prior stands behind the expectation
-  [[nodiscard]] Observation observe(const detail::ModelSet& set, double stretch,
-                                    const MeanAndVariance& expected, bool is_known) const noexcept {
-    using Kind = detail::ModelSet::Kind;
-    const CurveTable& curve = settings_.curve;
-    const StrengthPriors& p = settings_.priors;
-    const auto place = [&](double reps) noexcept { return 1.0 + (reps - 1.0) / stretch; };
-    const bool is_rated = set.kind != Kind::missed && set.kind != Kind::unrated;
-    const bool is_guessed = set.kind == Kind::unrated && !is_known;
-
-    // Without a rating a set says that its repetitions went up, and no more; only where nothing
-    // else is known is it taken to have had the usual reserve.
-    const double observed_reps = set.to_failure + (is_guessed ? p.unrated_reserve : 0.0);
-    const CurveTable::Point seen = curve.at(place(observed_reps));
-    const double z = set.log_load - seen.log_fraction;
-
-    constexpr double least = 0.002;
-    constexpr double most = 0.12;
-    double by_rep = 0.0;
-    double variance = 0.0;
-    double correction = 0.0;
-    const auto add = [&](double at, double weight) {
-      double deviation = is_guessed ? p.unrated_reserve_sd : set.deviation;
-      if (is_rated) {
-        deviation = std::hypot(
-            deviation, rating_error(at - set.reps, at, settings_.experience).standard_deviation);
-      }
-      const double slope = std::fmin(-curve.at(place(at)).slope / stretch, most);
-      // The bend of the curve over the error moves the mean of z; differences over one repetition.
-      const double bend =
-          (-curve.at(place(at + 1.0)).slope + curve.at(place(at - 1.0)).slope) / (2.0 * stretch);
-      const double error = std::clamp(slope * deviation, least, most);
-      by_rep += weight * slope;
-      variance += weight * error * error;
-      correction +=
-          weight * std::clamp(0.5 * bend * deviation * deviation, -0.5 * error, 0.5 * error);
-    };
-    if (set.kind == Kind::missed) {
-      add(observed_reps, 1.0);
-    } else {
-      const double spread = std::sqrt(3.0 * expected.variance);
-      for (const auto& [off, weight] : {std::pair{-spread, 1.0 / 6.0}, std::pair{0.0, 2.0 / 3.0},
-                                        std::pair{spread, 1.0 / 6.0}}) {
-        const double u = curve.reps(set.log_load - expected.mean - off);
-        add(1.0 + stretch * (u - 1.0), weight);
-      }
-    }
-    const Says says = set.kind == Kind::rated_none_left          ? Says::at_most
-                      : set.kind == Kind::rated_many_left        ? Says::at_least
-                      : set.kind == Kind::unrated && !is_guessed ? Says::at_least
-                                                                 : Says::this_much;
-    return {.z = z - correction,
-            .variance = variance,
-            .by_bias = is_rated ? by_rep : 0.0,
-            .log_jacobian = std::log(-seen.slope / stretch),
-            .says = says};
+  [[nodiscard]] static Index modifier_shape(std::size_t modifier) noexcept {
+    return first_modifier_shape + static_cast<Index>(modifier);
   }
 
   /// Runs the log through a filter or smoother; calls `after_session(filter, session)` after each.
   /// Returns the log-likelihood of the repetitions.
   template <class Filter, class AfterSession>
-  double run(Filter& filter, const Vector& log_stretches, AfterSession&& after_session) const {
-    std::vector<double> stretches(lifts_.size());
-    for (std::size_t i = 0; i < lifts_.size(); ++i) {
-      stretches[i] = stretch_of(lifts_[i], log_stretches);
-    }
+  double run(Filter& filter, const Vector& shapes, AfterSession&& after_session) const {
+    std::vector<detail::RememberedCurve> curves;
+    curves.reserve(lifts_.size());
+    for (const detail::ModelLift& lift : lifts_) curves.emplace_back(curve_of(lift, shapes));
     const double day_variance = settings_.priors.day_sd * settings_.priors.day_sd;
     double log_likelihood = 0.0;
     std::size_t next = 0;
@@ -569,7 +565,7 @@ class StrengthFit {
       for (; next < sets_.size() && sets_[next].session == session; ++next) {
         const detail::ModelSet& set = sets_[next];
         if (set.is_left_out) continue;
-        log_likelihood += learn_from(filter, set, stretches[set.lift]);
+        log_likelihood += learn_from(filter, set, curves[set.lift]);
       }
       after_session(filter, session);
     }
@@ -578,10 +574,10 @@ class StrengthFit {
 
   /// Takes one set into a filter or smoother; returns the log of its probability beforehand.
   template <class Filter>
-  double learn_from(Filter& filter, const detail::ModelSet& set, double stretch) const {
+  double learn_from(Filter& filter, const detail::ModelSet& set,
+                    detail::RememberedCurve& curve) const {
     using Kind = detail::ModelSet::Kind;
     const StrengthPriors& p = settings_.priors;
-    const CurveTable& curve = settings_.curve;
     Terms terms = terms_of(set);
     double log_density = 0.0;
     const auto take = [&](const Evidence1D& evidence) {
@@ -589,39 +585,42 @@ class StrengthFit {
       log_density += evidence.log_density;
     };
     // The capacity that `reps` repetitions take.
-    const auto taken_by = [&](double reps) {
-      return set.log_load - curve.log_fraction(1.0 + (reps - 1.0) / stretch);
-    };
-    Prediction now = predictive(filter, terms);
+    const auto taken_by = [&](double reps) { return set.log_load - curve.at(reps).log_fraction; };
+    double variance = 0.0;
     switch (set.kind) {
-      case Kind::missed:
+      case Kind::missed: {
         // It failed between the repetition before, if there was one, and this one.
+        const Prediction now = predictive(filter, terms);
         take(set.reps > 1.0 ? evidence_between(now, taken_by(set.reps - 1.0), taken_by(set.reps))
                             : evidence_at_most(now, taken_by(1.0)));
         return log_density;
+      }
       case Kind::unrated: {
         // That its repetitions went up is all it says, except where nothing else is known: there it
         // is taken to have had the usual reserve.
+        const Prediction now = predictive(filter, terms);
+        variance = now.variance;
         constexpr double unknown = 0.10;
-        if (now.variance > unknown * unknown) {
+        if (variance > unknown * unknown) {
           take(evidence_of_rating(now,
                                   {.log_load = set.log_load,
                                    .done = set.reps,
                                    .to_failure = set.reps + p.unrated_reserve},
-                                  curve, stretch, settings_.experience, p.unrated_reserve_sd));
+                                  curve.curve(), settings_.experience, p.unrated_reserve_sd));
         }
         break;
       }
       case Kind::rated:
       case Kind::rated_none_left:
       case Kind::rated_many_left: {
-        const std::size_t without_bias = terms.size();
-        Terms with_bias = terms;
-        const double by_rep = expected_reps(curve, stretch, set.log_load, now.mean).by_rep;
-        with_bias.append({bias_state, -by_rep});
-        std::swap(terms, with_bias);
-        take(evidence_of_rating(
-            predictive(filter, terms),
+        const Terms without_bias = terms;
+        const ExpectedReps expected =
+            expected_reps(curve.curve(), set.log_load, mean_of(filter, terms));
+        terms.append({bias_state, -expected.by_rep});
+        const Prediction now = predictive(filter, terms);
+        variance = now.variance;
+        take(detail::evidence_of_rating_seen_at(
+            now,
             {.log_load = set.log_load,
              .done = set.reps,
              .to_failure = set.to_failure,
@@ -629,39 +628,46 @@ class StrengthFit {
              .says = set.kind == Kind::rated             ? RatedSet::Says::this_many
                      : set.kind == Kind::rated_none_left ? RatedSet::Says::at_most
                                                          : RatedSet::Says::at_least},
-            curve, stretch, settings_.experience));
-        std::swap(terms, with_bias);
-        static_cast<void>(without_bias);
+            curve.at(set.to_failure), curve.curve(), settings_.experience, 0.0));
+        terms = without_bias;
         break;
       }
     }
     // Its repetitions went up: the capacity was at least what that took. Left out where it is no
     // news.
-    now = predictive(filter, terms);
     const double floor = taken_by(set.reps);
     constexpr double no_news = 4.0;
-    if (now.mean - floor < no_news * std::sqrt(now.variance)) take(evidence_at_least(now, floor));
+    if (mean_of(filter, terms) - floor < no_news * std::sqrt(variance)) {
+      take(evidence_at_least(predictive(filter, terms), floor));
+    }
     return log_density;
   }
 
+  /// The filter inside a smoother, or the filter itself.
+  [[nodiscard]] static const KalmanFilter<>& filter_of(const KalmanFilter<>& filter) noexcept {
+    return filter;
+  }
+  [[nodiscard]] static const KalmanFilter<>& filter_of(const KalmanSmoother<>& smoother) noexcept {
+    return smoother.filter();
+  }
   template <class Filter>
   [[nodiscard]] static Prediction predictive(const Filter& filter, const Terms& terms) {
-    const std::span<const Term> span(terms.begin(), terms.size());
-    MeanAndVariance combination;
-    if constexpr (requires { filter.filter(); }) {
-      combination = filter.filter().combination(span);
-    } else {
-      combination = filter.combination(span);
-    }
-    return {combination.mean, combination.variance};
+    const MeanAndVariance m = filter_of(filter).combination({terms.begin(), terms.size()});
+    return {m.mean, m.variance};
+  }
+  template <class Filter>
+  [[nodiscard]] static double mean_of(const Filter& filter, const Terms& terms) noexcept {
+    double mean = 0.0;
+    for (const Term& term : terms) mean += term.coefficient * filter_of(filter).mean()[term.state];
+    return mean;
   }
 
-  [[nodiscard]] double log_posterior(const Vector& log_stretches) const {
+  [[nodiscard]] double log_posterior(const Vector& shapes) const {
     KalmanFilter<> filter = prior_filter();
-    double value = run(filter, log_stretches, [](const auto&, std::size_t) {});
-    for (Index i = 0; i < log_stretches.size(); ++i) {
-      const LogMoments& prior = stretch_priors_[static_cast<std::size_t>(i)];
-      const double off = (log_stretches[i] - prior.mean) / prior.standard_deviation;
+    double value = run(filter, shapes, [](const auto&, std::size_t) {});
+    for (Index i = 0; i < shapes.size(); ++i) {
+      const LogMoments& prior = shape_priors_[static_cast<std::size_t>(i)];
+      const double off = (shapes[i] - prior.mean) / prior.standard_deviation;
       value -= 0.5 * off * off;
     }
     return value;
@@ -674,19 +680,19 @@ class StrengthFit {
   struct Mark {
     Date date;
     StateEstimate<Eigen::Dynamic> state;
-    Matrix by_stretch;  ///< derivatives of the state means by the logarithms of the stretches
+    Matrix by_shape;  ///< derivatives of the state means by the logarithms of the stretches
   };
 
   struct Answer {
     double mean;
     double variance;
-    Vector by_stretch;
+    Vector by_shape;
   };
   [[nodiscard]] Answer answer(const Mark& mark, std::span<const Term> terms) const {
     const MeanAndVariance given = mark.state.combination(terms);
     Vector lean = Vector::Zero(shape_count());
-    for (const Term& term : terms) lean += term.coefficient * mark.by_stretch.row(term.state);
-    const double variance = given.variance + lean.dot(stretch_covariance_ * lean);
+    for (const Term& term : terms) lean += term.coefficient * mark.by_shape.row(term.state);
+    const double variance = given.variance + lean.dot(shape_covariance_ * lean);
     return {given.mean, variance, std::move(lean)};
   }
   [[nodiscard]] Answer answer(const Mark& mark, std::initializer_list<Term> terms) const {
@@ -716,13 +722,13 @@ class StrengthFit {
                    lift.name().view());
     }
     Question question;
-    question.shapes.append(0);
+    question.shapes.append(stretch_shape);
     for (const Modifier& modifier : lift.modifiers()) {
       const auto known = std::find(modifiers_.begin(), modifiers_.end(), modifier);
       if (known != modifiers_.end()) {
         const auto m = static_cast<std::size_t>(known - modifiers_.begin());
         question.ratio.append({ratio_state(m), 1.0});
-        question.shapes.append(1 + static_cast<Index>(m));
+        question.shapes.append(modifier_shape(m));
         ++question.modifiers;
       } else {
         const LogMoments ratio = log_moments(modifier.ratio(best_));
@@ -767,33 +773,30 @@ class StrengthFit {
     return sessions;
   }
 
+  /// The logarithm of a lift's stretch.
   struct Shape {
     double mean;
     double variance;
-    Vector direction;
+    Vector with_shapes;  ///< its covariance with each shape
   };
   [[nodiscard]] Shape shape(const Question& question) const {
-    Vector direction = Vector::Zero(shape_count());
-    for (const Index i : question.shapes) direction[i] = 1.0;
-    return {direction.dot(log_stretches_) + question.prior_shape_mean,
-            direction.dot(stretch_covariance_ * direction) + question.prior_shape_variance,
-            direction};
+    Vector parts = Vector::Zero(shape_count());
+    for (const Index i : question.shapes) parts[i] = 1.0;
+    Vector with_shapes = shape_covariance_ * parts;
+    const double variance = parts.dot(with_shapes) + question.prior_shape_variance;
+    return {parts.dot(shapes_) + question.prior_shape_mean, variance, std::move(with_shapes)};
   }
 
-  /// The logarithm of the max on a lift on a day, jointly with the logarithm of its stretch.
+  /// The logarithm of the max on a lift on a day.
   struct Capacity {
     double mean;
     double variance;
-    double shape_mean;
-    double shape_variance;
-    double covariance;
+    Vector by_shape;  ///< its derivatives by the shapes
   };
-  [[nodiscard]] Capacity capacity(const Lift& lift, Date date, int earlier_sets) const {
-    const Question question = ask(lift, Moment::next_session, date);
-    const Shape s = shape(question);
+  [[nodiscard]] Capacity capacity(const Question& question, Date date, int earlier_sets) const {
     const auto at = [&](std::size_t i) {
       const double weeks = has_sets_ ? (date - marks_[i].date) / detail::days_a_week : 0.0;
-      return capacity_from(marks_[i], weeks, question, s, earlier_sets);
+      return capacity_from(marks_[i], weeks, question, earlier_sets);
     };
     // The first mark after the day, if any.
     const auto after = std::find_if(marks_.begin(), marks_.end(),
@@ -805,19 +808,17 @@ class StrengthFit {
     // Between two days of the log: from both, as a walk that is pinned at each.
     const double whole = marks_[i].date - marks_[i - 1].date;
     const double t = (date - marks_[i - 1].date) / whole;
-    const Capacity a = capacity_from(marks_[i - 1], 0.0, question, s, earlier_sets);
-    const Capacity b = capacity_from(marks_[i], 0.0, question, s, earlier_sets);
-    const auto between = [t](double x, double y) { return x + t * (y - x); };
+    const Capacity a = capacity_from(marks_[i - 1], 0.0, question, earlier_sets);
+    const Capacity b = capacity_from(marks_[i], 0.0, question, earlier_sets);
+    const auto between = [t](const auto& x, const auto& y) { return (1.0 - t) * x + t * y; };
     const double walk =
         settings_.priors.level_walk * settings_.priors.level_walk * whole / detail::days_a_week;
     return {.mean = between(a.mean, b.mean),
             .variance = between(a.variance, b.variance) + walk * t * (1.0 - t),
-            .shape_mean = s.mean,
-            .shape_variance = s.variance,
-            .covariance = between(a.covariance, b.covariance)};
+            .by_shape = between(a.by_shape, b.by_shape)};
   }
   [[nodiscard]] Capacity capacity_from(const Mark& mark, double weeks, const Question& question,
-                                       const Shape& s, int earlier_sets) const {
+                                       int earlier_sets) const {
     Terms terms = question.ratio;
     terms.append({level_state, 1.0});
     if (earlier_sets > 0) terms.append({loss_state, -static_cast<double>(earlier_sets)});
@@ -831,34 +832,54 @@ class StrengthFit {
               move.level_by_trend_noise * move.level_by_trend_noise * move.trend_variance +
               static_cast<double>(question.modifiers) * walk * walk * std::fabs(weeks);
     }
-    const Answer a = answer(mark, terms);
+    Answer a = answer(mark, terms);
     return {.mean = a.mean + question.prior_mean,
             .variance = a.variance + question.prior_variance + moved,
-            .shape_mean = s.mean,
-            .shape_variance = s.variance,
-            .covariance = a.by_stretch.dot(stretch_covariance_ * s.direction)};
+            .by_shape = std::move(a.by_shape)};
   }
 
-  /// The chance of missing as a function of the load: a normal integral over the stretch, by
-  /// Gauss-Hermite quadrature.
+  /// The chance of missing as a function of the load.
+  ///
+  /// A set is missed when capacity, form of the day and log fraction together are below the load.
+  /// Capacity, stretch and bend are jointly normal. Over the bend goes Gauss-Hermite quadrature; at
+  /// each bend the log fraction is nearly a parabola in the logarithm of the stretch, whose slope
+  /// joins the normal spread and whose curvature shifts it.
   class Risk {
    public:
     Risk(const StrengthFit& fit, const Lift& lift, Reps reps, Date date, int earlier_sets) {
-      if (!(earlier_sets >= 0)) {
-        detail::fail("earlier sets", "0 or more", static_cast<double>(earlier_sets));
-      }
-      const Capacity c = fit.capacity(lift, date, earlier_sets);
+      const Joint joint = fit.joint(lift, date, earlier_sets);
+      const CurveTable& curve = fit.settings_.curve;
+      const auto& v = joint.covariance;
       const double day = fit.settings_.priors.day_sd;
-      const double shape_sd = std::sqrt(c.shape_variance);
-      const double by_shape = c.shape_variance > 0.0 ? c.covariance / c.shape_variance : 0.0;
-      const double rest = c.variance - by_shape * c.covariance;
-      deviation_ = std::sqrt((rest > 0.0 ? rest : 0.0) + day * day);
+      // With z and y standard normal and independent:
+      //   bend = bend_sd z,  log stretch = stretch_by_z z + stretch_sd y,
+      //   capacity = by_z z + by_y y + what is left.
+      const double bend_sd = std::sqrt(v[2][2]);
+      const double stretch_by_z = v[1][2] / bend_sd;
+      const double stretch_sd = std::sqrt(std::fmax(v[1][1] - stretch_by_z * stretch_by_z, 1e-12));
+      const double by_z = v[0][2] / bend_sd;
+      const double by_y = (v[0][1] - by_z * stretch_by_z) / stretch_sd;
+      const double rest = std::fmax(v[0][0] - by_z * by_z - by_y * by_y, 0.0) + day * day;
+
       for (std::size_t i = 0; i < node_count; ++i) {
-        const double off = shape_sd * nodes[i];
-        const double stretch = std::exp(c.shape_mean + off);
-        const double log_fraction =
-            fit.settings_.curve.log_fraction(1.0 + (reps.count() - 1.0) / stretch);
-        heaviest_[i] = c.mean + by_shape * off + log_fraction;
+        const double z = nodes[i];
+        const ShapedCurve bent(curve, 1.0, joint.mean[2] + bend_sd * z);
+        const double beyond_first = bent.without_bend(reps.count()) - 1.0;
+        const double stretch = std::exp(joint.mean[1] + stretch_by_z * z);
+        const double factor = std::exp(stretch_sd);
+        const double here = curve.log_fraction(1.0 + beyond_first / stretch);
+        const double up = curve.log_fraction(1.0 + beyond_first / (stretch * factor));
+        const double down = curve.log_fraction(1.0 + beyond_first / stretch * factor);
+        const double slope = by_y + 0.5 * (up - down);
+        const double variance = rest + slope * slope;
+        Part& part = parts_[i];
+        part.curvature = up - 2.0 * here + down;
+        part.deviation = std::sqrt(variance);
+        part.by_load = slope / variance;
+        // Beyond this the parabola would turn the chance around.
+        const double turn = std::fabs(part.curvature * part.by_load);
+        part.furthest = turn > 0.0 ? std::fmin(0.5 / turn, 4.0) : 4.0;
+        part.heaviest = joint.mean[0] + by_z * z + here + 0.5 * part.curvature * rest / variance;
       }
     }
 
@@ -869,24 +890,30 @@ class StrengthFit {
     [[nodiscard]] Value at(double log_load) const noexcept {
       Value value{0.0, 0.0};
       for (std::size_t i = 0; i < node_count; ++i) {
-        const double x = (log_load - heaviest_[i]) / deviation_;
+        const Part& part = parts_[i];
+        const double off = log_load - part.heaviest;
+        // Where y is to be expected when this load is just too heavy.
+        const double y = part.by_load * off;
+        const double held = std::clamp(y, -part.furthest, part.furthest);
+        const double x = (off - 0.5 * part.curvature * held * held) / part.deviation;
+        const double turn = held == y ? part.curvature * y * part.by_load : 0.0;
         value.chance += weights[i] * normal_cdf(x);
-        value.density += weights[i] * normal_pdf(x) / deviation_;
+        value.density += weights[i] * normal_pdf(x) * (1.0 - turn) / part.deviation;
       }
       return value;
     }
 
     /// The load, as a logarithm, at which the chance is `target`.
     [[nodiscard]] double solve(double target) const noexcept {
-      double low = heaviest_[0];
-      double high = heaviest_[0];
-      for (const double h : heaviest_) {
-        low = std::fmin(low, h);
-        high = std::fmax(high, h);
-      }
       const double z = normal_quantile(target);
-      low += deviation_ * z;
-      high += deviation_ * z;
+      double low = 1e300;
+      double high = -1e300;
+      for (const Part& part : parts_) {
+        const double middle = part.heaviest + part.deviation * z;
+        const double shift = 0.5 * part.curvature * part.furthest * part.furthest;
+        low = std::fmin(low, middle + std::fmin(shift, 0.0));
+        high = std::fmax(high, middle + std::fmax(shift, 0.0));
+      }
       double x = 0.5 * (low + high);
       for (int step = 0; step < 60; ++step) {
         const Value value = at(x);
@@ -902,22 +929,23 @@ class StrengthFit {
     }
 
    private:
-    // Nodes and weights for the integral of f(x) exp(-x^2/2) / sqrt(2 pi): 15-point Gauss-Hermite.
-    static constexpr std::size_t node_count = 15;
+    // Nodes and weights for the standard normal: Gauss-Hermite, 7 points.
+    static constexpr std::size_t node_count = 7;
     static constexpr double nodes[node_count] = {
-        -6.3639478888298386, -5.1900935913047812, -4.1962077112690155, -3.2890824243987664,
-        -2.4324368270097581, -1.6067100690287297, -0.799129068324548,  0.0,
-        0.799129068324548,   1.6067100690287297,  2.4324368270097581,  3.2890824243987664,
-        4.1962077112690155,  5.1900935913047812,  6.3639478888298386};
+        -3.7504397177257421, -2.3667594107345412, -1.1544053947399682, 0.0,
+        1.1544053947399682,  2.3667594107345412,  3.7504397177257421};
     static constexpr double weights[node_count] = {
-        8.5896498996332705e-10, 5.9754195979206046e-07, 5.642146405189017e-05,
-        0.0015673575035499562,  0.017365774492137605,   0.089417795399844402,
-        0.23246229360973222,    0.31825951825951826,    0.23246229360973222,
-        0.089417795399844402,   0.017365774492137605,   0.0015673575035499562,
-        5.642146405189017e-05,  5.9754195979206046e-07, 8.5896498996332705e-10};
+        0.00054826885597221779, 0.030757123967586497, 0.24012317860501272,   0.45714285714285714,
+        0.24012317860501272,    0.030757123967586497, 0.00054826885597221779};
 
-    double deviation_ = 0.0;
-    double heaviest_[node_count] = {};  ///< log of the load that would just go up, by stretch
+    struct Part {
+      double heaviest;   ///< log of the load that would just go up, at this bend
+      double deviation;  ///< of that
+      double by_load;    ///< change of the expected y with the log of the load
+      double curvature;  ///< by y
+      double furthest;   ///< |y| up to which the parabola is followed
+    };
+    Part parts_[node_count] = {};
   };
 
   StrengthSettings settings_;
@@ -929,9 +957,9 @@ class StrengthFit {
   std::vector<Date> dates_;             // of the sessions
   std::vector<double> rough_levels_;    // by session
   std::vector<LogMoments> ratio_priors_;
-  std::vector<LogMoments> stretch_priors_;
-  Vector log_stretches_;
-  Matrix stretch_covariance_;
+  std::vector<LogMoments> shape_priors_;
+  Vector shapes_;
+  Matrix shape_covariance_;
   std::vector<Mark> marks_;
   std::vector<SetReport> reports_;
 };
@@ -1030,9 +1058,9 @@ inline void StrengthFit::prepare(std::span<const LoggedSet> log) {
     begin = end;
   }
 
-  stretch_priors_.assign(1, {0.0, p.stretch_log_sd});
+  shape_priors_.assign({{0.0, p.stretch_log_sd}, {0.0, p.bend_sd}});
   for (const Modifier& modifier : modifiers_) {
-    stretch_priors_.push_back(log_moments(modifier.rep_stretch().value));
+    shape_priors_.push_back(log_moments(modifier.rep_stretch().value));
   }
 }
 
@@ -1090,89 +1118,125 @@ inline void StrengthFit::screen() {
   }
 }
 
-/// Newton's method on the log posterior of the stretches, derivatives by differences.
+/// Finds the shapes: Newton's method on their log posterior, derivatives by differences, in units
+/// of the prior deviations; then mean and covariance instead of peak and curvature.
 inline void StrengthFit::optimise() {
   const Index n = shape_count();
-  constexpr double h = 0.02;
-  Vector gradient(n);
-  Matrix curvature(n, n);
-  double here = log_posterior(log_stretches_);
-  const auto at = [&](Index i, double a, Index j, double b) {
-    Vector moved = log_stretches_;
-    moved[i] += a;
-    moved[j] += b;
-    return log_posterior(moved);
+  Vector centre(n);
+  Vector unit(n);
+  for (Index i = 0; i < n; ++i) {
+    centre[i] = shape_priors_[static_cast<std::size_t>(i)].mean;
+    unit[i] = shape_priors_[static_cast<std::size_t>(i)].standard_deviation;
+  }
+  const auto value_at = [&](const Vector& x) {
+    return log_posterior(centre + unit.cwiseProduct(x));
   };
-  const auto differentiate = [&] {
-    Vector up(n);
-    Vector down(n);
+  constexpr double h = 0.4;  // wide, as the log posterior is smooth only so far
+  Vector x = (shapes_ - centre).cwiseQuotient(unit);
+  double here = value_at(x);
+  Vector up(n);
+  Vector down(n);
+  Vector gradient(n);
+  const auto moved = [&](Index i, double a, Index j, double b) {
+    Vector there = x;
+    there[i] += a;
+    there[j] += b;
+    return value_at(there);
+  };
+  const auto find_gradient = [&] {
     for (Index i = 0; i < n; ++i) {
-      up[i] = at(i, h, i, 0.0);
-      down[i] = at(i, -h, i, 0.0);
+      up[i] = moved(i, h, i, 0.0);
+      down[i] = moved(i, -h, i, 0.0);
       gradient[i] = (up[i] - down[i]) / (2.0 * h);
-      curvature(i, i) = -(up[i] - 2.0 * here + down[i]) / (h * h);
     }
+  };
+  // Only called after find_gradient at the same place. Where the log posterior is not hollow, the
+  // prior is added until it is.
+  const auto find_curvature = [&](bool is_rough) {
+    Matrix curvature(n, n);
     for (Index i = 0; i < n; ++i) {
+      curvature(i, i) = -(up[i] - 2.0 * here + down[i]) / (h * h);
       for (Index j = 0; j < i; ++j) {
-        const double both = at(i, h, j, h);
-        const double neither = at(i, -h, j, -h);
-        const double mixed = both + neither - up[i] - up[j] - down[i] - down[j] + 2.0 * here;
-        curvature(i, j) = curvature(j, i) = -mixed / (2.0 * h * h);
+        double mixed = moved(i, h, j, h) - up[i] - up[j] + here;
+        if (!is_rough) mixed = 0.5 * (mixed + moved(i, -h, j, -h) - down[i] - down[j] + here);
+        curvature(i, j) = curvature(j, i) = -mixed / (h * h);
       }
     }
-  };
-  // Where the log says little the posterior is the prior; never let the curvature fall below half
-  // of the prior's, nor a step be greater than half a prior deviation.
-  const auto solve = [&]() {
-    Matrix precision = 0.5 * (curvature + curvature.transpose());
-    Eigen::LLT<Matrix> llt(precision);
-    double ridge = 0.0;
-    while (llt.info() != Eigen::Success && ridge < 1e6) {
-      ridge = ridge == 0.0 ? 1.0 : 4.0 * ridge;
-      precision = 0.5 * (curvature + curvature.transpose());
-      precision.diagonal().array() += ridge;
-      llt.compute(precision);
+    Eigen::LLT<Matrix> llt(curvature);
+    for (double ridge = 1.0; llt.info() != Eigen::Success && ridge < 1e9; ridge *= 4.0) {
+      llt.compute(curvature + ridge * Matrix::Identity(n, n));
     }
     return llt;
   };
-  for (int round = 0; round < 12; ++round) {
-    differentiate();
-    const Eigen::LLT<Matrix> llt = solve();
-    Vector step = llt.solve(gradient);
-    const double length = step.cwiseAbs().maxCoeff();
-    stretch_covariance_ = llt.solve(Matrix::Identity(n, n));
-    const double expected_rise = 0.5 * gradient.dot(step);
-    if (expected_rise < 1e-4) break;
-    if (length > 0.2) step *= 0.2 / length;
-    const Vector before = log_stretches_;
-    bool has_risen = false;
-    for (int halving = 0; halving < 6 && !has_risen; ++halving) {
-      log_stretches_ = before + step;
-      const double there = log_posterior(log_stretches_);
-      if (there > here) {
-        here = there;
-        has_risen = true;
-      } else {
-        step *= 0.5;
-      }
+
+  find_gradient();
+  Eigen::LLT<Matrix> curvature = find_curvature(true);
+  // The curvature found at the start is kept up to date by what each step shows (BFGS).
+  Matrix inverse = curvature.solve(Matrix::Identity(n, n));
+  constexpr int most_steps = 30;
+  for (int step_number = 0; step_number < most_steps; ++step_number) {
+    Vector step = inverse * gradient;
+    constexpr double close_enough = 1e-2;  // in the log posterior; a last step below is for free
+    if (0.5 * gradient.dot(step) < close_enough) break;
+    const double longest = step.cwiseAbs().maxCoeff();
+    if (longest > 1.5) step *= 1.5 / longest;
+    double there = value_at(x + step);
+    for (int halving = 0; halving < 8 && !(there > here); ++halving) {
+      step *= 0.5;
+      there = value_at(x + step);
     }
-    if (!has_risen) {
-      log_stretches_ = before;
-      break;
+    if (!(there > here)) break;
+    x += step;
+    here = there;
+    const Vector gradient_before = gradient;
+    find_gradient();
+    const Vector change = gradient_before - gradient;
+    const double along = step.dot(change);
+    if (along > 1e-8) {
+      const Vector moved_by = inverse * change;
+      inverse += ((along + change.dot(moved_by)) / (along * along)) * (step * step.transpose()) -
+                 (moved_by * step.transpose() + step * moved_by.transpose()) / along;
     }
   }
+  curvature = find_curvature(false);
+  Vector last_step = curvature.solve(gradient);
+  const double too_long = last_step.cwiseAbs().maxCoeff() / 0.5;
+  if (too_long > 1.0) last_step /= too_long;
+  x += last_step;
+  here += 0.5 * gradient.dot(last_step);
+
+  // The posterior leans to one side where the log says little. Along each axis of the covariance
+  // three points give its mean and spread (Gauss-Hermite, weighted by how the posterior differs
+  // from the normal there).
+  Matrix axes = curvature.matrixU().solve(Matrix::Identity(n, n));
+  constexpr double root_3 = 1.7320508075688772;
+  Vector mean = Vector::Zero(n);
+  for (Index i = 0; i < n; ++i) {
+    const auto weight_at = [&](double place) {
+      const double excess = value_at(x + place * axes.col(i)) - here + 0.5 * place * place;
+      return std::exp(std::clamp(excess, -2.0, 2.0)) / 6.0;
+    };
+    const double above = weight_at(root_3);
+    const double below = weight_at(-root_3);
+    const double total = above + below + 2.0 / 3.0;
+    const double shift = root_3 * (above - below) / total;
+    mean += shift * axes.col(i);
+    axes.col(i) *= std::sqrt(3.0 * (above + below) / total - shift * shift);
+  }
+  shapes_ = centre + unit.cwiseProduct(x + mean);
+  axes = unit.asDiagonal() * axes;
+  shape_covariance_ = axes * axes.transpose();
 }
 
 /// The states on every day of the log by all sets, and how they move with the stretches.
-inline void StrengthFit::carry_stretch_into_states() {
-  const auto smoothed = [&](const Vector& log_stretches) {
+inline void StrengthFit::carry_shapes_into_states() {
+  const auto smoothed = [&](const Vector& shapes) {
     KalmanSmoother<> smoother(prior_filter());
-    run(smoother, log_stretches, [](KalmanSmoother<>& s, std::size_t) { s.mark(); });
+    run(smoother, shapes, [](KalmanSmoother<>& s, std::size_t) { s.mark(); });
     if (dates_.empty()) smoother.mark();
     return smoother.smooth();
   };
-  constexpr double h = 0.02;
-  const std::vector<StateEstimate<Eigen::Dynamic>> here = smoothed(log_stretches_);
+  const std::vector<StateEstimate<Eigen::Dynamic>> here = smoothed(shapes_);
   marks_.clear();
   for (std::size_t i = 0; i < here.size(); ++i) {
     const Date date = dates_.empty() ? Date(1970, 1, 1) : dates_[i];
@@ -1180,13 +1244,14 @@ inline void StrengthFit::carry_stretch_into_states() {
   }
   if (dates_.empty()) return;
   for (Index j = 0; j < shape_count(); ++j) {
-    Vector moved = log_stretches_;
+    const double h = 0.5 * std::sqrt(shape_covariance_(j, j));
+    Vector moved = shapes_;
     moved[j] += h;
     const auto up = smoothed(moved);
     moved[j] -= 2.0 * h;
     const auto down = smoothed(moved);
     for (std::size_t i = 0; i < marks_.size(); ++i) {
-      marks_[i].by_stretch.col(j) = (up[i].mean - down[i].mean) / (2.0 * h);
+      marks_[i].by_shape.col(j) = (up[i].mean - down[i].mean) / (2.0 * h);
     }
   }
 }
@@ -1194,34 +1259,56 @@ inline void StrengthFit::carry_stretch_into_states() {
 /// How well each set fits what all others say; leaves out those that do not. True when that
 /// changed.
 inline bool StrengthFit::judge() {
+  using Kind = detail::ModelSet::Kind;
   bool has_changed = false;
   for (detail::ModelSet& set : sets_) {
     const Mark& mark = marks_[set.session];
+    const ShapedCurve curve = curve_of(lifts_[set.lift], shapes_);
     Terms terms = terms_of(set);
-    const MeanAndVariance expected = mark.state.combination({terms.begin(), terms.size()});
-    const double stretch = stretch_of(lifts_[set.lift], log_stretches_);
-    const Observation seen = observe(set, stretch, expected, true);
-    if (seen.by_bias > 0.0) terms.append({bias_state, -seen.by_bias});
-    const Answer all = answer(mark, terms);
-    // Without the set itself: one that was used has pulled the estimate towards itself, and given
-    // the stretches the two errors differ by just that.
-    const double pulled =
-        seen.variance - mark.state.combination({terms.begin(), terms.size()}).variance;
-    const double rest =
-        set.is_left_out ? seen.variance + all.variance : std::fmax(pulled, 0.04 * seen.variance);
+    const Answer plain = answer(mark, terms);
+
+    // What the set says: the capacity lay between `low` and `high`, give or take `error`.
+    constexpr double unbounded = 1e9;
+    double low = set.log_load - curve.log_fraction(set.reps);
+    double high = unbounded;
+    double error = 0.01;
+    Answer all = plain;
+    if (set.kind == Kind::missed) {
+      high = low;
+      low = set.reps > 1.0 ? set.log_load - curve.log_fraction(set.reps - 1.0) : -unbounded;
+    } else if (set.kind != Kind::unrated) {
+      const ExpectedReps expected = expected_reps(curve, set.log_load, plain.mean);
+      const double z = set.log_load - curve.log_fraction(set.to_failure);
+      const double rating =
+          rating_error(expected.to_failure - set.reps, expected.to_failure, settings_.experience)
+              .standard_deviation;
+      constexpr double most_error = 0.12;  // light sets are rated badly, but a slip is worse
+      error = std::clamp(expected.by_rep * std::hypot(rating, set.deviation), error, most_error);
+      terms.append({bias_state, -std::fmin(expected.by_rep, most_error)});
+      all = answer(mark, terms);
+      if (set.kind != Kind::rated_none_left) low = z;
+      if (set.kind != Kind::rated_many_left) high = z;
+      if (set.kind == Kind::rated_none_left) low = std::fmin(low, high);
+    }
+    // Without the set itself: one that was used has pulled the estimate towards itself.
+    const MeanAndVariance given = mark.state.combination({terms.begin(), terms.size()});
+    const double own = error * error;
+    const double kept = set.is_left_out ? 1.0 : std::fmax(1.0 - given.variance / own, 0.2);
+    double off = all.mean < low ? low - all.mean : all.mean > high ? high - all.mean : 0.0;
+    off /= kept;
+    const double others = all.variance - given.variance + given.variance / kept;
+
     SetReport& report = reports_[set.index];
-    // A bound surprises on one side only.
-    double off = seen.z - all.mean;
-    if (seen.says == Says::at_most && off > 0.0) off = 0.0;
-    if (seen.says == Says::at_least && off < 0.0) off = 0.0;
-    report.surprise = off / std::sqrt(rest);
+    report.surprise = off / std::sqrt(own + others);
     report.expected_load = detail::from_number<Mass>(std::exp(set.log_load - off));
     double log_ratio = 0.0;
     for (const std::size_t m : lifts_[set.lift].modifiers) {
       log_ratio += mark.state.mean[ratio_state(m)];
     }
     report.expected_ratio = std::exp(log_ratio);
-    const bool is_suspicious = std::fabs(report.surprise) > settings_.priors.most_surprise;
+    // A set once left out must fit clearly better to come back, or it would come and go.
+    const double limit = settings_.priors.most_surprise * (set.is_left_out ? 0.8 : 1.0);
+    const bool is_suspicious = std::fabs(report.surprise) > limit;
     report.use = is_suspicious ? SetReport::Use::suspicious : SetReport::Use::used;
     has_changed = has_changed || is_suspicious != set.is_left_out;
     set.is_left_out = is_suspicious;
@@ -1233,17 +1320,17 @@ inline StrengthFit StrengthModel::fit() const {
   StrengthFit fit(settings_);
   fit.prepare(sets_);
   fit.set_ratio_priors(settings_.priors.max);
-  fit.log_stretches_ = Eigen::VectorXd::Zero(fit.shape_count());
+  fit.shapes_ = Eigen::VectorXd::Zero(fit.shape_count());
   for (Eigen::Index i = 0; i < fit.shape_count(); ++i) {
-    fit.log_stretches_[i] = fit.stretch_priors_[static_cast<std::size_t>(i)].mean;
+    fit.shapes_[i] = fit.shape_priors_[static_cast<std::size_t>(i)].mean;
   }
-  fit.stretch_covariance_ = Eigen::MatrixXd::Zero(fit.shape_count(), fit.shape_count());
+  fit.shape_covariance_ = Eigen::MatrixXd::Zero(fit.shape_count(), fit.shape_count());
   for (Eigen::Index i = 0; i < fit.shape_count(); ++i) {
-    const double sd = fit.stretch_priors_[static_cast<std::size_t>(i)].standard_deviation;
-    fit.stretch_covariance_(i, i) = sd * sd;
+    const double sd = fit.shape_priors_[static_cast<std::size_t>(i)].standard_deviation;
+    fit.shape_covariance_(i, i) = sd * sd;
   }
   if (!fit.has_sets_) {
-    fit.carry_stretch_into_states();
+    fit.carry_shapes_into_states();
     return fit;
   }
   fit.screen();
@@ -1256,7 +1343,7 @@ inline StrengthFit StrengthModel::fit() const {
   constexpr int most_rounds = 5;
   for (int round = 0; round < most_rounds; ++round) {
     fit.optimise();
-    fit.carry_stretch_into_states();
+    fit.carry_shapes_into_states();
     if (!fit.judge()) break;
   }
   return fit;
@@ -1271,10 +1358,9 @@ inline BoundedLoad StrengthFit::load_for(const Lift& lift, Reps reps, RepsInRese
     detail::fail("a bound on the chance of missing", "a number above 0 and below 1", target);
   }
   const Risk risk(*this, lift, reps, date, bound.earlier_sets);
-  const Capacity c = capacity(lift, date, bound.earlier_sets);
-  const double stretch = std::exp(c.shape_mean);
-  const double wanted =
-      c.mean + settings_.curve.log_fraction(1.0 + (reps_to_failure(reps, left) - 1.0) / stretch);
+  const Joint at = joint(lift, date, bound.earlier_sets);
+  const ShapedCurve curve(settings_.curve, std::exp(at.mean[1]), at.mean[2]);
+  const double wanted = at.mean[0] + curve.log_fraction(reps_to_failure(reps, left));
   const double allowed = risk.solve(target);
   const bool is_bounded = allowed < wanted;
   const double log_load = is_bounded ? allowed : wanted;
@@ -1293,9 +1379,9 @@ inline std::optional<Change> StrengthFit::gain(const Lift& lift, Date from, Date
   // A further state takes the difference: less the capacity on the first day, plus that on the
   // last.
   const Index difference = state_count();
-  const auto filtered = [&](const Vector& log_stretches) {
+  const auto filtered = [&](const Vector& shapes) {
     KalmanFilter<> filter = prior_filter(1);
-    run(filter, log_stretches, [&](KalmanFilter<>& f, std::size_t session) {
+    run(filter, shapes, [&](KalmanFilter<>& f, std::size_t session) {
       if (session != first && session != last) return;
       const double sign = session == first ? -1.0 : 1.0;
       f.add_multiple(difference, level_state, sign);
@@ -1303,17 +1389,17 @@ inline std::optional<Change> StrengthFit::gain(const Lift& lift, Date from, Date
     });
     return filter.combination({{difference, 1.0}});
   };
-  const MeanAndVariance given = filtered(log_stretches_);
-  constexpr double h = 0.02;
+  const MeanAndVariance given = filtered(shapes_);
   Vector lean(shape_count());
   for (Index j = 0; j < shape_count(); ++j) {
-    Vector moved = log_stretches_;
+    const double h = 0.5 * std::sqrt(shape_covariance_(j, j));
+    Vector moved = shapes_;
     moved[j] += h;
     lean[j] = filtered(moved).mean;
     moved[j] -= 2.0 * h;
     lean[j] = (lean[j] - filtered(moved).mean) / (2.0 * h);
   }
-  return Change(given.mean, std::sqrt(given.variance + lean.dot(stretch_covariance_ * lean)));
+  return Change(given.mean, std::sqrt(given.variance + lean.dot(shape_covariance_ * lean)));
 }
 
 }  // namespace barwright::inline v0

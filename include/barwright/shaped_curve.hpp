@@ -1,0 +1,114 @@
+// barwright/shaped_curve.hpp - a lifter's own repetition curve: a published one, stretched and bent
+//
+// People differ in how fast their repetitions run out, and equations differ in where: some lose
+// repetitions early, near the max, some late. A shaped curve has a number for each. Where the table
+// has x repetitions beyond the first, the lifter has y = stretch x, bent to
+//
+//     R = 1 + y ((1 + y / 3) / (1 + 6 / 3))^bend.
+//
+// The bend turns the curve about sets of seven: there it changes nothing; above zero it leaves more
+// repetitions at light loads and fewer at heavy ones, below zero the other way round. With a bend
+// from about -0.35 to 0.35 one table comes close to most published equations.
+// SPDX-License-Identifier: BSL-1.0
+#pragma once
+
+#include <cmath>
+
+#include "barwright/curve_table.hpp"
+
+namespace barwright::inline v0 {
+
+/// A CurveTable with a stretch and a bend; refers to the table, which must outlive it.
+class ShapedCurve {
+ public:
+  static constexpr double least_bend = -0.9;  ///< below, repetitions would not rise everywhere
+  static constexpr double most_bend = 2.0;
+  static constexpr double pivot_reps = 7.0;  ///< repetitions that the bend leaves where they are
+
+  /// @param stretch  above zero
+  /// @param bend     held between its ends
+  ShapedCurve(const CurveTable& table, double stretch, double bend = 0.0) noexcept
+      : table_(&table),
+        stretch_(stretch),
+        bend_(bend < least_bend  ? least_bend
+              : bend > most_bend ? most_bend
+                                 : bend),
+        at_one_(std::exp(-bend_ * log_pivot)) {}
+
+  /// Repetitions to failure at a logarithm of the share of the max, below 1 for a load above it,
+  /// and the slope there.
+  struct Place {
+    double reps;
+    double slope;  ///< of the logarithm by the repetitions: negative
+  };
+  [[nodiscard]] Place place(double log_fraction) const noexcept {
+    const CurveTable::Place on_table = table_->place(log_fraction);
+    const double y = stretch_ * (on_table.reps - 1.0);
+    const Bent bent = bend(y);
+    return {1.0 + bent.value, on_table.slope / (stretch_ * bent.rise)};
+  }
+  [[nodiscard]] double reps(double log_fraction) const noexcept {
+    return 1.0 + bend(stretch_ * (table_->reps(log_fraction) - 1.0)).value;
+  }
+
+  /// The logarithm of the share of the max at `reps` to failure, and its derivative (negative).
+  [[nodiscard]] CurveTable::Point at(double reps) const noexcept {
+    const double y = unbent(reps - 1.0);
+    CurveTable::Point point = table_->at(1.0 + y / stretch_);
+    point.slope /= stretch_ * bend(y).rise;
+    return point;
+  }
+  [[nodiscard]] double log_fraction(double reps) const noexcept {
+    return table_->log_fraction(1.0 + unbent(reps - 1.0) / stretch_);
+  }
+
+  /// The repetitions that the bend turned into `reps`.
+  [[nodiscard]] double without_bend(double reps) const noexcept { return 1.0 + unbent(reps - 1.0); }
+
+  /// How much a little more bend adds to the logarithm of the stretch that holds at `reps`, by
+  /// unit.
+  [[nodiscard]] double bend_at(double reps) const noexcept {
+    const double y = unbent(reps - 1.0);
+    if (!(y > 0.0)) return -log_pivot;
+    return (std::log1p(y / scale) - log_pivot) / (1.0 + bend_ * y / (scale + y));
+  }
+
+  [[nodiscard]] double stretch() const noexcept { return stretch_; }
+  [[nodiscard]] double bend() const noexcept { return bend_; }
+
+ private:
+  static constexpr double scale = 3.0;
+  static constexpr double log_pivot = 1.0986122886681098;  // log1p((pivot_reps - 1) / scale)
+
+  struct Bent {
+    double value;
+    double rise;  // derivative
+  };
+  [[nodiscard]] Bent bend(double y) const noexcept {
+    if (bend_ == 0.0) return {y, 1.0};
+    if (!(y > 0.0)) return {y * at_one_, at_one_};
+    const double factor = at_one_ * std::exp(bend_ * std::log1p(y / scale));
+    return {y * factor, factor * (1.0 + bend_ * y / (scale + y))};
+  }
+  /// The y that is bent to `bent`: Newton's method on the logarithms.
+  [[nodiscard]] double unbent(double bent) const noexcept {
+    if (bend_ == 0.0) return bent;
+    if (!(bent > 0.0)) return bent / at_one_;
+    const double target = std::log(bent) + bend_ * log_pivot;
+    double y = bent;
+    for (int i = 0; i < 30; ++i) {
+      const double gap = std::log(y) + bend_ * std::log1p(y / scale) - target;
+      const double step = -gap / (1.0 + bend_ * y / (scale + y));
+      y *= std::exp(step);
+      if (step * step < 1e-15) break;
+    }
+    return y;
+  }
+
+  const CurveTable* table_;
+  double stretch_;
+  double bend_;
+  double at_one_;
+};
+
+}  // namespace barwright::inline v0
