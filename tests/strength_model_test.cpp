@@ -3,7 +3,8 @@
 // The lifters here are invented, so the truth about them is known: what they lift is what the
 // repetition curve, the form of the day and a fixed random seed make of it. Chances are tested in
 // strength_model_risk_test.cpp, and how often the intervals hold the truth in
-// strength_model_calibration_test.cpp. SPDX-License-Identifier: BSL-1.0
+// strength_model_calibration_test.cpp.
+// SPDX-License-Identifier: BSL-1.0
 #include "barwright/strength_model.hpp"
 
 #include <doctest/doctest.h>

@@ -4,7 +4,8 @@
 // holds it with a probability of 90 %; a point is one set by itself, read with the lifter's own
 // stretch of the curve, bias of ratings and loss from set to set. gnuplot is given the data and its
 // orders through a pipe. Blue and orange, full and dashed, dots and diamonds: told apart without
-// colour, too. SPDX-License-Identifier: BSL-1.0
+// colour, too.
+// SPDX-License-Identifier: BSL-1.0
 #pragma once
 
 #include <algorithm>

@@ -487,7 +487,8 @@ constexpr void require_settings(const BlockSettings& settings) {
   if (settings.working_weeks == 1) return settings.first_reserve;
   const double first = settings.first_reserve.count();
   const int halves = static_cast<int>(2.0 * (first - settings.last_reserve.count()));
-  return RepsInReserve(first - halves * week / (settings.working_weeks - 1) / 2.0);
+  const int halves_taken = halves * week / (settings.working_weeks - 1);  // whole halves, so far
+  return RepsInReserve(first - 0.5 * halves_taken);
 }
 
 [[nodiscard]] constexpr Conditions conditions_of(Stage stage,

@@ -10,7 +10,8 @@
 // (Bandou et al. 2021, Forensic Sci 2(1):1-6; abstract read). What follows from them here is the
 // library's reading, cautious on purpose: what the deaths teach of the bench press is asked of
 // every lift with the bar on or over the body, where a missed repetition can pin the lifter. A bar
-// that is pulled can be let go of. SPDX-License-Identifier: BSL-1.0
+// that is pulled can be let go of.
+// SPDX-License-Identifier: BSL-1.0
 #pragma once
 
 #include <array>

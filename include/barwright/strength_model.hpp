@@ -1188,9 +1188,9 @@ inline void StrengthFit::optimise() {
     if (!(there > here)) break;
     x += step;
     here = there;
-    const Vector gradient_before = gradient;
+    Vector change = gradient;
     find_gradient();
-    const Vector change = gradient_before - gradient;
+    change -= gradient;
     const double along = step.dot(change);
     if (along > 1e-8) {
       const Vector moved_by = inverse * change;
