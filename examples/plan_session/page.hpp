@@ -372,8 +372,7 @@ class Page {
 
   void last_and_next_time() {
     const bw::Mass today = plan_.sets.back().load;
-    const bool is_max_attempt = asked().reps.count() == 1 && asked().reserve.count() < 1.0;
-    if (plan_.introduction || is_max_attempt) return;
+    if (plan_.introduction || is_max_attempt(asked().reps, asked().reserve)) return;
     title(plan_.last_time ? "Last time and next time" : "Next time");
     if (plan_.last_time) {
       const LastTime& last = *plan_.last_time;

@@ -260,6 +260,11 @@ inline bw::Ramp handy_ramp(const bw::Room& room, const std::vector<bw::Mass>& wa
   return best ? *best : bw::plan_ramp(room, wanted);
 }
 
+/// One repetition with none left: a single set, however many were asked for.
+inline bool is_max_attempt(bw::Reps reps, bw::RepsInReserve reserve) {
+  return reps.count() == 1 && reserve < bw::RepsInReserve(1.0);
+}
+
 /// Warm-up and work sets on a bar.
 inline void load_bar(Plan& plan, bw::Mass wanted, bw::Reps reps, int sets) {
   const bw::Room& room = plan.question.room;
@@ -275,10 +280,12 @@ inline void load_bar(Plan& plan, bw::Mass wanted, bw::Reps reps, int sets) {
   plan.room_is_too_light = !room.at_least(wanted);
   std::vector<bw::Mass> loads;
   std::vector<bw::Reps> all_reps;
-  for (const bw::WarmUpSet& set : bw::warm_up(room.empty_bar().total(), work->total(), reps)) {
-    const bw::Mass load = room.nearest(set.load).total();
-    if (load >= work->total() || (!loads.empty() && load <= loads.back())) continue;
-    loads.push_back(load);
+  const bool is_pulled = plan.question.lift.base().family == bw::LiftFamily::deadlift;
+  for (const bw::WarmUpSet& set :
+       bw::warm_up(room.empty_bar().total(), work->total(), reps,
+                   is_pulled ? bw::BarStart::floor : bw::BarStart::rack,
+                   [&](bw::Mass load) { return room.nearest(load).total(); })) {
+    loads.push_back(set.load);
     all_reps.push_back(set.reps);
   }
   loads.push_back(work->total());
@@ -394,7 +401,7 @@ inline void find_cautions(Plan& plan, bw::Reps reps, bw::RepsInReserve reserve) 
                          .has_spotter = asked.has_spotter,
                          .safeties = asked.safeties,
                          .earlier_sessions = plan.earlier_sessions,
-                         .is_max_attempt = reps.count() == 1 && reserve < bw::RepsInReserve(1.0)};
+                         .is_max_attempt = is_max_attempt(reps, reserve)};
   plan.cautions = bw::cautions_for(facts);
   if (!plan.cautions.says_stop()) return;
   // What, changed alone, would lift the stop?
@@ -441,6 +448,7 @@ inline Plan make_plan(const Question& question, const std::vector<squad_log::Ent
                   " moves the body, not a bar; no load is planned for it"};
   }
   Plan plan{.question = question, .learnt = learn(question, entries)};
+  if (is_max_attempt(question.reps, question.reserve)) plan.question.sets = 1;
   const Question& asked = plan.question;
   const bw::StrengthFit& fit = plan.learnt.fit;
   const std::vector<bw::LoggedSet>& log = plan.learnt.sets;
