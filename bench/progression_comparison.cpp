@@ -59,10 +59,11 @@ struct Lifter {
     std::array<bool, sets> is_rated{};
   };
   std::array<Session, sessions> days{};
-  CurveTable own_curve = curve;  ///< before it is stretched
+  CurveTable own_curve = curve;  ///< before it is stretched and bent
   double set_loss = 0.0;
   double rating_bias = 0.0;
   double stretch = 1.0;
+  double bend = 0.0;
   Mass guess{};  ///< of the max, before the first session
 
   [[nodiscard]] double capacity(int session, int set) const {
@@ -72,13 +73,13 @@ struct Lifter {
   /// The repetitions to failure that they have in them.
   [[nodiscard]] double reps_to_failure(int session, int set, Mass load) const {
     const double share = std::log(load.kg()) - capacity(session, set);
-    return 1.0 + stretch * (own_curve.reps(share) - 1.0);
+    return ShapedCurve(own_curve, stretch, bend).reps(share);
   }
   /// The load that leaves just the target in the last set, for this capacity.
   [[nodiscard]] Mass ideal(double log_capacity) const {
     const double to_failure = barwright::reps_to_failure(reps, target);
     return Mass::from_kg(
-        std::exp(log_capacity + own_curve.log_fraction(1.0 + (to_failure - 1.0) / stretch)));
+        std::exp(log_capacity + ShapedCurve(own_curve, stretch, bend).at(to_failure).log_fraction));
   }
 };
 
@@ -96,6 +97,7 @@ Lifter draw_lifter(std::uint64_t seed, const Scenario& scenario) {
   lifter.set_loss = draw(p.set_loss, p.set_loss_sd);
   lifter.rating_bias = draw(p.rating_bias, p.rating_bias_sd);
   lifter.stretch = std::exp(draw(0.0, p.stretch_log_sd));
+  lifter.bend = draw(0.0, p.bend_sd);
   lifter.guess = Mass::from_kg(std::exp(level + draw(0.0, start_error)));
   for (int i = 0; i < sessions; ++i) {
     Lifter::Session& day = lifter.days[static_cast<std::size_t>(i)];
