@@ -167,6 +167,35 @@ namespace detail {
 
 namespace detail {
 
+/// Repetitions at log_fraction - sd nodes[k]. Where the nodes lie close, only the middle and the
+/// ends are looked up on the curve and the others lie on the cubics between them.
+template <std::size_t Count>
+void reps_at_nodes(const ShapedCurve& curve, double log_fraction, double sd,
+                   const double (&nodes)[Count], double (&reps)[Count]) noexcept {
+  constexpr std::size_t middle = Count / 2;
+  constexpr double close = 0.04;
+  if (sd > close) {
+    for (std::size_t k = 0; k < Count; ++k) reps[k] = curve.reps(log_fraction - sd * nodes[k]);
+    return;
+  }
+  const double half = sd * nodes[Count - 1];
+  const ShapedCurve::Place centre = curve.place(log_fraction);
+  reps[middle] = centre.reps;
+  for (const int side : {-1, 1}) {
+    const ShapedCurve::Place end = curve.place(log_fraction - side * half);
+    // Derivatives by the capacity, over the half from the middle to the end.
+    const double from = -side * half / centre.slope;
+    const double to = -side * half / end.slope;
+    for (std::size_t step = 1; step <= middle; ++step) {
+      const std::size_t k = side < 0 ? middle - step : middle + step;
+      const double t = std::fabs(nodes[k]) / nodes[Count - 1];
+      const double u = 1.0 - t;
+      reps[k] = u * u * ((1.0 + 2.0 * t) * centre.reps + t * from) +
+                t * t * ((1.0 + 2.0 * u) * end.reps - u * to);
+    }
+  }
+}
+
 inline Evidence1D evidence_of_rating_seen_at(const Prediction& before, const RatedSet& set,
                                              const CurveTable::Point& seen,
                                              const ShapedCurve& curve, Experience experience,
@@ -216,9 +245,11 @@ inline Evidence1D evidence_of_rating_seen_at(const Prediction& before, const Rat
     double points[count];
     double per_error[count];
     double greatest = -1e300;
+    double all_reps[count];
+    reps_at_nodes(curve, set.log_load - about.mean, sd, nodes, all_reps);
     for (std::size_t k = 0; k < count; ++k) {
       const double c = about.mean + sd * nodes[k];
-      const double reps = curve.reps(set.log_load - c);
+      const double reps = all_reps[k];
       const double error_here = error_at(reps);
       const double off = (set.to_failure - reps) / error_here;
       double log_chance = 0.0;

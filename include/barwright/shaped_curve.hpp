@@ -87,7 +87,7 @@ class ShapedCurve {
   [[nodiscard]] Bent bend(double y) const noexcept {
     if (bend_ == 0.0) return {y, 1.0};
     if (!(y > 0.0)) return {y * at_one_, at_one_};
-    const double factor = at_one_ * std::exp(bend_ * std::log1p(y / scale));
+    const double factor = at_one_ * std::exp(bend_ * std::log(1.0 + y / scale));
     return {y * factor, factor * (1.0 + bend_ * y / (scale + y))};
   }
   /// The y that is bent to `bent`: Newton's method on the logarithms.
@@ -97,7 +97,7 @@ class ShapedCurve {
     const double target = std::log(bent) + bend_ * log_pivot;
     double y = bent;
     for (int i = 0; i < 30; ++i) {
-      const double gap = std::log(y) + bend_ * std::log1p(y / scale) - target;
+      const double gap = std::log(y) + bend_ * std::log(1.0 + y / scale) - target;
       const double step = -gap / (1.0 + bend_ * y / (scale + y));
       y *= std::exp(step);
       if (step * step < 1e-15) break;

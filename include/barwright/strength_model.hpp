@@ -1131,12 +1131,12 @@ inline void StrengthFit::optimise() {
   const auto value_at = [&](const Vector& x) {
     return log_posterior(centre + unit.cwiseProduct(x));
   };
-  constexpr double h = 0.4;  // wide, as the log posterior is smooth only so far
   Vector x = (shapes_ - centre).cwiseQuotient(unit);
   double here = value_at(x);
   Vector up(n);
   Vector down(n);
   Vector gradient(n);
+  Vector h = Vector::Constant(n, 0.4);  // of the differences
   const auto moved = [&](Index i, double a, Index j, double b) {
     Vector there = x;
     there[i] += a;
@@ -1145,34 +1145,20 @@ inline void StrengthFit::optimise() {
   };
   const auto find_gradient = [&] {
     for (Index i = 0; i < n; ++i) {
-      up[i] = moved(i, h, i, 0.0);
-      down[i] = moved(i, -h, i, 0.0);
-      gradient[i] = (up[i] - down[i]) / (2.0 * h);
+      up[i] = moved(i, h[i], i, 0.0);
+      down[i] = moved(i, -h[i], i, 0.0);
+      gradient[i] = (up[i] - down[i]) / (2.0 * h[i]);
     }
   };
-  // Only called after find_gradient at the same place. Where the log posterior is not hollow, the
-  // prior is added until it is.
-  const auto find_curvature = [&](bool is_rough) {
-    Matrix curvature(n, n);
-    for (Index i = 0; i < n; ++i) {
-      curvature(i, i) = -(up[i] - 2.0 * here + down[i]) / (h * h);
-      for (Index j = 0; j < i; ++j) {
-        double mixed = moved(i, h, j, h) - up[i] - up[j] + here;
-        if (!is_rough) mixed = 0.5 * (mixed + moved(i, -h, j, -h) - down[i] - down[j] + here);
-        curvature(i, j) = curvature(j, i) = -mixed / (h * h);
-      }
-    }
-    Eigen::LLT<Matrix> llt(curvature);
-    for (double ridge = 1.0; llt.info() != Eigen::Success && ridge < 1e9; ridge *= 4.0) {
-      llt.compute(curvature + ridge * Matrix::Identity(n, n));
-    }
-    return llt;
+  // Only asked for after find_gradient at the same place.
+  const auto own_curvature = [&](Index i) {
+    return -(up[i] - 2.0 * here + down[i]) / (h[i] * h[i]);
   };
 
+  // From the curvature along each shape, kept up to date by what each step shows (BFGS).
   find_gradient();
-  Eigen::LLT<Matrix> curvature = find_curvature(true);
-  // The curvature found at the start is kept up to date by what each step shows (BFGS).
-  Matrix inverse = curvature.solve(Matrix::Identity(n, n));
+  Matrix inverse = Matrix::Zero(n, n);
+  for (Index i = 0; i < n; ++i) inverse(i, i) = 1.0 / std::fmax(own_curvature(i), 1.0);
   constexpr int most_steps = 30;
   for (int step_number = 0; step_number < most_steps; ++step_number) {
     Vector step = inverse * gradient;
@@ -1188,6 +1174,8 @@ inline void StrengthFit::optimise() {
     if (!(there > here)) break;
     x += step;
     here = there;
+    // Wide differences: the log posterior of a long log is not smooth on a smaller scale.
+    for (Index i = 0; i < n; ++i) h[i] = std::clamp(0.8 * std::sqrt(inverse(i, i)), 1e-3, 0.4);
     Vector change = gradient;
     find_gradient();
     change -= gradient;
@@ -1198,7 +1186,21 @@ inline void StrengthFit::optimise() {
                  (moved_by * step.transpose() + step * moved_by.transpose()) / along;
     }
   }
-  curvature = find_curvature(false);
+
+  // The curvature there. Where the log posterior is not hollow, the prior is added until it is.
+  Matrix hollow(n, n);
+  for (Index i = 0; i < n; ++i) {
+    hollow(i, i) = own_curvature(i);
+    for (Index j = 0; j < i; ++j) {
+      const double same = moved(i, h[i], j, h[j]) + moved(i, -h[i], j, -h[j]);
+      const double mixed = same - up[i] - up[j] - down[i] - down[j] + 2.0 * here;
+      hollow(i, j) = hollow(j, i) = -mixed / (2.0 * h[i] * h[j]);
+    }
+  }
+  Eigen::LLT<Matrix> curvature(hollow);
+  for (double ridge = 1.0; curvature.info() != Eigen::Success && ridge < 1e9; ridge *= 4.0) {
+    curvature.compute(hollow + ridge * Matrix::Identity(n, n));
+  }
   Vector last_step = curvature.solve(gradient);
   const double too_long = last_step.cwiseAbs().maxCoeff() / 0.5;
   if (too_long > 1.0) last_step /= too_long;
