@@ -36,6 +36,8 @@ struct Evidence1D {
 
 namespace detail {
 
+inline constexpr double log_root_two_pi = 0.9189385332046727;
+
 /// The observation that takes a prediction to this mean and variance.
 [[nodiscard]] inline Evidence1D evidence_for(const Prediction& before, double mean, double variance,
                                              double log_density) noexcept {
@@ -55,7 +57,6 @@ struct BelowBound {
   double variance;
 };
 [[nodiscard]] inline BelowBound below(double a) noexcept {
-  constexpr double log_root_two_pi = 0.9189385332046727;
   if (a < -6.0) {  // Laplace's continued fraction for the tail: ratio = x + 1/(x + 2/(x + ...
     const double x = -a;
     double further = 0.0;
@@ -99,15 +100,33 @@ struct BelowBound {
     a = -b;
     b = swapped;
   }
-  const double chance = normal_cdf(b) - normal_cdf(a);
-  if (!(chance > 1e-14)) {
-    // Unforeseen altogether: all but pinned to the nearer end.
-    const double width = high - low;
-    const double nearer = before.mean < low ? low : high;
-    const double off = (nearer - before.mean) / sd;
-    return detail::evidence_for(before, nearer, width * width / 12.0,
-                                -0.5 * off * off + std::log(width / sd) - 0.9189385332046727);
+  constexpr double far = -4.0;
+  if (b < far) {
+    // Hardly foreseen: chances would lose their digits. From b downwards the density falls as
+    // exp(-t^2/2 + b t); Simpson's rule over where it matters.
+    constexpr int steps = 64;
+    const double reach = std::fmin(b - a, -36.0 / b);
+    double mass = 0.0;
+    double first = 0.0;
+    double second = 0.0;
+    for (int i = 0; i <= steps; ++i) {
+      const double t = reach * i / steps;
+      const double weight = (i == 0 || i == steps ? 1.0
+                             : i % 2 == 1         ? 4.0
+                                                  : 2.0) *
+                            std::exp(t * (b - 0.5 * t));
+      mass += weight;
+      first += weight * t;
+      second += weight * t * t;
+    }
+    first /= mass;
+    const double spread = std::fmax(second / mass - first * first, 0.0);
+    const double log_chance =
+        -0.5 * b * b - detail::log_root_two_pi + std::log(mass * reach / (3.0 * steps));
+    return detail::evidence_for(before, before.mean + side * sd * (b - first),
+                                before.variance * spread, log_chance);
   }
+  const double chance = normal_cdf(b) - normal_cdf(a);
   const double density_a = normal_pdf(a);
   const double density_b = normal_pdf(b);
   const double shift = (density_a - density_b) / chance;
@@ -216,6 +235,49 @@ inline Evidence1D evidence_of_rating_seen_at(const Prediction& before, const Rat
     return std::sqrt(rating * rating + set.deviation * set.deviation);
   };
 
+  const double before_sd = std::sqrt(before.variance);
+  const auto log_chance_at = [&](double reps) noexcept {
+    const double error = error_at(reps);
+    const double off = (set.to_failure - reps) / error;
+    switch (set.says) {
+      case RatedSet::Says::at_most: return below(off).log_chance;
+      case RatedSet::Says::at_least: return below(-off).log_chance;
+      case RatedSet::Says::this_many: break;
+    }
+    return -0.5 * off * off - std::log(error) - detail::log_root_two_pi;
+  };
+
+  constexpr double wide = 0.08;
+  if (before_sd > wide) {
+    // Where little is known, two loads may explain a rating: one as it says, and a much lighter one
+    // that was rated badly. A fine grid sees both.
+    constexpr int points = 200;
+    constexpr double reach = 4.5;
+    double greatest = -1e300;
+    double logs[points + 1];
+    for (int i = 0; i <= points; ++i) {
+      const double off = reach * (2.0 * i / points - 1.0);
+      const double reps = curve.reps(set.log_load - before.mean - before_sd * off);
+      logs[i] = log_chance_at(reps) - 0.5 * off * off;
+      greatest = std::fmax(greatest, logs[i]);
+    }
+    double mass = 0.0;
+    double first = 0.0;
+    double second = 0.0;
+    for (int i = 0; i <= points; ++i) {
+      const double off = reach * (2.0 * i / points - 1.0);
+      const double weight = std::exp(logs[i] - greatest);
+      mass += weight;
+      first += weight * off;
+      second += weight * off * off;
+    }
+    first /= mass;
+    const double variance = before.variance * std::fmax(second / mass - first * first, 0.0);
+    constexpr double step = 2.0 * reach / points;
+    return evidence_for(before, before.mean + before_sd * first, variance,
+                        greatest + std::log(mass * step) - detail::log_root_two_pi);
+  }
+
   // The normal approximation, with the error taken where prediction and rating meet.
   const double z = set.log_load - seen.log_fraction;
   const double rough_error = -seen.slope * error_at(set.to_failure);
@@ -237,41 +299,27 @@ inline Evidence1D evidence_of_rating_seen_at(const Prediction& before, const Rat
              before.variance - gain * gain * (1.0 - bound.variance)};
   }
 
-  const double before_sd = std::sqrt(before.variance);
   double log_density = 0.0;
   for (int pass = 0;; ++pass) {
     const double sd = std::sqrt(std::fmax(about.variance, 1e-12));
     double logs[count];
     double points[count];
-    double per_error[count];
     double greatest = -1e300;
     double all_reps[count];
     reps_at_nodes(curve, set.log_load - about.mean, sd, nodes, all_reps);
     for (std::size_t k = 0; k < count; ++k) {
       const double c = about.mean + sd * nodes[k];
       const double reps = all_reps[k];
-      const double error_here = error_at(reps);
-      const double off = (set.to_failure - reps) / error_here;
-      double log_chance = 0.0;
-      per_error[k] = 1.0;
-      switch (set.says) {
-        case RatedSet::Says::this_many:
-          log_chance = -0.5 * off * off - 0.9189385332046727;
-          per_error[k] = 1.0 / error_here;
-          break;
-        case RatedSet::Says::at_most: log_chance = below(off).log_chance; break;
-        case RatedSet::Says::at_least: log_chance = below(-off).log_chance; break;
-      }
       const double from_before = (c - before.mean) / before_sd;
       points[k] = c;
       // Importance weights: prior density over that of the nodes, both less their common constant.
-      logs[k] = log_chance - 0.5 * from_before * from_before + 0.5 * nodes[k] * nodes[k];
+      logs[k] = log_chance_at(reps) - 0.5 * from_before * from_before + 0.5 * nodes[k] * nodes[k];
       greatest = std::fmax(greatest, logs[k]);
     }
     double mass = 0.0;
     double mean = 0.0;
     for (std::size_t k = 0; k < count; ++k) {
-      logs[k] = weights[k] * per_error[k] * std::exp(logs[k] - greatest);
+      logs[k] = weights[k] * std::exp(logs[k] - greatest);
       mass += logs[k];
       mean += logs[k] * points[k];
     }

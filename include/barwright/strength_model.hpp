@@ -162,6 +162,7 @@ struct ModelSet {
   double earlier_sets = 0.0;
   double learning = 0.0;  ///< how much of the learning gap is still open
   Kind kind = Kind::rated;
+  bool is_first_news = false;  ///< nothing before it says how strong the lifter is
   bool is_left_out = false;
 };
 
@@ -600,8 +601,7 @@ class StrengthFit {
         // is taken to have had the usual reserve.
         const Prediction now = predictive(filter, terms);
         variance = now.variance;
-        constexpr double unknown = 0.10;
-        if (variance > unknown * unknown) {
+        if (set.is_first_news) {
           take(evidence_of_rating(now,
                                   {.log_load = set.log_load,
                                    .done = set.reps,
@@ -1056,6 +1056,11 @@ inline void StrengthFit::prepare(std::span<const LoggedSet> log) {
     }
     for (std::size_t l = 0; l < lifts_.size(); ++l) sessions_of[l] += heaviest[l] > -1e9 ? 1 : 0;
     begin = end;
+  }
+
+  for (detail::ModelSet& set : sets_) {
+    set.is_first_news = true;
+    if (set.kind != Kind::unrated && set.kind != Kind::rated_many_left) break;
   }
 
   shape_priors_.assign({{0.0, p.stretch_log_sd}, {0.0, p.bend_sd}});
