@@ -103,26 +103,28 @@ struct BelowBound {
   constexpr double far = -4.0;
   if (b < far) {
     // Hardly foreseen: chances would lose their digits. From b downwards the density falls as
-    // exp(-t^2/2 + b t); Simpson's rule over where it matters.
-    constexpr int steps = 64;
-    const double reach = std::fmin(b - a, -36.0 / b);
+    // exp(-t^2/2 + b t); Gauss-Legendre over where it matters, in panels short beside that fall.
+    constexpr int panels = 16;
+    constexpr double nodes[] = {-0.90617984593866399, -0.53846931010568309, 0.0,
+                                0.53846931010568309, 0.90617984593866399};
+    constexpr double weights[] = {0.23692688505618909, 0.47862867049936647, 0.56888888888888889,
+                                  0.47862867049936647, 0.23692688505618909};
+    const double half = 0.5 * std::fmin(b - a, -28.0 / b) / panels;
     double mass = 0.0;
     double first = 0.0;
     double second = 0.0;
-    for (int i = 0; i <= steps; ++i) {
-      const double t = reach * i / steps;
-      const double weight = (i == 0 || i == steps ? 1.0
-                             : i % 2 == 1         ? 4.0
-                                                  : 2.0) *
-                            std::exp(t * (b - 0.5 * t));
-      mass += weight;
-      first += weight * t;
-      second += weight * t * t;
+    for (int panel = 0; panel < panels; ++panel) {
+      for (int k = 0; k < 5; ++k) {
+        const double t = half * (2.0 * panel + 1.0 + nodes[k]);
+        const double weight = half * weights[k] * std::exp(t * (b - 0.5 * t));
+        mass += weight;
+        first += weight * t;
+        second += weight * t * t;
+      }
     }
     first /= mass;
     const double spread = std::fmax(second / mass - first * first, 0.0);
-    const double log_chance =
-        -0.5 * b * b - detail::log_root_two_pi + std::log(mass * reach / (3.0 * steps));
+    const double log_chance = -0.5 * b * b - detail::log_root_two_pi + std::log(mass);
     return detail::evidence_for(before, before.mean + side * sd * (b - first),
                                 before.variance * spread, log_chance);
   }
@@ -251,10 +253,13 @@ inline Evidence1D evidence_of_rating_seen_at(const Prediction& before, const Rat
   if (before_sd > wide) {
     // Where little is known, two loads may explain a rating: one as it says, and a much lighter one
     // that was rated badly. A fine grid sees both.
-    constexpr int points = 200;
     constexpr double reach = 4.5;
+    constexpr double finest = 0.015;  // about as narrow as the surest rating
+    constexpr int most_points = 1200;
+    const int points =
+        std::clamp(static_cast<int>(2.0 * reach * before_sd / finest), 1, most_points);
     double greatest = -1e300;
-    double logs[points + 1];
+    double logs[most_points + 1];
     for (int i = 0; i <= points; ++i) {
       const double off = reach * (2.0 * i / points - 1.0);
       const double reps = curve.reps(set.log_load - before.mean - before_sd * off);
@@ -273,7 +278,7 @@ inline Evidence1D evidence_of_rating_seen_at(const Prediction& before, const Rat
     }
     first /= mass;
     const double variance = before.variance * std::fmax(second / mass - first * first, 0.0);
-    constexpr double step = 2.0 * reach / points;
+    const double step = 2.0 * reach / points;
     return evidence_for(before, before.mean + before_sd * first, variance,
                         greatest + std::log(mass * step) - detail::log_root_two_pi);
   }

@@ -619,16 +619,33 @@ class StrengthFit {
         terms.append({bias_state, -expected.by_rep});
         const Prediction now = predictive(filter, terms);
         variance = now.variance;
-        take(detail::evidence_of_rating_seen_at(
-            now,
-            {.log_load = set.log_load,
-             .done = set.reps,
-             .to_failure = set.to_failure,
-             .deviation = set.deviation,
-             .says = set.kind == Kind::rated             ? RatedSet::Says::this_many
-                     : set.kind == Kind::rated_none_left ? RatedSet::Says::at_most
-                                                         : RatedSet::Says::at_least},
-            curve.at(set.to_failure), curve.curve(), settings_.experience, 0.0));
+        const RatedSet rated{.log_load = set.log_load,
+                             .done = set.reps,
+                             .to_failure = set.to_failure,
+                             .deviation = set.deviation,
+                             .says = set.kind == Kind::rated ? RatedSet::Says::this_many
+                                     : set.kind == Kind::rated_none_left
+                                         ? RatedSet::Says::at_most
+                                         : RatedSet::Says::at_least};
+        const CurveTable::Point seen = curve.at(set.to_failure);
+        const auto evidence_given = [&](const Prediction& before, double usual_error) {
+          return detail::evidence_of_rating_seen_at(before, rated, seen, curve.curve(),
+                                                    settings_.experience, usual_error);
+        };
+        Evidence1D evidence = evidence_given(now, 0.0);
+        if (set.is_first_news && set.kind == Kind::rated) {
+          // A stranger's rating is taken as studies give its error, about what is stated, and not
+          // as a light set badly rated, however likely the average lifter makes that; but no more
+          // surely than with that chance in mind.
+          const double stated_error =
+              rating_error(set.to_failure - set.reps, set.to_failure, settings_.experience)
+                  .standard_deviation;
+          evidence.value = evidence_given(now, stated_error).value;
+          const Evidence1D either = evidence_given({evidence.value, now.variance}, 0.0);
+          const double off = either.value - evidence.value;
+          evidence.variance = either.variance + off * off;
+        }
+        take(evidence);
         terms = without_bias;
         break;
       }
