@@ -13,12 +13,14 @@
 #include <charconv>
 #include <cmath>
 #include <cstddef>
+#include <filesystem>
 #include <fstream>
-#include <iterator>
 #include <optional>
 #include <ostream>
+#include <sstream>
 #include <string>
 #include <string_view>
+#include <system_error>
 #include <utility>
 #include <vector>
 
@@ -466,12 +468,20 @@ class RowFields {
 
 // ---- whole files and rows
 
-/// What a file holds; nothing when it cannot be opened.
-inline std::optional<std::string> contents_of(const std::string& path) {
+/// What a file holds.
+inline Parsed<std::string> contents_of(const std::string& path) {
+  std::error_code unknown;
+  if (std::filesystem::is_directory(path, unknown)) {
+    return {.value = std::nullopt, .problem = "this is a directory"};
+  }
   std::ifstream file(path, std::ios::binary);
-  std::string text{std::istreambuf_iterator<char>(file), {}};
-  if (!file) return std::nullopt;
-  return text;
+  if (!file) return {.value = std::nullopt, .problem = "this file cannot be opened"};
+  std::ostringstream text;
+  if (file.peek() != std::ifstream::traits_type::eof()) text << file.rdbuf();
+  if (file.bad() || text.fail()) {
+    return {.value = std::nullopt, .problem = "this file cannot be read"};
+  }
+  return {.value = text.str(), .problem = {}};
 }
 
 /// False for what spreadsheets save in two bytes a letter, and for what is no text at all.

@@ -278,12 +278,12 @@ inline Log read(std::string_view text, std::string name) {
 /// Reads a log from a file.
 inline Log read_file(const std::string& path) {
   const auto text = contents_of(path);
-  if (!text) {
+  if (!text.value) {
     Log log{.name = path};
-    log.failure = "this file cannot be opened";
+    log.failure = text.problem;
     return log;
   }
-  return read(*text, path);
+  return read(*text.value, path);
 }
 
 // ---- asking it

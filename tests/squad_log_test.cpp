@@ -155,6 +155,7 @@ TEST_CASE("files that are no logs say so") {
                 .failure,
             "UTF-8"));
   CHECK(has(squad_log::read_file("/no/such/file.csv").failure, "cannot be opened"));
+  CHECK(squad_log::read_file(BARWRIGHT_TEST_DATA).failure == "this is a directory");
   CHECK(has(read("x,,,,,,,,\n").failure, "not one line"));
 }
 

@@ -69,7 +69,7 @@ class Page {
       if (sets.parts(group) == 0) continue;
       text += text.empty() ? "" : ", ";
       text += bw::to_text(group);
-      text += " " + number(sets[group]);
+      text.append(" ").append(number(sets[group]));
     }
     return text;
   }

@@ -215,8 +215,8 @@ inline PlannedWeek read(std::string_view text, std::string name) {
 /// Reads a week from a file.
 inline PlannedWeek read_file(const std::string& path) {
   const auto text = csv_rows::contents_of(path);
-  if (!text) return {.name = path, .failure = "this file cannot be opened"};
-  return read(*text, path);
+  if (!text.value) return {.name = path, .failure = text.problem};
+  return read(*text.value, path);
 }
 
 }  // namespace check_week
