@@ -100,7 +100,8 @@ void check_block(const Block& block, const Room& room, const BlockSettings& sett
     const auto wanted = room.at_most(step.wanted);
     const bool is_short = wanted && wanted->total() > load * (1.0 + rounding);
     if (plan.stage != Stage::lighter) {
-      CHECK(is_short == (step.limit == Limit::tenth || step.limit == Limit::plates));
+      CHECK(is_short == (step.limit == Limit::tenth || step.limit == Limit::plates ||
+                         step.limit == Limit::work));
     }
     CHECK(!step.conditions.go_on.empty());
 
@@ -125,7 +126,7 @@ void check_block(const Block& block, const Room& room, const BlockSettings& sett
       case Stage::lighter:
         ++lighter;
         // Lighter than the last work, if the room has anything lighter; fewer sets in any case.
-        CHECK((load < last_working || load == room.empty_bar().total()));
+        CHECK((load < last_working || plan.reps <= Reps((settings.reps.count() + 1) / 2)));
         CHECK(plan.sets <= (settings.sets + 1) / 2);
         CHECK(plan.reserve > settings.last_reserve);
         break;
@@ -560,6 +561,77 @@ TEST_CASE("where the plates end, the block says so") {
                                  std::nullopt, always(100_kg));
   CHECK(block.steps[0].loading.total() == 80_kg);
   CHECK(block.steps[0].limit == Limit::room);
+}
+
+TEST_CASE("no session of a block is likelier to be missed than asked") {
+  // A bound on the chance of missing is a load: here one that the introduction would outgrow.
+  const Lift lift = lifts::bench_press + modifiers::pause;
+  const auto bounded = [](const StepPlan& plan) {
+    return Mass::from_kg(72.0 - plan.reserve.count() - 0.1 * plan.week);
+  };
+  for (const int reps : {3, 6, 10}) {
+    for (int earlier = 0; earlier < 4; ++earlier) {
+      const BlockSettings settings{.reps = Reps(reps), .earlier_sessions = earlier};
+      const Introduction introduction =
+          introduce(equations::wathen, lift, 130_kg, settings.reps, settings.first_reserve);
+      const Block block = plan_block(plate_sets::gym_kg, settings, introduction, bounded);
+      check_block(block, plate_sets::gym_kg, settings, introduction);
+      const auto work =
+          std::find_if(block.steps.begin(), block.steps.end(),
+                       [](const BlockStep& step) { return step.plan.stage == Stage::working; });
+      bool is_held_down = false;
+      for (const BlockStep& step : block.steps) {
+        CHECK(step.loading.total() <= bounded(step.plan) * (1.0 + rounding));
+        if (step.plan.stage != Stage::introduction) continue;
+        CHECK(step.loading.total() <= work->loading.total());
+        is_held_down = is_held_down || step.limit == Limit::work;
+      }
+      CHECK(is_held_down);
+    }
+  }
+}
+
+TEST_CASE("a load that falls while no more is to be left is named") {
+  // A forecast that allows 2 kg less every week, from 81 kg on.
+  const auto falling = [](const StepPlan& plan) { return Mass::from_kg(83.0 - 2.0 * plan.week); };
+  const BlockSettings settings{
+      .sessions_a_week = 1, .has_retest = false, .earlier_sessions = 9, .last_load = 80_kg};
+  const Block block = plan_block(plate_sets::gym_kg, settings, std::nullopt, falling);
+  REQUIRE(block.steps.size() == 5);
+  CHECK(block.steps[0].loading.total() == 80_kg);
+  CHECK(block.steps[0].limit == Limit::none);
+  CHECK(block.steps[1].loading.total() == 77.5_kg);
+  for (std::size_t week = 1; week < 4; ++week) CHECK(block.steps[week].limit == Limit::fall);
+  CHECK(block.steps[4].limit == Limit::none);  // a lighter week is to fall
+}
+
+TEST_CASE("where the room has nothing lighter, a lighter week has fewer repetitions") {
+  const Room heavy_bar = parse_room("bar 20 kg; plates 10 kg");
+  const Block block = plan_block(heavy_bar, {.earlier_sessions = 9}, std::nullopt, always(25_kg));
+  const BlockStep& lighter = block.steps[8];
+  REQUIRE(lighter.plan.stage == Stage::lighter);
+  CHECK(lighter.loading.total() == 20_kg);
+  CHECK(lighter.plan.sets == 2);
+  CHECK(lighter.plan.reps == 3_reps);
+}
+
+TEST_CASE("a retest no heavier than the work goes on until its reserve is reached") {
+  // With steps of 20 kg, three repetitions at the load of the sixes would say nothing new.
+  const auto by_reps = [](const StepPlan& plan) {
+    return Mass::from_kg(60.0 - 2.0 * plan.reps.count());
+  };
+  const Block coarse =
+      plan_block(parse_room("bar 20 kg; plates 10 kg"), {.earlier_sessions = 9, .last_load = 40_kg},
+                 std::nullopt, by_reps);
+  CHECK(coarse.steps.back().loading.total() == 40_kg);
+  CHECK(coarse.steps.back().plan.to_reserve);
+  CHECK(coarse.steps.back().plan.reps == 6_reps);  // or more
+
+  const Block fine = plan_block(plate_sets::gym_kg, {.earlier_sessions = 9, .last_load = 47.5_kg},
+                                std::nullopt, by_reps);
+  CHECK(fine.steps.back().loading.total() == 50_kg);  // 54 kg, but for the 10 %
+  CHECK(!fine.steps.back().plan.to_reserve);
+  CHECK(fine.steps.back().plan.reps == 3_reps);
 }
 
 TEST_CASE("no retest before the fifth session of a lift") {

@@ -3,7 +3,8 @@
 // A block leads a lift from its introduction, where it is new, through working weeks to a lighter
 // week and a retest. The loads come from a max and a ratio, or from any function of the caller's: a
 // strength model's loads with a bounded risk, say. Each is rounded down to what the room can load,
-// and none is more than a tenth above the heaviest before it.
+// none is more than a tenth above the heaviest before it, and none, in the introduction either, is
+// above what that function gives.
 //
 // No gain is planned and none is promised. Loads rise over the working weeks because less is to be
 // left in reserve; more than that has to be shown by sets. `next_load` reads how a session went and
@@ -414,6 +415,7 @@ struct StepPlan {
   int sets = 1;
   Reps reps{1};
   RepsInReserve reserve{};  ///< end every set with at least so many left
+  bool to_reserve = false;  ///< a retest: as many repetitions as leave `reserve`, `reps` or more
 };
 
 /// What keeps a load below the one wanted, rounding apart.
@@ -422,6 +424,8 @@ enum class Limit : unsigned char {
   tenth,   ///< 10 % above the heaviest load before
   plates,  ///< the next loading is more than 10 % above the heaviest: add repetitions first
   room,    ///< there are no more plates
+  work,    ///< an introduction goes no higher than work of its reserve, or of the first week, would
+  fall,    ///< an earlier session of as many sets, repetitions and reserve was heavier
 };
 
 /// What decides how it goes on after a step.
@@ -447,7 +451,7 @@ struct Block {
   [[nodiscard]] int weeks() const noexcept { return steps.empty() ? 0 : steps.back().plan.week; }
 };
 
-/// Says how much to load for a session of a block, before rounding.
+/// Says how much a session of a block may have on the bar, before rounding.
 template <class F>
 concept StepLoad = requires(F load_for, const StepPlan& plan) {
   { load_for(plan) } -> std::convertible_to<Mass>;
@@ -520,9 +524,10 @@ class BlockBuilder {
   BlockBuilder(const Room& room, const BlockSettings& settings)
       : room_(room), settings_(settings), heaviest_(settings.last_load) {}
 
-  /// The next session, still without its load.
-  [[nodiscard]] StepPlan next(Stage stage, int sets, Reps reps, RepsInReserve reserve) const {
-    const int done = static_cast<int>(block_.steps.size());
+  /// The next session, still without its load; or one some sessions after it.
+  [[nodiscard]] StepPlan next(Stage stage, int sets, Reps reps, RepsInReserve reserve,
+                              std::size_t after = 0) const {
+    const int done = static_cast<int>(block_.steps.size() + after);
     return {.week = done / settings_.sessions_a_week + 1,
             .session = done % settings_.sessions_a_week + 1,
             .exposure = settings_.earlier_sessions + done + 1,
@@ -535,29 +540,72 @@ class BlockBuilder {
     return block_.steps.size() % static_cast<std::size_t>(settings_.sessions_a_week) == 0;
   }
 
-  void add(const StepPlan& plan, Mass wanted, std::string_view introduced = {}) {
-    const Mass most = heaviest_ ? *heaviest_ * greatest_rise : wanted;
-    const auto loading = room_.at_most(std::min(wanted, most));
-    if (!loading) {
-      fail("a load of a block", "at least that of the room's empty bar",
-           to_text(std::min(wanted, most), room_.bar().mass.unit()));
-    }
-    put(plan, wanted, *loading, limit_of(wanted, *loading), introduced);
+  void add(const StepPlan& plan, Mass wanted) { add(plan, wanted, wanted, {}); }
+  /// A session of an introduction, no heavier than `work`.
+  void add(const StepPlan& plan, const Exposure& exposure, Mass work) {
+    const bool is_above = exposure.load > work * (1.0 + on_the_load);
+    add(plan, exposure.load, is_above ? work : exposure.load, exposure.before_next);
   }
-  /// A session lighter than the last one added, if only the room has something lighter.
-  void add_lighter(const StepPlan& plan, Mass wanted) {
-    put(plan, wanted, room_.at_most(wanted).value_or(room_.empty_bar()), Limit::none, {});
+  /// A session lighter than the last work; of half the repetitions where the room has nothing
+  /// lighter.
+  void add_lighter(StepPlan plan, Mass wanted, Mass work) {
+    const Loading loading = room_.at_most(wanted).value_or(room_.empty_bar());
+    if (loading.total() >= work) plan.reps = Reps((plan.reps.count() + 1) / 2);
+    put(plan, wanted, loading, Limit::none, {});
+  }
+  /// A retest. Where it would be no heavier than the work, as many repetitions as leave its reserve
+  /// say more than those asked for: the work had them already.
+  template <class F>
+  void add_retest(StepPlan plan, F& load_for) {
+    const Mass wanted = load_for(plan);
+    Mass heaviest_work{};
+    for (const BlockStep& step : block_.steps) {
+      if (step.plan.stage != Stage::working || step.plan.reps < plan.reps) continue;
+      heaviest_work = std::max(heaviest_work, step.loading.total());
+    }
+    const auto loading = room_.at_most(std::min(wanted, most(wanted)));
+    if (heaviest_work > Mass{} && (!loading || loading->total() <= heaviest_work)) {
+      plan.reps = settings_.reps;
+      plan.to_reserve = true;
+      add(plan, load_for(plan));
+    } else {
+      add(plan, wanted);
+    }
   }
   [[nodiscard]] Mass last_load() const { return block_.steps.back().loading.total(); }
   [[nodiscard]] Block take() { return std::move(block_); }
 
  private:
-  [[nodiscard]] Limit limit_of(Mass wanted, const Loading& loading) const {
+  /// A tenth above the heaviest so far; `wanted` where there is none.
+  [[nodiscard]] Mass most(Mass wanted) const {
+    return heaviest_ ? *heaviest_ * greatest_rise : wanted;
+  }
+  void add(const StepPlan& plan, Mass wanted, Mass allowed, std::string_view introduced) {
+    const Mass bounded = std::min(allowed, most(allowed));
+    const auto loading = room_.at_most(bounded);
+    if (!loading) {
+      fail("a load of a block", "at least that of the room's empty bar",
+           to_text(bounded, room_.bar().mass.unit()));
+    }
+    put(plan, wanted, *loading, limit_of(plan, wanted, allowed, *loading), introduced);
+  }
+  [[nodiscard]] Limit limit_of(const StepPlan& plan, Mass wanted, Mass allowed,
+                               const Loading& loading) const {
     const Mass total = loading.total();
-    const auto without_limit = room_.at_most(wanted);
-    if (without_limit && without_limit->total() > total * (1.0 + on_the_load)) {
+    const auto has_more = [&](Mass load) {
+      const auto other = room_.at_most(load);
+      return other && other->total() > total * (1.0 + on_the_load);
+    };
+    if (has_more(allowed)) {
       return total > *heaviest_ * (1.0 + on_the_load) ? Limit::tenth : Limit::plates;
     }
+    for (const BlockStep& earlier : block_.steps) {
+      if (earlier.loading.total() > total * (1.0 + on_the_load) && earlier.plan.sets >= plan.sets &&
+          earlier.plan.reps >= plan.reps && earlier.plan.reserve >= plan.reserve) {
+        return Limit::fall;
+      }
+    }
+    if (has_more(wanted)) return Limit::work;
     return room_.at_least(wanted) ? Limit::none : Limit::room;
   }
   void put(const StepPlan& plan, Mass wanted, const Loading& loading, Limit limit,
@@ -583,10 +631,14 @@ class BlockBuilder {
 /// the introduction leaves of its last week is worked like the first working week.
 ///
 /// Loads are rounded down to the room. None is more than 10 % above the heaviest before it, so
-/// where more is wanted it is reached in steps; `Limit` says so.
+/// where more is wanted it is reached in steps; `Limit` says so. An introduction stays at or below
+/// what `load_for` gives for the session and for the first week's work, so that a bound held by
+/// `load_for` is held by every session. Where the room has nothing lighter, the lighter week halves
+/// the repetitions; a retest no heavier than the work goes on until its reserve is reached.
 ///
 /// @param introduction  for a lift that is new: see `introduce`
-/// @param load_for  a function of a StepPlan that gives the load of working sessions and the retest
+/// @param load_for  a function of a StepPlan that gives the most a session may have on the bar: the
+/// load of working sessions and the retest
 /// @throws DomainError for settings out of range; for a lift of fewer than four earlier sessions
 /// without an introduction; and where a load is below that of the empty bar: take a lighter bar.
 template <StepLoad F>
@@ -599,12 +651,15 @@ template <StepLoad F>
                  static_cast<double>(settings.earlier_sessions));
   }
   detail::BlockBuilder block(room, settings);
-  if (introduction) {
+  if (introduction && earlier < introduction->size()) {
+    const Mass first_work =
+        load_for(block.next(Stage::working, settings.sets, settings.reps, settings.first_reserve,
+                            introduction->size() - earlier));
     for (std::size_t i = earlier; i < introduction->size(); ++i) {
       const Exposure& exposure = (*introduction)[i];
-      block.add(
-          block.next(Stage::introduction, exposure.sets, exposure.reps, exposure.least_reserve),
-          exposure.load, exposure.before_next);
+      const StepPlan plan =
+          block.next(Stage::introduction, exposure.sets, exposure.reps, exposure.least_reserve);
+      block.add(plan, exposure, std::min<Mass>(load_for(plan), first_work));
     }
   }
   const auto work = [&](RepsInReserve reserve) {
@@ -617,18 +672,18 @@ template <StepLoad F>
     for (int i = 0; i < settings.sessions_a_week; ++i) work(reserve);
   }
   if (settings.has_lighter_week) {
-    const Mass lighter = back_off(block.last_load(), settings.lighter_by);
+    const Mass last_work = block.last_load();
+    const Mass lighter = back_off(last_work, settings.lighter_by);
     const double reserve = std::min(settings.last_reserve.count() + 2.0, RepsInReserve::most);
     for (int i = 0; i < settings.sessions_a_week; ++i) {
       block.add_lighter(block.next(Stage::lighter, (settings.sets + 1) / 2, settings.reps,
                                    RepsInReserve(reserve)),
-                        lighter);
+                        lighter, last_work);
     }
   }
   if (settings.has_retest) {
-    const StepPlan plan =
-        block.next(Stage::retest, 1, settings.retest_reps, settings.retest_reserve);
-    block.add(plan, load_for(plan));
+    block.add_retest(block.next(Stage::retest, 1, settings.retest_reps, settings.retest_reserve),
+                     load_for);
   }
   return block.take();
 }
