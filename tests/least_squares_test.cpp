@@ -24,6 +24,12 @@ using barwright_test::relative_error;
 
 namespace {
 
+/// "b2"
+std::string numbered(char letter, Eigen::Index number) {
+  std::string name(1, letter);
+  return name += std::to_string(number);
+}
+
 struct Certified {
   Eigen::MatrixXd design;
   Eigen::VectorXd response;
@@ -55,7 +61,7 @@ Certified nist_linear(const std::string& name) {
     result.response[i] = row.number("y");
     for (Eigen::Index j = 0; j < p; ++j) {
       if (name == "Longley") {
-        result.design(i, j) = j == 0 ? 1 : row.number("x" + std::to_string(j));
+        result.design(i, j) = j == 0 ? 1 : row.number(numbered('x', j));
       } else {
         result.design(i, j) = std::pow(row.number("x"), static_cast<double>(j + !intercept));
       }
@@ -140,14 +146,13 @@ TEST_CASE(
       CAPTURE(start);
       Eigen::VectorXd from(2);
       for (int k = 0; k < 2; ++k) {
-        from[k] = starts.find({{"dataset", model.name}, {"parameter", "b" + std::to_string(k + 1)}})
+        from[k] = starts.find({{"dataset", model.name}, {"parameter", numbered('b', k + 1)}})
                       .number(start);
       }
       const auto fit = nonlinear_least_squares(residuals, from, n);
       REQUIRE(fit);
       for (int k = 0; k < 2; ++k) {
-        const auto row =
-            refit.find({{"dataset", model.name}, {"parameter", "b" + std::to_string(k + 1)}});
+        const auto row = refit.find({{"dataset", model.name}, {"parameter", numbered('b', k + 1)}});
         CHECK(relative_error(fit->coefficients[k], row.number("value")) < 1e-7);
         CHECK(relative_error(fit->standard_error(k), row.number("std_error")) < 1e-6);
       }

@@ -795,7 +795,7 @@ TEST_CASE("what makes no sense is refused, and says why") {
   CHECK_THROWS_AS(KalmanFilter<2>(StateVector<2>(0, 0), matrix), DomainError);
   matrix << 1, 0.5, 0.4, 1;  // not symmetric
   CHECK_THROWS_AS(filter.predict(StateMatrix<2>::Identity(), matrix), DomainError);
-  CHECK_THROWS_AS(KalmanFilter<>(Eigen::VectorXd::Zero(2), Eigen::MatrixXd::Identity(3, 3)),
+  CHECK_THROWS_AS(KalmanFilter<>(Eigen::VectorXd{{0.0, 0.0}}, Eigen::MatrixXd::Identity(3, 3)),
                   DomainError);
   CHECK_THROWS_WITH_AS(filter.update({{0, 1.0}}, 1.0, 0.0),
                        "the variance of an observation must be a finite number above 0; got 0",
