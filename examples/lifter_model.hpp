@@ -1,12 +1,14 @@
 // examples/lifter_model.hpp - one lifter of a squad's log, and what the strength model makes of it
 //
-// What plan_session and review_block have in common: finding the lifter, setting up the model of
-// one base lift, and naming by their lines the sets that do not fit it.
+// What plan_session, plan_block and review_block have in common: finding the lifter, setting up the
+// model of one base lift, naming by their lines the sets that do not fit it, and what the last
+// sessions say.
 // SPDX-License-Identifier: BSL-1.0
 #pragma once
 
 #include <algorithm>
 #include <cstddef>
+#include <iterator>
 #include <optional>
 #include <string>
 #include <utility>
@@ -140,6 +142,107 @@ inline std::string but_for(const std::vector<Misfit>& misfits) {
     text += (i > 0 ? ", line " : "line ") + std::to_string(misfits[i].line);
   }
   return text + (misfits.size() > most_named ? " and others" : "");
+}
+
+// ---- what the last session says
+
+/// How the last session of the lift ended.
+struct LastTime {
+  bw::LoggedSet set;        ///< the last set at the session's heaviest load
+  bool has_miss = false;    ///< of any set that day
+  bool goes_twice = false;  ///< two or more repetitions over, at this load, in two sessions
+};
+
+/// The last set at the heaviest load of each day of the lift, in the order of dates.
+inline std::vector<LastTime> ends_of_sessions(const std::vector<bw::LoggedSet>& log,
+                                              const bw::Lift& lift, bw::Date before) {
+  std::vector<LastTime> ends;
+  std::vector<bw::LoggedSet> sets;
+  std::copy_if(log.begin(), log.end(), std::back_inserter(sets), [&](const bw::LoggedSet& set) {
+    return set.lift == lift && set.date < before && set.load > bw::Mass{};
+  });
+  std::stable_sort(sets.begin(), sets.end(),
+                   [](const bw::LoggedSet& a, const bw::LoggedSet& b) { return a.date < b.date; });
+  for (const bw::LoggedSet& set : sets) {
+    const bool is_missed = set.outcome == bw::Outcome::missed;
+    if (ends.empty() || ends.back().set.date != set.date) {
+      ends.push_back({.set = set, .has_miss = is_missed});
+      continue;
+    }
+    LastTime& end = ends.back();
+    end.has_miss = end.has_miss || is_missed;
+    if (set.load >= end.set.load) end.set = set;
+  }
+  return ends;
+}
+
+/// How old the newest set may be for a log to say how strong the lifter is.
+inline constexpr int longest_days = 84;
+
+/// After so long without the lift, loads are taken lighter by this share: assumptions.
+inline constexpr int long_away = 14;
+inline constexpr double lighter_after = 0.10;
+
+/// Days since the last set of the lift in any variation; 0 where there is none.
+inline int days_away(const std::vector<bw::LoggedSet>& log, const bw::BaseLift& base,
+                     bw::Date date) {
+  int away = 0;
+  for (const bw::LoggedSet& set : log) {
+    if (set.lift.base() != base) continue;
+    const int days = std::max(date - set.date, 1);
+    if (away == 0 || days < away) away = days;
+  }
+  return away;
+}
+
+/// Refuses where the log says too little of how strong the lifter is on a day.
+inline void require_strength(const Learnt& learnt, const bw::BaseLift& base, int days,
+                             bw::Date date) {
+  const std::string name(base.name);
+  if (learnt.fit.sets_used() == 0) {
+    throw Refusal{"The log has no set of the " + name + " by this lifter before " +
+                  text_page::day(date) + ", nor of a variation of it" + but_for(learnt.misfits) +
+                  ". State the max: --max \"100 kg\""};
+  }
+  if (days > longest_days) {
+    throw Refusal{"The last set of the " + name + " or a variation of it was " +
+                  std::to_string(days) + " days before " + text_page::day(date) +
+                  "; how strong the lifter is then the log cannot say. State the max: --max "
+                  "\"100 kg\""};
+  }
+}
+
+/// What the log says of a base lift's max, as an interval that holds it with a probability of 99 %;
+/// nothing where it says too little.
+inline std::optional<bw::Range<bw::Mass>> max_by_log(const bw::BaseLift& base,
+                                                     const bw::CurveTable& curve,
+                                                     const std::vector<squad_log::Entry>& entries,
+                                                     bw::Date date) {
+  std::vector<bw::LoggedSet> sets;
+  for (const squad_log::Entry& entry : entries) sets.push_back(entry.set);
+  const int days = days_away(sets, base, date);
+  if (days == 0 || days > longest_days) return std::nullopt;
+  const Learnt learnt = learn(settings_for(base, curve, sets), entries);
+  if (learnt.fit.sets_used() == 0) return std::nullopt;
+  return learnt.fit.max(base, date).interval(0.99);
+}
+
+// ---- what a load leaves
+
+/// The repetitions left after `reps` with this load, by the chances of missing one more and one
+/// more.
+inline bw::Range<double> reserve_left(const bw::StrengthFit& fit, const bw::Lift& lift,
+                                      bw::Mass load, bw::Reps reps, bw::Date date,
+                                      int earlier_sets) {
+  const auto most_reps = [&](double missed_at_most) {
+    int count = 0;
+    while (count < bw::Reps::most && fit.chance_of_missing(lift, load, bw::Reps(count + 1), date,
+                                                           earlier_sets) <= missed_at_most) {
+      ++count;
+    }
+    return static_cast<double>(count - reps.count());
+  };
+  return {most_reps(0.05), most_reps(0.50), most_reps(0.95)};
 }
 
 }  // namespace lifter_model

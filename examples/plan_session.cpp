@@ -133,7 +133,7 @@ int run(const Options& options) {
   const plan_session::Plan plan = plan_session::make_plan(question, entries);
   plan_session::Page(std::cout, plan).print();
   if (!options.log.empty()) print_account(log, plan, static_cast<int>(sets.size()), later);
-  return plan.cautions.says_stop() ? stopped : when_done;
+  return plan.says_stop() ? stopped : when_done;
 }
 
 }  // namespace

@@ -12,6 +12,7 @@
 #include <vector>
 
 #include "barwright/barwright.hpp"
+#include "before_loads.hpp"
 #include "lifter_model.hpp"
 #include "plan_session/plan.hpp"
 #include "squad_log.hpp"
@@ -28,16 +29,17 @@ class Page {
 
   void print() {
     heading();
-    if (plan_.cautions.says_stop()) {
+    if (plan_.says_stop()) {
       stop();
+      if (plan_.max_check.is_refused) return;
     } else {
+      to_hear_first();
       loads();
-      spacing();
     }
     strength();
     change();
     misfits();
-    if (!plan_.cautions.says_stop()) {
+    if (!plan_.says_stop()) {
       if (plan_.introduction) introduction();
       last_and_next_time();
     }
@@ -77,18 +79,43 @@ class Page {
   }
 
   void stop() {
-    const std::string line(80, '#');
-    out_ << '\n' << line << '\n';
+    std::vector<std::string> reasons;
+    if (plan_.max_check.is_refused) reasons.push_back(plan_.max_check.text);
     for (const bw::Caution& caution : plan_.cautions) {
-      if (caution.weight == bw::CautionWeight::stop) {
-        paragraph("STOP  " + std::string(caution.text), 0, 6);
-      }
+      if (caution.weight == bw::CautionWeight::stop) reasons.emplace_back(caution.text);
     }
-    out_ << line << '\n';
+    before_loads::print_stop(out_, reasons);
     title("No loads are given for this session. To go on");
     for (const std::string& way : plan_.ways_on) paragraph("- " + way, 2, 4);
     if (plan_.ways_on.empty())
       paragraph("- ask for a session of more repetitions and reserve", 2, 4);
+  }
+
+  /// What to see to, or to think over, before the bar is loaded.
+  void to_hear_first() {
+    if (!plan_.max_check.text.empty()) {
+      title("The stated max");
+      paragraph(plan_.max_check.text);
+    }
+    if (!plan_.today.empty()) already_today();
+    before_loads::print(out_, plan_.too_soon, bw::RepsInReserve(planned_reserve()), "today");
+    list_cautions("Before the first set", bw::CautionWeight::warn);
+    if (!plan_.introduction || asked().lift.requirements().size() == 0) return;
+    title("Before this lift");
+    for (const bw::Note& note : asked().lift.requirements()) {
+      paragraph("- " + std::string(note.text) + " [" + standing(note.source) + "]", 2, 4);
+    }
+  }
+
+  void already_today() {
+    const auto of_lift = static_cast<int>(
+        std::count_if(plan_.today.begin(), plan_.today.end(),
+                      [&](const bw::LoggedSet& set) { return set.lift == asked().lift; }));
+    title("Already trained today");
+    paragraph(count(static_cast<int>(plan_.today.size()), "set") + " in the log, " +
+              std::to_string(of_lift) +
+              " of this lift. The session below comes on top of them; its chance of missing counts "
+              "those of this lift.");
   }
 
   void loads() {
@@ -123,10 +150,14 @@ class Page {
       paragraph("The bound on that chance, " + percent(asked().max_chance_of_missing) +
                 ", makes the load lighter than the reserve asked for would.");
     }
-    if (plan_.days_away > long_away && !plan_.introduction) {
+    if (plan_.days_away > lifter_model::long_away && !plan_.introduction) {
       paragraph("The last set of this lift or a variation of it was " +
                 count(plan_.days_away, "day") + " ago: the load is taken " +
-                percent(lighter_after) + " lighter [assumption].");
+                percent(lifter_model::lighter_after) + " lighter [assumption].");
+    }
+    if (plan_.is_capped) {
+      paragraph("More would be possible, but no load is more than 10 % above last time's, " +
+                load(plan_.last_time->set.load) + " [" + standing(bw::progression_source) + "].");
     }
     if (plan_.room_is_too_light) paragraph("The plates of the room end here; more was wanted.");
   }
@@ -176,27 +207,6 @@ class Page {
     if (first == last) return text + " " + std::to_string(first);
     return text + "s " + std::to_string(first) + (last == first + 1 ? " and " : " to ") +
            std::to_string(last);
-  }
-
-  /// Names the sessions of the last days that are too close to this one, and for which muscles.
-  void spacing() {
-    const auto& conflicts = plan_.too_close;
-    if (conflicts.empty()) return;
-    title("Too close to the last sessions");
-    for (std::size_t i = 0; i < conflicts.size();) {
-      const bw::SpacingConflict& first = conflicts[i];
-      std::string muscles;
-      for (; i < conflicts.size() && conflicts[i].hours == first.hours &&
-             conflicts[i].after_failure == first.after_failure;
-           ++i) {
-        muscles += (muscles.empty() ? "" : ", ") + std::string(bw::to_text(conflicts[i].group));
-      }
-      paragraph(muscles + (first.after_failure ? ": to failure on " : ": hard on ") +
-                    std::string(bw::to_text(first.earlier)) + ", " + std::to_string(first.hours) +
-                    " hours before; " + std::to_string(first.hours_wanted) + " are wanted [" +
-                    std::string(bw::to_text(bw::spacing_source.evidence)) + "]",
-                2, 4);
-    }
   }
 
   [[nodiscard]] const bw::Exposure& exposure() const {
@@ -355,10 +365,6 @@ class Page {
                 std::string(bw::to_text(plan_.last_time->set.date).view()) +
                 "): where that was easy and clean, go on from there in steps of at most 10 %.");
     }
-    for (const bw::Note& note : asked().lift.requirements()) {
-      paragraph("Before any of it: " + std::string(note.text) + " [" + standing(note.source) + "]",
-                2, 4);
-    }
   }
 
   [[nodiscard]] std::string rounded_down(bw::Mass mass) const {
@@ -415,7 +421,7 @@ class Page {
   }
 
   void cautions() {
-    list_cautions("Before the first set", bw::CautionWeight::warn);
+    if (plan_.says_stop()) list_cautions("Before the first set", bw::CautionWeight::warn);
     list_cautions("Keep in mind", bw::CautionWeight::note);
   }
 

@@ -6,7 +6,6 @@
 #pragma once
 
 #include <algorithm>
-#include <array>
 #include <cmath>
 #include <iterator>
 #include <optional>
@@ -16,6 +15,7 @@
 
 #include "barwright/barwright.hpp"
 #include "barwright/strength_model.hpp"
+#include "before_loads.hpp"
 #include "lifter_model.hpp"
 #include "plan_session/chosen_curve.hpp"
 #include "plan_session/options.hpp"
@@ -23,6 +23,9 @@
 
 namespace plan_session {
 
+using lifter_model::LastTime;
+using lifter_model::lighter_after;
+using lifter_model::long_away;
 using lifter_model::Refusal;
 
 /// The question, checked.
@@ -58,13 +61,6 @@ struct BestSet {
   bw::Mass max{};
 };
 
-/// How the last session of the lift ended.
-struct LastTime {
-  bw::LoggedSet set;        ///< the last set at the session's heaviest load
-  bool has_miss = false;    ///< of any set that day
-  bool goes_twice = false;  ///< two or more repetitions over, at this load, in two sessions
-};
-
 /// The session.
 struct Plan {
   Question question;
@@ -81,22 +77,22 @@ struct Plan {
   bw::Range<double> left{};                  ///< repetitions left after the last work set, 90 %
   int days_away = 0;                         ///< since the last set of the lift in any variation
   bool is_held = false;                      ///< at the load of last time, where one was missed
+  bool is_capped = false;                    ///< a tenth above last time
   bool room_is_too_light = false;            ///< its plates end below the load wanted
   std::optional<bw::Loading> top{};          ///< the loaded bar; nothing for dumbbells
-  std::vector<bw::SpacingConflict> too_close{};  ///< to sessions of the last days
+  std::vector<before_loads::TooSoon> too_soon{};  ///< after sessions of the last days
+  std::vector<bw::LoggedSet> today{};             ///< sets of this day, logged already
   std::optional<LastTime> last_time{};
   std::optional<bw::Mass> next_load{};  ///< one step up; nothing when a step is over 10 %
   bw::CautionList cautions{};
   std::vector<std::string> ways_on{};  ///< what would lift a stop
+  before_loads::MaxCheck max_check{};  ///< of a stated max
+
+  [[nodiscard]] bool says_stop() const { return max_check.is_refused || cautions.says_stop(); }
 };
 
-/// How far back sets are set beside a stated max, and how old the newest may be without one.
+/// How far back sets are set beside a stated max.
 inline constexpr int usual_days = 28;
-inline constexpr int longest_days = 84;
-
-/// After so long without the lift, loads are taken lighter by this share: assumptions.
-inline constexpr int long_away = 14;
-inline constexpr double lighter_after = 0.10;
 
 // ---- how strong
 
@@ -124,21 +120,6 @@ inline lifter_model::Learnt learn(const Question& asked,
   lifter_model::Learnt learnt = lifter_model::learn(settings, recent);
   learnt.sets = std::move(sets);
   return learnt;
-}
-
-/// Refuses where the log says too little of how strong the lifter is today.
-inline void require_strength(const Plan& plan) {
-  const Question& asked = plan.question;
-  if (asked.stated_max || plan.learnt.fit.sets_used() > 0) {
-    if (asked.stated_max || plan.days_away <= longest_days) return;
-    throw Refusal{"The last set of the " + std::string(asked.lift.base().name) +
-                  " or a variation of it was " + std::to_string(plan.days_away) +
-                  " days before this day; how strong the lifter is now the log cannot say. State "
-                  "the max: --max \"100 kg\""};
-  }
-  throw Refusal{"The log has no set of the " + std::string(asked.lift.base().name) +
-                " by this lifter before this day, nor of a variation of it" +
-                lifter_model::but_for(plan.learnt.misfits) + ". State the max: --max \"100 kg\""};
 }
 
 /// The best set of the last session of the plain lift, by the curve alone.
@@ -347,29 +328,6 @@ inline bw::Mass smallest_step(const Plan& plan) {
 
 // ---- what the last session says
 
-/// The last set at the heaviest load of each day of the lift, in the order of dates.
-inline std::vector<LastTime> ends_of_sessions(const std::vector<bw::LoggedSet>& log,
-                                              const bw::Lift& lift, bw::Date before) {
-  std::vector<LastTime> ends;
-  std::vector<bw::LoggedSet> sets;
-  std::copy_if(log.begin(), log.end(), std::back_inserter(sets), [&](const bw::LoggedSet& set) {
-    return set.lift == lift && set.date < before && set.load > bw::Mass{};
-  });
-  std::stable_sort(sets.begin(), sets.end(),
-                   [](const bw::LoggedSet& a, const bw::LoggedSet& b) { return a.date < b.date; });
-  for (const bw::LoggedSet& set : sets) {
-    const bool is_missed = set.outcome == bw::Outcome::missed;
-    if (ends.empty() || ends.back().set.date != set.date) {
-      ends.push_back({.set = set, .has_miss = is_missed});
-      continue;
-    }
-    LastTime& end = ends.back();
-    end.has_miss = end.has_miss || is_missed;
-    if (set.load >= end.set.load) end.set = set;
-  }
-  return ends;
-}
-
 /// The set, as the progression rules take it: repetitions beyond the plan are those done and left
 /// over those asked for and to be left.
 inline bw::LastSet as_last_set(const bw::LoggedSet& set, bw::Reps reps, bw::RepsInReserve reserve) {
@@ -380,7 +338,7 @@ inline bw::LastSet as_last_set(const bw::LoggedSet& set, bw::Reps reps, bw::Reps
 
 inline void look_back(Plan& plan, const std::vector<bw::LoggedSet>& log) {
   const Question& asked = plan.question;
-  auto ends = ends_of_sessions(log, asked.lift, asked.date);
+  auto ends = lifter_model::ends_of_sessions(log, asked.lift, asked.date);
   if (ends.empty()) return;
   plan.last_time = ends.back();
   if (ends.size() < 2) return;
@@ -426,21 +384,8 @@ inline void find_cautions(Plan& plan, bw::Reps reps, bw::RepsInReserve reserve) 
 
 // ---- the session
 
-/// The repetitions left after `reps` with this load, by the chances of missing one more and one
-/// more.
-inline bw::Range<double> reserve_left(const bw::StrengthFit& fit, const bw::Lift& lift,
-                                      bw::Mass load, bw::Reps reps, bw::Date date,
-                                      int earlier_sets) {
-  const auto most_reps = [&](double missed_at_most) {
-    int count = 0;
-    while (count < bw::Reps::most && fit.chance_of_missing(lift, load, bw::Reps(count + 1), date,
-                                                           earlier_sets) <= missed_at_most) {
-      ++count;
-    }
-    return static_cast<double>(count - reps.count());
-  };
-  return {most_reps(0.05), most_reps(0.50), most_reps(0.95)};
-}
+/// The most after a session with this load (ACSM 2009).
+inline bw::Mass tenth_above(bw::Mass load) { return 1.10 * load; }
 
 inline Plan make_plan(const Question& question, const std::vector<squad_log::Entry>& entries) {
   if (question.lift.base().is_bodyweight) {
@@ -452,12 +397,19 @@ inline Plan make_plan(const Question& question, const std::vector<squad_log::Ent
   const Question& asked = plan.question;
   const bw::StrengthFit& fit = plan.learnt.fit;
   const std::vector<bw::LoggedSet>& log = plan.learnt.sets;
-  for (const bw::LoggedSet& set : log) {
-    if (set.lift.base() != asked.lift.base()) continue;
-    const int days = std::max(asked.date - set.date, 1);
-    if (plan.days_away == 0 || days < plan.days_away) plan.days_away = days;
+  plan.days_away = lifter_model::days_away(log, asked.lift.base(), asked.date);
+  if (asked.stated_max) {
+    plan.max_check = before_loads::check_max(
+        *asked.stated_max, asked.lift.base(),
+        lifter_model::max_by_log(asked.lift.base(), asked.curve, entries, asked.date),
+        asked.room.bar().mass.unit());
+    if (plan.max_check.is_refused) {
+      plan.ways_on.emplace_back("correct --max, or leave it out: then the log says how strong");
+      return plan;
+    }
+  } else {
+    lifter_model::require_strength(plan.learnt, asked.lift.base(), plan.days_away, asked.date);
   }
-  require_strength(plan);
   plan.base_max =
       asked.stated_max ? *asked.stated_max : fit.max(asked.lift.base(), asked.date).median();
   plan.expected = asked.lift.max_from(plan.base_max);
@@ -476,6 +428,11 @@ inline Plan make_plan(const Question& question, const std::vector<squad_log::Ent
     plan.earlier_sessions = std::max(plan.earlier_sessions, 4);
   }
   look_back(plan, log);
+  std::copy_if(log.begin(), log.end(), std::back_inserter(plan.today),
+               [&](const bw::LoggedSet& set) { return set.date == asked.date; });
+  const auto done_today = static_cast<int>(
+      std::count_if(plan.today.begin(), plan.today.end(),
+                    [&](const bw::LoggedSet& set) { return set.lift == asked.lift; }));
 
   bw::Reps reps = asked.reps;
   bw::RepsInReserve reserve = asked.reserve;
@@ -488,9 +445,12 @@ inline Plan make_plan(const Question& question, const std::vector<squad_log::Ent
     sets = today.sets;
   }
   // The last work set decides: it is the hardest.
-  const bw::BoundedLoad bounded = fit.load_for(
-      asked.lift, reps, reserve, asked.date,
-      {.max_chance_of_missing = asked.max_chance_of_missing, .earlier_sets = sets - 1});
+  const auto bounded_load = [&](bw::Reps count, bw::RepsInReserve left, int work_sets) {
+    return fit.load_for(asked.lift, count, left, asked.date,
+                        {.max_chance_of_missing = asked.max_chance_of_missing,
+                         .earlier_sets = done_today + work_sets - 1});
+  };
+  const bw::BoundedLoad bounded = bounded_load(reps, reserve, sets);
   bw::Mass wanted = bounded.load;
   plan.is_bounded = bounded.is_bounded;
   if (plan.introduction) {
@@ -500,6 +460,8 @@ inline Plan make_plan(const Question& question, const std::vector<squad_log::Ent
       wanted = introduced;
       plan.is_bounded = false;
     }
+    // An introduction goes no higher than the work it leads to.
+    wanted = std::min(wanted, bounded_load(asked.reps, asked.reserve, asked.sets).load);
   } else {
     if (plan.days_away > long_away) wanted = bw::back_off(wanted, lighter_after);
     if (plan.last_time && plan.last_time->has_miss && reps >= plan.last_time->set.reps &&
@@ -507,6 +469,11 @@ inline Plan make_plan(const Question& question, const std::vector<squad_log::Ent
       wanted = plan.last_time->set.load;
       plan.is_held = true;
     }
+  }
+  const bool has_fewer_reps = plan.last_time && reps < plan.last_time->set.reps;
+  if (plan.last_time && !has_fewer_reps && wanted > tenth_above(plan.last_time->set.load)) {
+    wanted = tenth_above(plan.last_time->set.load);
+    plan.is_capped = true;
   }
   if (uses_dumbbells(asked.lift)) {
     load_dumbbells(plan, wanted, reps, sets);
@@ -516,14 +483,13 @@ inline Plan make_plan(const Question& question, const std::vector<squad_log::Ent
   const bw::Mass work = plan.sets.back().load;
   for (int earlier = 0; earlier < sets; ++earlier) {
     plan.chances_of_missing.push_back(
-        fit.chance_of_missing(asked.lift, work, reps, asked.date, earlier));
+        fit.chance_of_missing(asked.lift, work, reps, asked.date, done_today + earlier));
   }
-  plan.left = reserve_left(fit, asked.lift, work, reps, asked.date, sets - 1);
+  plan.left =
+      lifter_model::reserve_left(fit, asked.lift, work, reps, asked.date, done_today + sets - 1);
   plan.next_load = bw::raised(work, 0.025, smallest_step(plan));
-  plan.too_close = bw::spacing_conflicts(
-      log,
-      std::array{bw::PlannedLift{
-          .lift = asked.lift, .sets = bw::Sets(sets), .reps = reps, .reserve = reserve}},
+  plan.too_soon = before_loads::too_soon(
+      log, {.lift = asked.lift, .sets = bw::Sets(sets), .reps = reps, .reserve = reserve},
       asked.date);
   find_cautions(plan, reps, reserve);
   return plan;

@@ -1,0 +1,187 @@
+// examples/before_loads.hpp - what has to be heard before the loads: is the max right, is it too
+// soon
+//
+// What plan_session and plan_block say alike above their loads, or in their place: a stated max
+// beside what the log says, and sessions that lie too close together.
+// SPDX-License-Identifier: BSL-1.0
+#pragma once
+
+#include <algorithm>
+#include <array>
+#include <cstddef>
+#include <iterator>
+#include <optional>
+#include <ostream>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "barwright/barwright.hpp"
+#include "barwright/strength_model.hpp"
+#include "text_page.hpp"
+
+namespace before_loads {
+
+namespace bw = barwright;
+
+// ---- is the max right
+
+/// What is to be said of a stated max; nothing where it can stand.
+struct MaxCheck {
+  bool is_refused = false;
+  std::string text{};
+};
+
+/// A max above which the figure itself is doubted, whoever lifts.
+inline bw::Mass doubtful_max(bw::LiftFamily family) {
+  switch (family) {
+    case bw::LiftFamily::squat:
+    case bw::LiftFamily::deadlift: return bw::Mass::from_kg(350);
+    case bw::LiftFamily::horizontal_press: return bw::Mass::from_kg(250);
+    case bw::LiftFamily::pull: return bw::Mass::from_kg(200);
+    case bw::LiftFamily::overhead_press: return bw::Mass::from_kg(150);
+    case bw::LiftFamily::single_joint: return bw::Mass::from_kg(100);
+  }
+  return bw::Mass::from_kg(350);
+}
+
+/// Holds a stated max of a base lift against the log.
+/// @param by_log  the interval that holds the max with a probability of 99 %, where the log says
+inline MaxCheck check_max(bw::Mass stated, const bw::BaseLift& base,
+                          const std::optional<bw::Range<bw::Mass>>& by_log, bw::Unit unit) {
+  const std::string name(base.name);
+  if (by_log) {
+    const std::string says = "By the log the max on the " + name + " is " +
+                             text_page::max_number(by_log->low, unit) + " to " +
+                             text_page::max_text(by_log->high, unit) + " (99 %); stated was " +
+                             text_page::max_text(stated, unit) + ". ";
+    if (stated > by_log->high) {
+      const bw::Mass if_pounds = stated * bw::Mass::kg_per_lb;
+      const bool is_likely =
+          unit == bw::Unit::kg && if_pounds > 0.85 * by_log->low && if_pounds < by_log->high / 0.85;
+      return {.is_refused = true,
+              .text = says + (is_likely ? "Is it in pounds?" : "Is the figure right?")};
+    }
+    if (stated < by_log->low) {
+      return {.text = says + "The lower figure is used; lighter is the safe side."};
+    }
+  }
+  const bw::Mass doubtful = doubtful_max(base.family);
+  if (stated > doubtful) {
+    return {.text = "Please check this figure: a max of " + text_page::max_text(stated, unit) +
+                    " on the " + name + " is above " + text_page::max_text(doubtful, unit) +
+                    ", which few lifters anywhere reach [assumption]."};
+  }
+  return {};
+}
+
+/// The box that stands in place of the loads.
+inline void print_stop(std::ostream& out, const std::vector<std::string>& reasons) {
+  const std::string line(80, '#');
+  out << '\n' << line << '\n';
+  for (const std::string& reason : reasons) text_page::paragraph(out, "STOP  " + reason, 0, 6);
+  out << line << '\n';
+}
+
+// ---- is it too soon
+
+/// Sets without a rating that are lighter than this share of the heaviest of their lift are taken
+/// for warm-ups: an assumption.
+inline constexpr double warm_up_below = 2.0 / 3.0;
+
+/// A muscle group trained hard too short a while before.
+struct TooSoon {
+  bw::SpacingConflict conflict{};
+  bw::Date earlier;
+  bool is_rated = true;  ///< false: taken as hard for want of a rating
+};
+
+/// Whether a set without a rating is so light that it can only have been a warm-up.
+inline bool is_warm_up(const bw::LoggedSet& set, const std::vector<bw::LoggedSet>& log) {
+  if (set.reserve || set.outcome == bw::Outcome::missed) return false;
+  return std::any_of(log.begin(), log.end(), [&](const bw::LoggedSet& other) {
+    return other.lift == set.lift && other.date <= set.date &&
+           set.load < other.load * warm_up_below;
+  });
+}
+
+/// What a session on `date` comes too soon after.
+inline std::vector<TooSoon> too_soon(const std::vector<bw::LoggedSet>& log,
+                                     const bw::PlannedLift& planned, bw::Date date) {
+  std::vector<bw::LoggedSet> near;
+  std::vector<bw::LoggedSet> rated;
+  for (const bw::LoggedSet& set : log) {
+    if (set.date >= date || date - set.date > 7 || is_warm_up(set, log)) continue;
+    near.push_back(set);
+    if (set.reserve || set.outcome == bw::Outcome::missed) rated.push_back(set);
+  }
+  const std::array today{planned};
+  const auto by_ratings = bw::spacing_conflicts(rated, today, date);
+  std::vector<TooSoon> found;
+  for (const bw::SpacingConflict& conflict : bw::spacing_conflicts(near, today, date)) {
+    found.push_back({.conflict = conflict,
+                     .earlier = date - conflict.hours / 24,
+                     .is_rated = std::find(by_ratings.begin(), by_ratings.end(), conflict) !=
+                                 by_ratings.end()});
+  }
+  return found;
+}
+
+/// "chest, triceps: to failure on Monday, 48 hours before; 72 are wanted [assumption]"
+inline std::vector<std::string> to_lines(const std::vector<TooSoon>& found) {
+  std::vector<std::string> lines;
+  for (std::size_t i = 0; i < found.size();) {
+    const TooSoon& first = found[i];
+    std::string muscles;
+    for (; i < found.size() && found[i].conflict.hours == first.conflict.hours &&
+           found[i].conflict.after_failure == first.conflict.after_failure &&
+           found[i].is_rated == first.is_rated;
+         ++i) {
+      muscles += (muscles.empty() ? "" : ", ") + std::string(bw::to_text(found[i].conflict.group));
+    }
+    lines.push_back(muscles + (first.conflict.after_failure ? ": to failure on " : ": hard on ") +
+                    std::string(bw::to_text(first.conflict.earlier)) +
+                    (first.is_rated ? "" : " (not rated, taken as hard)") + ", " +
+                    std::to_string(first.conflict.hours) + " hours before; " +
+                    std::to_string(first.conflict.hours_wanted) + " are wanted [" +
+                    std::string(bw::to_text(bw::spacing_source.evidence)) + "]");
+  }
+  return lines;
+}
+
+/// The first day that none of them speaks against.
+inline bw::Date first_day_after(const std::vector<TooSoon>& found) {
+  bw::Date day = found.front().earlier;
+  for (const TooSoon& each : found) {
+    day = std::max(day, each.earlier + (each.conflict.hours_wanted + 23) / 24);
+  }
+  return day;
+}
+
+/// The least to leave in every set, for a session not to count as hard.
+inline double least_of_easy_session() {
+  return bw::SpacingRule{}.most_reserve_of_hard_set.count() + 1.0;
+}
+
+/// Names them, and says what to do.
+/// @param session  "today", "in the first session"
+inline void print(std::ostream& out, const std::vector<TooSoon>& found, bw::RepsInReserve reserve,
+                  std::string_view session) {
+  if (found.empty()) return;
+  text_page::title(out, "Too close to the last sessions");
+  for (const std::string& line : to_lines(found)) text_page::paragraph(out, line, 2, 4);
+  const bool after_failure = std::any_of(
+      found.begin(), found.end(), [](const TooSoon& each) { return each.conflict.after_failure; });
+  std::string text;
+  if (after_failure && reserve < bw::RepsInReserve(2.0)) {
+    text = "To leave " + text_page::number(reserve.count(), 1) + " is not advised " +
+           std::string(session) + ". ";
+  }
+  const bw::Date day = first_day_after(found);
+  text += "Wait until " + std::string(bw::to_text(bw::weekday_of(day))) + " " +
+          text_page::day(day) + ", or leave " + text_page::number(least_of_easy_session(), 1) +
+          " or more " + std::string(session) + " [assumption].";
+  text_page::paragraph(out, text);
+}
+
+}  // namespace before_loads
