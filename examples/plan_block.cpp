@@ -18,6 +18,7 @@
 #include "plan_block/plan.hpp"
 #include "plan_block/question.hpp"
 #include "squad_log.hpp"
+#include "text_page.hpp"
 
 namespace {
 
@@ -49,16 +50,18 @@ int run(const Options& options) {
   const bw::Date start = plan_block::first_day(options, entries);
   const auto later = std::stable_partition(
       entries.begin(), entries.end(), [&](const auto& entry) { return entry.set.date < start; });
-  for (auto entry = later; entry != entries.end(); ++entry) {
-    std::cerr << log.name << ':' << entry->line
-              << ": note: not before the first day of the block; left out\n";
+  if (later != entries.end()) {
+    std::cerr << log.name
+              << ": note: " << text_page::count(static_cast<int>(entries.end() - later), "set")
+              << " not before the first day of the block, " << start << "; left out, the first in "
+              << "line " << later->line << '\n';
   }
   entries.erase(later, entries.end());
 
   const auto plan =
       plan_block::make_plan(plan_block::make_question(options, lifter, start), entries);
   plan_block::Page(std::cout, plan).print();
-  if (plan.cautions.says_stop()) return stopped;
+  if (plan.says_stop()) return stopped;
   return log.refused() > 0 ? lines_refused : fine;
 }
 

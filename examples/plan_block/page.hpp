@@ -14,6 +14,7 @@
 #include <vector>
 
 #include "barwright/barwright.hpp"
+#include "before_loads.hpp"
 #include "lifter_model.hpp"
 #include "plan_block/plan.hpp"
 #include "text_page.hpp"
@@ -29,9 +30,11 @@ class Page {
 
   void print() {
     heading();
-    if (plan_.cautions.says_stop()) {
+    if (plan_.says_stop()) {
       stop();
+      if (plan_.max_check.is_refused) return;
     } else {
+      to_hear_first();
       weeks();
       how_to_go_on();
     }
@@ -73,42 +76,97 @@ class Page {
                        count(settings.sessions_a_week, "session");
     if (plan_.has_stage(bw::Stage::introduction)) text = "its introduction, then " + text;
     text += ", then a lighter week";
-    if (settings.has_retest) text += " and a retest";
+    if (settings.has_retest && !plan_.has_no_retest) text += " and a retest";
     out_ << '\n';
     paragraph(text, 0, 0);
   }
 
   void stop() {
-    const std::string line(80, '#');
-    out_ << '\n' << line << '\n';
+    std::vector<std::string> reasons;
+    if (plan_.max_check.is_refused) reasons.push_back(plan_.max_check.text);
     for (const bw::Caution& caution : plan_.cautions) {
-      if (caution.weight == bw::CautionWeight::stop) {
-        paragraph("STOP  " + std::string(caution.text), 0, 6);
-      }
+      if (caution.weight == bw::CautionWeight::stop) reasons.emplace_back(caution.text);
     }
-    out_ << line << '\n';
+    before_loads::print_stop(out_, reasons);
     title("No loads are given for this block. To go on");
     for (const std::string& way : plan_.ways_on) paragraph("- " + way, 2, 4);
+  }
+
+  /// What to see to, or to think over, before the first session.
+  void to_hear_first() {
+    if (!plan_.max_check.text.empty()) {
+      title("The stated max");
+      paragraph(plan_.max_check.text);
+    }
+    gap();
+    before_loads::print(out_, plan_.too_soon, plan_.block.steps.front().plan.reserve,
+                        "in the first session");
+    spacing();
+    list_cautions("Before the first set", bw::CautionWeight::warn);
+    if (plan_.has_stage(bw::Stage::introduction) && asked().lift.requirements().size() > 0) {
+      title("Before this lift");
+      for (const bw::Note& note : asked().lift.requirements()) {
+        paragraph("- " + std::string(note.text) + " [" + standing(note.source) + "]", 2, 4);
+      }
+    }
+  }
+
+  void gap() {
+    constexpr int long_gap = 28;
+    const bool is_lighter = plan_.days_away > lifter_model::long_away &&
+                            plan_.block.steps.front().plan.stage == bw::Stage::working;
+    if (plan_.days_away <= long_gap && !is_lighter) return;
+    title("A gap before the block");
+    paragraph("The last set of this lift or a variation of it was " +
+              count(plan_.days_away, "day") + " before the first day." +
+              (is_lighter ? " The first session is taken " + percent(lifter_model::lighter_after) +
+                                " lighter [assumption]."
+                          : "") +
+              " All else assumes training as before in the meantime; without it, plan anew after "
+              "the first sessions.");
+  }
+
+  /// Sessions of the block that follow one another too closely.
+  void spacing() {
+    if (plan_.too_soon_in.empty()) return;
+    const bw::SpacingConflict& first = plan_.too_soon_in.front().conflict;
+    std::string muscles;
+    for (const before_loads::TooSoon& each : plan_.too_soon_in) {
+      if (each.conflict.hours != first.hours) continue;
+      muscles += (muscles.empty() ? "" : ", ") + std::string(bw::to_text(each.conflict.group));
+    }
+    const int sessions = std::max(7 * 24 / first.hours_wanted, 1);
+    title("Too close to each other");
+    paragraph(muscles + ": hard sessions of this block are " + std::to_string(first.hours) +
+                  " hours apart; " + std::to_string(first.hours_wanted) + " are wanted" +
+                  (first.after_failure ? " after failure [" : " [") +
+                  std::string(bw::to_text(bw::spacing_source.evidence)) + "]",
+              2, 4);
+    paragraph("Take at most " + count(sessions, "session") + " a week, or leave " +
+              number(before_loads::least_of_easy_session(), 1) + " or more in those between.");
   }
 
   /// Whether two steps differ in nothing but the session.
   [[nodiscard]] static bool are_alike(const bw::BlockStep& a, const bw::BlockStep& b) {
     return a.plan.week == b.plan.week && a.plan.stage == b.plan.stage &&
-           a.plan.reserve == b.plan.reserve && a.loading == b.loading && a.limit == b.limit;
+           a.plan.stage != bw::Stage::introduction && a.plan.reserve == b.plan.reserve &&
+           a.loading == b.loading && a.limit == b.limit;
   }
 
   void weeks() {
     title("The weeks");
     const auto line = [&](std::string_view week, std::string_view sessions, std::string_view part,
                           std::string_view mass, std::string_view sets, std::string_view left,
-                          std::string_view chance, std::string_view with) {
-      std::string text = "  " + right(week, 4) + "  " + padded(sessions, 9) + padded(part, 13) +
-                         right(mass, 9) + right(sets, 8) + right(left, 6) + right(chance, 10) +
-                         "  " + std::string(with);
+                          std::string_view expected, std::string_view chance,
+                          std::string_view with) {
+      std::string text = "  " + right(week, 4) + "  " + padded(sessions, 8) + padded(part, 15) +
+                         right(mass, 8) + right(sets, 8) + right(left, 5) + right(expected, 7) +
+                         right(chance, plan_.learnt ? 10 : 0) + "  " + std::string(with);
       text.erase(text.find_last_not_of(' ') + 1);
       out_ << text << '\n';
     };
-    line("week", "session", "", "load", "sets", "left", plan_.learnt ? "missing" : "", "each side");
+    line("week", "session", "", "load", "sets", "left", "likely", plan_.learnt ? "missing" : "",
+         "each side");
     const auto& steps = plan_.block.steps;
     for (std::size_t i = 0; i < steps.size();) {
       std::size_t last = i;
@@ -117,22 +175,83 @@ class Page {
       const bool is_new_week = i == 0 || steps[i - 1].plan.week != plan.week;
       std::string sessions = std::to_string(plan.session);
       if (last > i) sessions += "-" + std::to_string(steps[last].plan.session);
-      line(is_new_week ? std::to_string(plan.week) : "", sessions, bw::to_text(plan.stage),
+      std::string part(bw::to_text(plan.stage));
+      if (plan.stage == bw::Stage::introduction) part += " " + std::to_string(plan.exposure);
+      line(is_new_week ? std::to_string(plan.week) : "", sessions, part,
            load(steps[i].loading.total()),
-           std::to_string(plan.sets) + " x " + std::to_string(plan.reps.count()),
-           number(plan.reserve.count(), 1),
+           std::to_string(plan.sets) + " x " + std::to_string(plan.reps.count()) +
+               (plan.to_reserve ? "+" : ""),
+           number(plan.reserve.count(), 1), plan.to_reserve ? "" : likely(plan_.left[i]),
            plan_.chances_of_missing[i] ? chance(*plan_.chances_of_missing[i]) : "",
            each_side(steps[i].loading));
       i = last + 1;
     }
     out_ << '\n';
     paragraph(
-        "left: end every set with at least so many repetitions in reserve, whatever the plan says" +
+        "left: end every set with at least so many repetitions in reserve, whatever the plan says; "
+        "likely: so many whole ones should be left after the last set" +
         std::string(plan_.learnt ? "; missing: the chance that the last repetition of the last set "
                                    "does not go up"
                                  : "") +
+        (plan_.has_stage(bw::Stage::introduction)
+             ? "; introduction 1: the first time the lift is done"
+             : "") +
         ".");
     limits();
+    fall();
+    retest();
+  }
+
+  [[nodiscard]] static std::string likely(double left) {
+    return left > 10.0 ? "10+" : number(std::max(left, 0.0), 0);
+  }
+
+  /// Says why a load goes down while no more is to be left, and what to do.
+  void fall() {
+    const auto& steps = plan_.block.steps;
+    const auto lower = std::find_if(steps.begin(), steps.end(), [](const bw::BlockStep& step) {
+      return step.limit == bw::Limit::fall;
+    });
+    if (lower == steps.end()) return;
+    const std::string week = std::to_string(lower->plan.week);
+    paragraph(plan_.learnt
+                  ? "From week " + week +
+                        " the load falls: so far ahead little is known, and the heavier one would "
+                        "miss more often than asked. Plan again before week " +
+                        week + "."
+                  : "From week " + week + " the load falls below an earlier one.");
+  }
+
+  void retest() {
+    if (plan_.has_no_retest) {
+      paragraph(
+          "This room cannot load a retest: it has nothing heavier than the work, and more than 12 "
+          "repetitions say little about a max. It is left out.");
+    } else if (plan_.block.steps.back().plan.to_reserve) {
+      const bw::StepPlan& last = plan_.block.steps.back().plan;
+      paragraph(
+          "The retest cannot be heavier than the work: do as many repetitions as leave " +
+          number(last.reserve.count(), 1) + ", likely " +
+          number(std::max(plan_.left.back() + last.reps.count() - last.reserve.count(), 1.0), 0) +
+          ".");
+    }
+    const bool is_full = std::any_of(
+        plan_.block.steps.begin(), plan_.block.steps.end(), [&](const bw::BlockStep& step) {
+          return step.plan.stage == bw::Stage::lighter && step.plan.reps < asked().settings.reps;
+        });
+    if (is_full) {
+      paragraph("The room has nothing lighter for the lighter week: it halves the repetitions.");
+    }
+  }
+
+  /// "the heaviest before it", and what that is where the log says.
+  [[nodiscard]] std::string heaviest_before() const {
+    std::string text = "the heaviest before it";
+    if (plan_.last_time) {
+      text += ", the log's last (" + load(plan_.last_time->set.load) + " on " +
+              day(plan_.last_time->set.date) + ") included";
+    }
+    return text;
   }
 
   void limits() {
@@ -141,14 +260,17 @@ class Page {
                          [&](const bw::BlockStep& step) { return step.limit == limit; });
     };
     if (is_limited_by(bw::Limit::tenth)) {
-      paragraph(
-          "More would be possible in some sessions, but no load is more than 10 % above the "
-          "heaviest before it.");
+      paragraph("More would be possible in some sessions, but no load is more than 10 % above " +
+                heaviest_before() + ".");
     }
     if (is_limited_by(bw::Limit::plates)) {
+      paragraph("Where the next loading of the room is more than 10 % above " + heaviest_before() +
+                ", the load stays: add repetitions first, or find smaller plates.");
+    }
+    if (is_limited_by(bw::Limit::work)) {
       paragraph(
-          "Where the next loading of the room is more than 10 % up, the load stays: add "
-          "repetitions first, or find smaller plates.");
+          "The introduction is lighter than it might be: no session is heavier than the work it "
+          "leads to, nor likelier to miss than asked.");
     }
     if (is_limited_by(bw::Limit::room)) {
       paragraph("The plates of the room end here; more was wanted.");
@@ -186,8 +308,7 @@ class Page {
     if (i > 0 && is_same(i - 1)) return;  // told already
     std::size_t last = i;
     while (last + 1 < steps.size() && is_same(last + 1)) ++last;
-    std::string who = "introduction, session" + std::string(last > i ? "s " : " ") +
-                      std::to_string(steps[i].plan.exposure);
+    std::string who = "introduction " + std::to_string(steps[i].plan.exposure);
     if (last > i) who += " to " + std::to_string(steps[last].plan.exposure);
     paragraph(who + ": go on if " + std::string(steps[i].conditions.go_on) + "; step back if " +
                   std::string(steps[i].conditions.step_back) + ".",
@@ -243,14 +364,12 @@ class Page {
                 (asked().lift.is_plain() ? std::string()
                                          : ", and on this lift " + max_text(plan_.max, unit())) +
                 ": the likeliest, and the interval that holds it with a probability of 90 %.");
-      paragraph(
-          "Working loads and the retest leave what the table says, and miss with a chance of "
-          "at most " +
-          percent(asked().max_chance_of_missing) +
-          " as far as the log can tell. "
-          "It is read by the curve of " +
-          std::string(curve.facts.name) + " [" + standing(curve.facts.source) +
-          "], stretched to fit the lifter.");
+      paragraph("All loads leave what the table says, and miss with a chance of at most " +
+                percent(asked().max_chance_of_missing) +
+                " as far as the log can tell. "
+                "It is read by the curve of " +
+                std::string(curve.facts.name) + " [" + standing(curve.facts.source) +
+                "], stretched to fit the lifter.");
       for (const lifter_model::Misfit& misfit : plan_.learnt->misfits) {
         paragraph("Left out, " + lifter_model::to_text(misfit, unit()), 2, 4);
       }
@@ -268,7 +387,7 @@ class Page {
         "No gain is planned: loads rise because less is left in reserve. More has to be "
         "shown by sets. The order of the weeks is " +
         std::string(bw::to_text(bw::block_source.evidence)) + ".");
-    if (asked().settings.has_retest) {
+    if (plan_.has_stage(bw::Stage::retest)) {
       paragraph(
           "A retest is a set, not a max attempt; the curve reads a max off it. Two single "
           "tests less than " +
@@ -279,13 +398,7 @@ class Page {
   }
 
   void cautions() {
-    if (plan_.has_stage(bw::Stage::introduction) && asked().lift.requirements().size() > 0) {
-      title("Before any of it");
-      for (const bw::Note& note : asked().lift.requirements()) {
-        paragraph("- " + std::string(note.text) + " [" + standing(note.source) + "]", 2, 4);
-      }
-    }
-    list_cautions("Before the first set", bw::CautionWeight::warn);
+    if (plan_.says_stop()) list_cautions("Before the first set", bw::CautionWeight::warn);
     list_cautions("Keep in mind", bw::CautionWeight::note);
   }
 

@@ -8,10 +8,12 @@
 #include <algorithm>
 #include <optional>
 #include <string>
+#include <utility>
 #include <vector>
 
 #include "barwright/barwright.hpp"
 #include "barwright/strength_model.hpp"
+#include "before_loads.hpp"
 #include "lifter_model.hpp"
 #include "plan_block/question.hpp"
 #include "squad_log.hpp"
@@ -32,9 +34,17 @@ struct Plan {
   bw::Range<bw::Mass> max{bw::Mass{}, bw::Mass{}, bw::Mass{}};  ///< on the lift of the block
   bw::Block block{};
   std::vector<std::optional<double>> chances_of_missing{};  ///< of each step, where known
+  std::vector<double> left{};  ///< repetitions likely to be left after the last set of each step
+  int days_away = 0;           ///< from the last set of the lift in any variation to the start
+  std::optional<lifter_model::LastTime> last_time{};
+  bool has_no_retest = false;                     ///< the room cannot load one that says anything
+  std::vector<before_loads::TooSoon> too_soon{};  ///< the first session after the log
+  std::vector<before_loads::TooSoon> too_soon_in{};  ///< a session of the block after another
+  before_loads::MaxCheck max_check{};
   bw::CautionList cautions{};
   std::vector<std::string> ways_on{};  ///< what would lift a stop
 
+  [[nodiscard]] bool says_stop() const { return max_check.is_refused || cautions.says_stop(); }
   [[nodiscard]] bool has_stage(bw::Stage stage) const {
     return std::any_of(block.steps.begin(), block.steps.end(),
                        [&](const bw::BlockStep& step) { return step.plan.stage == stage; });
@@ -48,18 +58,60 @@ inline bw::Date day_of(const Question& asked, const bw::StepPlan& plan) {
 }
 
 /// What of the log bears on the block: how often the lift was done, and how heavy last.
-inline void look_back(bw::BlockSettings& settings, const bw::Lift& lift, bw::Date start,
-                      const std::vector<bw::LoggedSet>& sets) {
+inline void look_back(Plan& plan, const std::vector<bw::LoggedSet>& sets) {
+  const Question& asked = plan.question;
+  bw::BlockSettings& settings = plan.question.settings;
   settings.earlier_sessions =
-      std::max(settings.earlier_sessions, bw::sessions_of(sets, lift, start));
-  std::optional<bw::Date> last;
-  for (const bw::LoggedSet& set : sets) {
-    if (set.lift != lift || (last && set.date < *last)) continue;
-    if (!last || set.date > *last) settings.last_load.reset();
-    last = set.date;
-    if (!settings.last_load || set.load > *settings.last_load) settings.last_load = set.load;
-  }
+      std::max(settings.earlier_sessions, bw::sessions_of(sets, asked.lift, asked.start));
+  const auto ends = lifter_model::ends_of_sessions(sets, asked.lift, asked.start);
+  if (ends.empty()) return;
+  plan.last_time = ends.back();
+  settings.last_load = ends.back().set.load;
 }
+
+/// What a session may have on the bar by the lifter's log, and how sure that is.
+class LoadByLog {
+ public:
+  explicit LoadByLog(const Plan& plan) : plan_(plan), fit_(plan.learnt->fit) {}
+
+  /// The first work after a gap is lighter, and no heavier than a load that was missed last, as in
+  /// plan_session. The load of an earlier session that left as much is kept where a forecast for a
+  /// later day would take some off, as long as it is within the bound.
+  bw::Mass operator()(const bw::StepPlan& step) {
+    const Question& asked = plan_.question;
+    bw::Mass load = fit_.load_for(asked.lift, step.reps, step.reserve, day_of(asked, step),
+                                  {.max_chance_of_missing = asked.max_chance_of_missing,
+                                   .earlier_sets = step.sets - 1})
+                        .load;
+    for (const auto& [earlier, kept] : earlier_) {
+      if (earlier.exposure < step.exposure && earlier.sets >= step.sets &&
+          earlier.reps >= step.reps && earlier.reserve >= step.reserve && kept > load &&
+          chance_of_missing(step, kept) <= asked.max_chance_of_missing) {
+        load = kept;
+      }
+    }
+    const bool is_first = step.exposure == asked.settings.earlier_sessions + 1;
+    if (is_first && step.stage == bw::Stage::working) {
+      if (plan_.days_away > lifter_model::long_away) {
+        load = bw::back_off(load, lifter_model::lighter_after);
+      }
+      if (plan_.last_time && plan_.last_time->has_miss && step.reps >= plan_.last_time->set.reps) {
+        load = std::min(load, plan_.last_time->set.load);
+      }
+    }
+    earlier_.emplace_back(step, load);
+    return load;
+  }
+  [[nodiscard]] double chance_of_missing(const bw::StepPlan& step, bw::Mass load) const {
+    return fit_.chance_of_missing(plan_.question.lift, load, step.reps,
+                                  day_of(plan_.question, step), step.sets - 1);
+  }
+
+ private:
+  const Plan& plan_;
+  const bw::StrengthFit& fit_;
+  std::vector<std::pair<bw::StepPlan, bw::Mass>> earlier_{};
+};
 
 /// By the model of the lifter's log.
 inline void plan_from_log(Plan& plan, const std::vector<squad_log::Entry>& entries) {
@@ -67,18 +119,15 @@ inline void plan_from_log(Plan& plan, const std::vector<squad_log::Entry>& entri
   std::vector<bw::LoggedSet> sets;
   for (const squad_log::Entry& entry : entries) sets.push_back(entry.set);
   const bw::BaseLift& base = asked.lift.base();
-  if (std::none_of(sets.begin(), sets.end(),
-                   [&](const bw::LoggedSet& set) { return set.lift.base() == base; })) {
-    throw Refusal{"The log has no set of the " + std::string(base.name) +
-                  " by this lifter, nor of a variation of it. State the max: --max \"100 kg\""};
-  }
   bw::StrengthSettings settings = lifter_model::settings_for(base, curve, sets);
   if (!asked.lift.is_plain() && bw::sessions_of(sets, asked.lift, asked.start) == 0) {
     settings.new_lifts.push_back(asked.lift);
   }
   plan.learnt = lifter_model::learn(settings, entries);
   const bw::StrengthFit& fit = plan.learnt->fit;
-  look_back(asked.settings, asked.lift, asked.start, plan.learnt->sets);
+  plan.days_away = lifter_model::days_away(plan.learnt->sets, base, asked.start);
+  lifter_model::require_strength(*plan.learnt, base, plan.days_away, asked.start);
+  look_back(plan, plan.learnt->sets);
   plan.base_max = fit.max(base, asked.start).interval();
   plan.max = fit.max(asked.lift, asked.start).interval();
 
@@ -88,17 +137,14 @@ inline void plan_from_log(Plan& plan, const std::vector<squad_log::Entry>& entri
     introduction.reset();
   }
   // The last set of a session is the one that has to leave the reserve.
-  plan.block = bw::plan_block(asked.room, asked.settings, introduction, [&](const bw::StepPlan& p) {
-    return fit
-        .load_for(
-            asked.lift, p.reps, p.reserve, day_of(asked, p),
-            {.max_chance_of_missing = asked.max_chance_of_missing, .earlier_sets = p.sets - 1})
-        .load;
-  });
+  LoadByLog by_log(plan);
+  plan.block = bw::plan_block(asked.room, asked.settings, introduction, by_log);
   for (const bw::BlockStep& step : plan.block.steps) {
-    plan.chances_of_missing.emplace_back(
-        fit.chance_of_missing(asked.lift, step.loading.total(), step.plan.reps,
-                              day_of(asked, step.plan), step.plan.sets - 1));
+    plan.chances_of_missing.emplace_back(by_log.chance_of_missing(step.plan, step.loading.total()));
+    plan.left.push_back(lifter_model::reserve_left(fit, asked.lift, step.loading.total(),
+                                                   step.plan.reps, day_of(asked, step.plan),
+                                                   step.plan.sets - 1)
+                            .typical);
   }
 }
 
@@ -107,7 +153,12 @@ inline void plan_from_max(Plan& plan, const std::vector<squad_log::Entry>& entri
   Question& asked = plan.question;
   std::vector<bw::LoggedSet> sets;
   for (const squad_log::Entry& entry : entries) sets.push_back(entry.set);
-  look_back(asked.settings, asked.lift, asked.start, sets);
+  plan.max_check = before_loads::check_max(
+      *asked.stated_max, asked.lift.base(),
+      lifter_model::max_by_log(asked.lift.base(), curve, entries, asked.start),
+      asked.room.bar().mass.unit());
+  if (plan.max_check.is_refused) return;
+  look_back(plan, sets);
   if (asked.lift.is_plain()) {
     // Somebody who knows the max has done the lift, in the log or not.
     asked.settings.earlier_sessions = std::max(asked.settings.earlier_sessions, 6);
@@ -116,6 +167,48 @@ inline void plan_from_max(Plan& plan, const std::vector<squad_log::Entry>& entri
   plan.max = asked.lift.max_from(*asked.stated_max);
   plan.block = bw::plan_block(asked.room, asked.settings, curve, asked.lift, *asked.stated_max);
   plan.chances_of_missing.resize(plan.block.steps.size());
+  const auto own_curve = asked.lift.curve(bw::anchored(curve));
+  for (const bw::BlockStep& step : plan.block.steps) {
+    plan.left.push_back(bw::reps_to_failure(own_curve, plan.max.typical, step.loading.total()) -
+                        step.plan.reps.count());
+  }
+}
+
+/// Leaves out a retest of so many repetitions that it says little about a max.
+inline void judge_retest(Plan& plan) {
+  constexpr double most_telling = 12.0;  // beyond, ratings are off by 3 and more (Halperin 2022)
+  const bw::StepPlan& last = plan.block.steps.back().plan;
+  if (!last.to_reserve) return;
+  if (plan.left.back() + last.reps.count() - last.reserve.count() <= most_telling) return;
+  plan.has_no_retest = true;
+  plan.block.steps.pop_back();
+  plan.left.pop_back();
+  plan.chances_of_missing.pop_back();
+}
+
+/// What comes too soon: the first session after the log, and sessions of the block after others.
+inline void judge_spacing(Plan& plan, const std::vector<squad_log::Entry>& entries) {
+  const Question& asked = plan.question;
+  const auto planned = [&](const bw::StepPlan& step) {
+    return bw::PlannedLift{.lift = asked.lift,
+                           .sets = bw::Sets(step.sets),
+                           .reps = step.reps,
+                           .reserve = step.reserve};
+  };
+  std::vector<bw::LoggedSet> log;
+  for (const squad_log::Entry& entry : entries) log.push_back(entry.set);
+  plan.too_soon = before_loads::too_soon(log, planned(plan.block.steps.front().plan), asked.start);
+  log.clear();
+  for (const bw::BlockStep& step : plan.block.steps) {
+    const bw::Date day = day_of(asked, step.plan);
+    const auto found = before_loads::too_soon(log, planned(step.plan), day);
+    if (plan.too_soon_in.empty()) plan.too_soon_in = found;
+    log.push_back({.date = day,
+                   .lift = asked.lift,
+                   .load = step.loading.total(),
+                   .reps = step.plan.reps,
+                   .reserve = bw::Range<bw::RepsInReserve>::exactly(step.plan.reserve)});
+  }
 }
 
 inline void find_cautions(Plan& plan) {
@@ -172,6 +265,12 @@ inline Plan make_plan(const Question& question, const std::vector<squad_log::Ent
     if (text.find("empty bar") == std::string::npos) throw;
     throw Refusal{text + ". Use a lighter bar, as in --room \"gym_kg; bar 15 kg\""};
   }
+  if (plan.max_check.is_refused) {
+    plan.ways_on.emplace_back("correct --max, or leave it out: then the log says how strong");
+    return plan;
+  }
+  judge_retest(plan);
+  judge_spacing(plan, entries);
   find_cautions(plan);
   return plan;
 }

@@ -207,7 +207,7 @@ inline constexpr Caution always{
   if (is_new) {
     list.add({CautionWeight::note,
               "First time on this lift: the max is a guess and so is the feeling of what is left. "
-              "End each set early, by 4 or more repetitions.",
+              "In the first three sessions end each set early, by 4 or more repetitions.",
               assumption("no study of ratings used a lift that was new to the lifter")});
   }
   if (facts.reps.count() > 12) {

@@ -1,0 +1,71 @@
+// tests/before_loads_test.cpp - what plan_session and plan_block say above their loads
+//
+// The hours wanted between hard sessions are week.hpp's (inferred); that light sets without a
+// rating are warm-ups is this program's assumption. The loads are invented.
+// SPDX-License-Identifier: BSL-1.0
+#include "before_loads.hpp"
+
+#include <doctest/doctest.h>
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "barwright/barwright.hpp"
+
+using namespace barwright;
+using namespace barwright::literals;
+
+namespace {
+
+constexpr Date monday(2026, 11, 23);
+
+LoggedSet unrated(Mass load) {
+  return {.date = monday, .lift = lifts::bench_press, .load = load, .reps = 6_reps};
+}
+LoggedSet rated(Mass load, RepsInReserve left) {
+  LoggedSet set = unrated(load);
+  set.reserve = Range<RepsInReserve>::exactly(left);
+  return set;
+}
+const PlannedLift planned{
+    .lift = lifts::bench_press, .sets = 3_sets, .reps = 6_reps, .reserve = 2_rir};
+
+}  // namespace
+
+TEST_CASE("a light set without a rating is a warm-up and not a hard session") {
+  // 39 of 60 kg is below two thirds, 41 kg is not; the easy set leaves 5.
+  const std::vector<LoggedSet> light{unrated(39_kg), rated(60_kg, 5_rir)};
+  CHECK(before_loads::too_soon(light, planned, monday + 1).empty());
+  const std::vector<LoggedSet> heavy{unrated(41_kg), rated(60_kg, 5_rir)};
+  const auto found = before_loads::too_soon(heavy, planned, monday + 1);
+  REQUIRE(!found.empty());
+  CHECK(!found.front().is_rated);
+  CHECK(before_loads::first_day_after(found) == monday + 2);
+}
+
+TEST_CASE("after failure three days are to pass, and a rated session says so itself") {
+  const std::vector<LoggedSet> log{rated(60_kg, 0_rir)};
+  const auto found = before_loads::too_soon(log, planned, monday + 2);
+  REQUIRE(!found.empty());
+  CHECK(found.front().is_rated);
+  CHECK(found.front().conflict.after_failure);
+  CHECK(before_loads::first_day_after(found) == monday + 3);
+  CHECK(before_loads::too_soon(log, planned, monday + 3).empty());
+}
+
+TEST_CASE("a stated max above the log's is refused, below it is used, and pounds are guessed") {
+  const BaseLift& base = lifts::bench_press;
+  const Range<Mass> by_log{70_kg, 76_kg, 83_kg};
+  const auto pounds = before_loads::check_max(165_kg, base, by_log, Unit::kg);
+  CHECK(pounds.is_refused);
+  CHECK(pounds.text.find("pounds") != std::string::npos);
+  const auto other = before_loads::check_max(110_kg, base, by_log, Unit::kg);
+  CHECK(other.is_refused);
+  CHECK(other.text.find("pounds") == std::string::npos);
+  CHECK(!before_loads::check_max(60_kg, base, by_log, Unit::kg).is_refused);
+  CHECK(!before_loads::check_max(60_kg, base, by_log, Unit::kg).text.empty());
+  CHECK(before_loads::check_max(80_kg, base, by_log, Unit::kg).text.empty());
+  CHECK(before_loads::check_max(80_kg, base, {}, Unit::kg).text.empty());
+  CHECK(!before_loads::check_max(500_kg, base, {}, Unit::kg).text.empty());
+}
