@@ -4,6 +4,7 @@
 // SPDX-License-Identifier: BSL-1.0
 #pragma once
 
+#include "barwright/batch.hpp"
 #include "barwright/curve_fit.hpp"
 #include "barwright/curve_table.hpp"
 #include "barwright/estimate.hpp"
