@@ -27,6 +27,7 @@
 
 #include "barwright/batch.hpp"
 #include "barwright/equations.hpp"
+#include "barwright/plates.hpp"
 #include "barwright/rep_table.hpp"
 
 namespace {

@@ -8,6 +8,7 @@
 #include <algorithm>
 #include <barwright/batch.hpp>
 #include <barwright/equations.hpp>
+#include <barwright/plates.hpp>
 #include <barwright/rep_table.hpp>
 #include <bit>
 #include <cmath>

@@ -17,7 +17,7 @@
 // go to columns of the caller's, and then nothing is allocated, or come back as new ones. Input
 // that is not contiguous is copied by Eigen first; output that is not is refused by the compiler.
 //
-// Rows do not depend on each other, so every function takes an executor as its last argument: it
+// Rows do not depend on each other, so every function takes an executor as its last argument, which
 // shares the work among the caller's own threads. There is none of ours.
 // SPDX-License-Identifier: BSL-1.0
 #pragma once
@@ -36,7 +36,6 @@
 
 #include "barwright/effort.hpp"
 #include "barwright/error.hpp"
-#include "barwright/plates.hpp"
 #include "barwright/prescription.hpp"
 #include "barwright/rep_curve.hpp"
 #include "barwright/units.hpp"
@@ -537,39 +536,43 @@ void load_table(const LoadsIn& maxes, const LoadsIn& shares, Eigen::Ref<Eigen::A
 
 // ---- the same, returned in new columns ----------------------------------------------------------
 
-[[nodiscard]] inline Results<Eigen::ArrayXd> one_rep_max(const CurveLattice& curve,
-                                                         const LoadsIn& loads, const CountsIn& reps,
-                                                         const CountsIn& left) {
+template <Executor E = InThisThread>
+[[nodiscard]] Results<Eigen::ArrayXd> one_rep_max(const CurveLattice& curve, const LoadsIn& loads,
+                                                  const CountsIn& reps, const CountsIn& left,
+                                                  E&& executor = E{}) {
   Results<Eigen::ArrayXd> maxes(loads.size());
-  one_rep_max(curve, loads, reps, left, maxes.values, maxes.faults);
+  one_rep_max(curve, loads, reps, left, maxes.values, maxes.faults, executor);
   return maxes;
 }
-[[nodiscard]] inline Results<Eigen::ArrayXd> load_for(const CurveLattice& curve,
-                                                      const LoadsIn& maxes, const CountsIn& reps,
-                                                      const CountsIn& left) {
+template <Executor E = InThisThread>
+[[nodiscard]] Results<Eigen::ArrayXd> load_for(const CurveLattice& curve, const LoadsIn& maxes,
+                                               const CountsIn& reps, const CountsIn& left,
+                                               E&& executor = E{}) {
   Results<Eigen::ArrayXd> loads(maxes.size());
-  load_for(curve, maxes, reps, left, loads.values, loads.faults);
+  load_for(curve, maxes, reps, left, loads.values, loads.faults, executor);
   return loads;
 }
-[[nodiscard]] inline Results<Eigen::ArrayXd> share_of_max(const CurveLattice& curve,
-                                                          const CountsIn& reps,
-                                                          const CountsIn& left) {
+template <Executor E = InThisThread>
+[[nodiscard]] Results<Eigen::ArrayXd> share_of_max(const CurveLattice& curve, const CountsIn& reps,
+                                                   const CountsIn& left, E&& executor = E{}) {
   Results<Eigen::ArrayXd> shares(reps.size());
-  share_of_max(curve, reps, left, shares.values, shares.faults);
+  share_of_max(curve, reps, left, shares.values, shares.faults, executor);
   return shares;
 }
-template <RepCurve C>
+template <RepCurve C, Executor E = InThisThread>
 [[nodiscard]] Results<Eigen::ArrayXd> reserve_left(const C& curve, const LoadsIn& maxes,
-                                                   const LoadsIn& loads, const CountsIn& reps) {
+                                                   const LoadsIn& loads, const CountsIn& reps,
+                                                   E&& executor = E{}) {
   Results<Eigen::ArrayXd> left(maxes.size());
-  reserve_left(curve, maxes, loads, reps, left.values, left.faults);
+  reserve_left(curve, maxes, loads, reps, left.values, left.faults, executor);
   return left;
 }
-[[nodiscard]] inline Results<HalfReps> half_reps_left(const CurveLattice& curve,
-                                                      const LoadsIn& maxes, const LoadsIn& loads,
-                                                      const CountsIn& reps) {
+template <Executor E = InThisThread>
+[[nodiscard]] Results<HalfReps> half_reps_left(const CurveLattice& curve, const LoadsIn& maxes,
+                                               const LoadsIn& loads, const CountsIn& reps,
+                                               E&& executor = E{}) {
   Results<HalfReps> left(maxes.size());
-  half_reps_left(curve, maxes, loads, reps, left.values, left.faults);
+  half_reps_left(curve, maxes, loads, reps, left.values, left.faults, executor);
   return left;
 }
 
@@ -679,10 +682,11 @@ void loadable(const LoadSteps<Find>& steps, const LoadsIn& loads, NumbersOut tot
   });
 }
 
-template <class Find>
-[[nodiscard]] Results<Eigen::ArrayXd> loadable(const LoadSteps<Find>& steps, const LoadsIn& loads) {
+template <class Find, Executor E = InThisThread>
+[[nodiscard]] Results<Eigen::ArrayXd> loadable(const LoadSteps<Find>& steps, const LoadsIn& loads,
+                                               E&& executor = E{}) {
   Results<Eigen::ArrayXd> totals(loads.size());
-  loadable(steps, loads, totals.values, totals.faults);
+  loadable(steps, loads, totals.values, totals.faults, executor);
   return totals;
 }
 
