@@ -8,6 +8,7 @@
 // SPDX-License-Identifier: BSL-1.0
 #include <CLI/CLI.hpp>
 #include <iostream>
+#include <sstream>
 #include <string>
 #include <vector>
 
@@ -26,16 +27,40 @@ struct Options {
   bool once = false;
 };
 
+/// "Lifts: bench press, squat, ...", in lines.
+std::string lift_names() {
+  std::ostringstream text;
+  std::string names = "Lifts:";
+  for (const barwright::BaseLift& lift : barwright::catalogue::lifts()) {
+    names.append(&lift == &barwright::catalogue::lifts().front() ? " " : ", ").append(lift.name);
+  }
+  barwright::detail::print_paragraph(
+      text, 0, 2,
+      {names + ".", "A modifier that is not known brings the nearest ones of its lift."});
+  return text.str();
+}
+
 void declare(CLI::App& app, Options& options) {
+  app.name("check_week");
   app.description(
-      "Checks a planned week: sets for each muscle group, days that are too close together, and a "
-      "better order.\n\n"
-      "The week is a CSV file with one row for each lift of a session; its first row names the "
-      "columns, in any order:\n"
+      "Checks a planned week: sets for each muscle group, days that are too close together,\n"
+      "and a better order.\n\n"
+      "The week is a CSV file with one row for each lift of a session; its first row names the\n"
+      "columns, in any order:\n\n"
       "  day,session,lift,modifiers,sets,reps,rir,rating,minutes\n"
-      "  Tuesday,press,bench press,feet up,4,6,2,6,60\n"
-      "rir is what is left in reserve, 0 for failure. session, modifiers, rating and minutes may "
-      "be left out; other columns are ignored.");
+      "  Tuesday,press,bench press,feet up; flat back,4,6,2,6,60\n"
+      "  Tuesday,press,bench pull,,4,8,2,,\n"
+      "  Thursday,legs,squat,front squat,3,5,2,7,50\n"
+      "  Wednesday,water,,,,,,6,80\n\n"
+      "lift        a base lift; what is changed about it stands among the modifiers\n"
+      "rir         what is left in reserve: 2, or 2-3; 0 for failure\n"
+      "rating      how hard the whole session is meant to be, 0 (rest) to 10 (as hard as can\n"
+      "            be), in one of its rows\n"
+      "minutes     of the whole session, beside its rating: together they are its load\n\n"
+      "A session without lifts, such as rowing or running, leaves lift to rir empty and has a\n"
+      "rating and minutes. session, modifiers, rating and minutes may be left out; other\n"
+      "columns are ignored.\n\n" +
+      lift_names());
   app.footer(
       "Exit status: 0 when every line could be read; 1 when lines were refused and the rest was\n"
       "used; 2 when nothing could be checked.");
@@ -44,10 +69,19 @@ void declare(CLI::App& app, Options& options) {
       ->type_name("FILE")
       ->required();
   app.add_option("--hours", rule.hours_between, "wanted between hard sessions of a muscle group")
+      ->check(CLI::Range(0, 168))
       ->capture_default_str();
   app.add_option("--hours-after-failure", rule.hours_after_failure,
-                 "wanted when the earlier one went to failure")
+                 "wanted when the earlier one went to failure; at least --hours")
+      ->check(CLI::Range(0, 168))
       ->capture_default_str();
+  barwright::OrderRule& order = options.question.order;
+  app.add_option("--load-rise", order.most_load_rise_percent,
+                 "per cent by which a better order may make a day heavier than the heaviest is")
+      ->check(CLI::Range(0, 100))
+      ->capture_default_str();
+  app.add_flag("--use-rest-days", order.may_use_rest_days,
+               "lifts may come to a day of rest; one is always left");
   app.add_option("--fixed", options.fixed, "days whose lifts stay, and to which no others may come")
       ->type_name("DAY");
   app.add_flag("--sources", options.question.wants_sources,
@@ -56,6 +90,13 @@ void declare(CLI::App& app, Options& options) {
 }
 
 int run(Options& options) {
+  const barwright::SpacingRule& rule = options.question.rule;
+  if (rule.hours_between > rule.hours_after_failure) {
+    std::cerr << "check_week: --hours " << rule.hours_between << ": it must be at most "
+              << "--hours-after-failure, which is " << rule.hours_after_failure
+              << "; give both to raise both\n";
+    return nothing_checked;
+  }
   const check_week::PlannedWeek week = check_week::read_file(options.week);
   for (const auto& report : week.reports) csv_rows::print(std::cerr, week.name, report);
   if (!week.failure.empty()) {
@@ -69,10 +110,8 @@ int run(Options& options) {
       std::cerr << "check_week: --fixed \"" << name << "\": " << day.problem << '\n';
       return nothing_checked;
     }
-    options.question.fixed[static_cast<std::size_t>(*day.value)] = true;
+    options.question.order.fixed[static_cast<std::size_t>(*day.value)] = true;
   }
-  (void)barwright::overlap({},
-                           options.question.rule);  // refuses bad hours before a line is printed
   check_week::Page(std::cout, week, options.question).print();
   return week.refused > 0 ? lines_refused : fine;
 }

@@ -267,16 +267,45 @@ inline Parsed<bw::Outcome> to_outcome(std::string_view text) {
   return {.value = std::nullopt, .problem = "an outcome must be completed, missed or nothing"};
 }
 
+/// Whether `text` may be a slip for a name or an alias of `lift`: a third of its letters wrong, or
+/// two.
+inline bool may_mean(std::string_view text, const bw::BaseLift& lift) {
+  const std::size_t letters = plain(text).size();
+  const std::size_t most = std::max<std::size_t>(letters / 3, letters < 4 ? 1 : 2);
+  return distance(text, lift.name) <= most ||
+         std::any_of(lift.aliases.begin(), lift.aliases.end(),
+                     [&](std::string_view alias) { return distance(text, alias) <= most; });
+}
+
+/// The lifts that `text` may be a slip for, nearest first.
+inline std::vector<std::string_view> near_lift_names(std::string_view text) {
+  std::vector<std::string_view> near;
+  for (const std::string_view name : bw::catalogue::nearest_lift_names(text)) {
+    const bw::BaseLift* lift = bw::catalogue::find_lift(name);
+    if (lift != nullptr && may_mean(text, *lift)) near.push_back(name);
+  }
+  return near;
+}
+
 inline Parsed<bw::BaseLift> to_base_lift(std::string_view text) {
   if (const bw::BaseLift* lift = bw::catalogue::find_lift(text)) {
     return {.value = *lift, .problem = {}};
   }
-  std::string problem = "a lift must be one of the catalogue; nearest: " +
-                        one_of(bw::catalogue::nearest_lift_names(text));
+  std::string problem = "a lift must be one of the catalogue";
   if (const bw::Modifier* modifier = bw::catalogue::find_modifier(text)) {
-    problem = "a lift must be one of the catalogue; \"" + std::string(modifier->name()) +
-              "\" changes one and belongs among the modifiers";
+    const auto lifts = bw::catalogue::lifts();
+    const auto base = std::find_if(lifts.begin(), lifts.end(), [&](const bw::BaseLift& lift) {
+      return modifier->applies_to(lift);
+    });
+    problem.append("; \"").append(modifier->name());
+    problem += "\" changes one and belongs among the modifiers";
+    if (base != lifts.end()) {
+      problem.append("; lift,modifiers: ").append(base->name).append(",").append(modifier->name());
+    }
+    return {.value = std::nullopt, .problem = problem};
   }
+  const auto near = near_lift_names(text);
+  problem += near.empty() ? ", and none has nearly this name" : "; nearest: " + one_of(near);
   return {.value = std::nullopt, .problem = problem};
 }
 

@@ -3,8 +3,10 @@
 #pragma once
 
 #include <algorithm>
+#include <array>
 #include <cstddef>
 #include <initializer_list>
+#include <optional>
 #include <ostream>
 #include <string>
 #include <string_view>
@@ -18,7 +20,7 @@ namespace check_week {
 /// What is asked about a week.
 struct Question {
   bw::SpacingRule rule{};
-  bw::DayFlags fixed{};  ///< days that stay as they are
+  bw::OrderRule order{};
   bool wants_sources = false;
 };
 
@@ -26,7 +28,11 @@ struct Question {
 class Page {
  public:
   Page(std::ostream& out, const PlannedWeek& week, const Question& asked)
-      : out_(out), week_(week), asked_(asked) {}
+      : out_(out),
+        week_(week),
+        asked_(asked),
+        order_(bw::best_order(week.sessions, asked.rule, asked.order)),
+        better_(bw::reordered(week.sessions, order_)) {}
 
   void print() {
     sessions();
@@ -47,6 +53,9 @@ class Page {
   }
   [[nodiscard]] static std::string count(int number, std::string_view thing) {
     return std::to_string(number) + " " + std::string(thing) + (number == 1 ? "" : "s");
+  }
+  [[nodiscard]] static std::string cell(std::string_view text, std::size_t width) {
+    return std::string(bw::Text{}.append_right(text, width).view());
   }
   [[nodiscard]] static std::string left_aligned(std::string_view text, std::size_t width) {
     return std::string(bw::Text{}.append_left(text, width).view());
@@ -100,6 +109,20 @@ class Page {
     }
   }
 
+  /// "; front shoulders more, triceps less", but for what only braces.
+  [[nodiscard]] static std::string changed_work(const bw::Lift& lift, const bw::Lift& variation) {
+    std::string text;
+    const bw::Muscles now = lift.muscles();
+    const bw::Muscles then = variation.muscles();
+    for (const bw::MuscleGroup group : bw::all_muscle_groups) {
+      if (now[group] == then[group]) continue;
+      if (bw::is_bracing(lift, group) || bw::is_bracing(variation, group)) continue;
+      text.append(text.empty() ? "; it works the " : ", the ").append(bw::to_text(group));
+      text += now[group] < then[group] ? " more" : " less";
+    }
+    return text;
+  }
+
   // -- sections --
 
   void sessions() {
@@ -111,16 +134,23 @@ class Page {
   }
 
   void sets() {
-    const bw::FractionalSets sets = bw::fractional_sets(week_.sessions);
-    title("Sets for each muscle group: 1 where it works directly, one half where it helps");
+    title("Sets for each muscle group");
+    out_ << "                    sets  direct  indirect  bracing\n";
+    bool has_bracing = false;
     for (const bw::MuscleGroup group : bw::all_muscle_groups) {
-      if (sets.parts(group) == 0) continue;
-      const auto halves = static_cast<std::size_t>(2.0 * sets[group] + 0.5);
-      out_ << "  " << left_aligned(bw::to_text(group), 16)
-           << bw::Text{}.append_right(number(sets[group]), 5) << "  " << std::string(halves, '#')
-           << '\n';
+      const bw::GroupSets sets = bw::group_sets(week_.sessions, group);
+      if (sets.direct + sets.indirect + sets.bracing == 0) continue;
+      has_bracing = has_bracing || sets.bracing > 0;
+      out_ << "  " << left_aligned(bw::to_text(group), 16) << cell(number(sets.fractional()), 6)
+           << cell(std::to_string(sets.direct), 8) << cell(std::to_string(sets.indirect), 10)
+           << (sets.bracing > 0 ? cell(std::to_string(sets.bracing), 9) : std::string()) << '\n';
     }
-    out_ << "  # is half a set\n";
+    paragraph({"sets: 1 where it works directly, one half where it helps (indirect)"});
+    if (has_bracing) {
+      paragraph(
+          {"bracing: sets of a press that it only braced, by arch, leg drive or standing under the "
+           "bar; not among the sets (assumption)"});
+    }
   }
 
   void conflicts() {
@@ -133,9 +163,15 @@ class Page {
   void overlap() {
     const bw::WeekOverlap shared = bw::overlap(week_.sessions, asked_.rule);
     title("Overlap: sets that close days ask of the same muscles");
-    out_ << "  " << number(shared.shared.total()) << " in all, "
-         << number(shared.between_upper_and_lower.total())
-         << " of them between upper- and lower-body lifts\n";
+    std::string sum = number(shared.shared.total()) + " in all, ";
+    sum += number(shared.between_upper_and_lower.total());
+    sum += " of them between upper- and lower-body lifts";
+    if (shared.by_bracing.total_parts() > 0) {
+      sum.append("; ").append(number(shared.by_bracing.total()));
+      sum += " by bracing, which counts " + std::to_string(asked_.rule.bracing_percent);
+      sum += " % of a set here";
+    }
+    paragraph({sum});
     for (const bw::DayOverlap& pair : shared.days) {
       std::string text(bw::to_text(pair.earlier));
       text += " to " + std::string(bw::to_text(pair.later)) + ": " + number(pair.shared.total());
@@ -143,24 +179,86 @@ class Page {
       if (across > 0.0) text += ", " + number(across) + " of it between upper and lower";
       paragraph({text + ": " + by_group(pair.shared)}, 4);
     }
+    const auto without_lifts =
+        std::count_if(week_.sessions.begin(), week_.sessions.end(),
+                      [](const bw::PlannedSession& session) { return session.lifts.empty(); });
+    if (without_lifts > 0) {
+      std::string text = "Sessions without lifts (" + std::to_string(without_lifts);
+      text +=
+          "): no muscle groups are known of rowing, running and the like, so they count in "
+          "the load below, and in neither spacing nor overlap.";
+      paragraph({text});
+    }
   }
 
   void order() {
-    const bw::DayOrder order = bw::best_order(week_.sessions, asked_.rule, asked_.fixed);
     title("A better order of days");
-    if (order.moved == 0) {
-      out_ << "  none: no other order of these days has less of both\n";
-      return;
+    if (order_.moved == 0) {
+      std::string text = "no better order: none that";
+      if (!asked_.order.may_use_rest_days) text += " keeps the days of rest and";
+      text += " makes no day more than ";
+      text += std::to_string(asked_.order.most_load_rise_percent);
+      text +=
+          " % heavier than the heaviest is now has fewer conflicts, or less overlap of lifting "
+          "by at least ";
+      text += std::to_string(asked_.order.least_gain_percent) + " % (assumptions)";
+      paragraph({text});
+    } else {
+      std::string text = count(order_.moved, "day") + " moved: ";
+      text += count(order_.conflicts_after, "conflict") + " in place of ";
+      text += std::to_string(order_.conflicts_before) + ", overlap of lifting ";
+      text += number(order_.overlap_after) + " in place of " + number(order_.overlap_before);
+      paragraph({text});
+      heavier();
+      out_ << '\n';
+      list_sessions(better_);
+      const auto left = bw::spacing_conflicts(better_, asked_.rule);
+      if (!left.empty()) out_ << "\n  still too close:\n";
+      for (const bw::SpacingConflict& conflict : left) {
+        out_ << "  " << bw::to_text(conflict) << '\n';
+      }
     }
-    out_ << "  " << count(order.moved, "day")
-         << " moved: " << count(order.conflicts_after, "conflict") << " in place of "
-         << order.conflicts_before << ", overlap " << number(order.overlap_after) << " in place of "
-         << number(order.overlap_before) << "\n\n";
-    const auto better = bw::reordered(week_.sessions, order);
-    list_sessions(better);
-    const auto left = bw::spacing_conflicts(better, asked_.rule);
-    if (!left.empty()) out_ << "\n  still too close:\n";
-    for (const bw::SpacingConflict& conflict : left) out_ << "  " << bw::to_text(conflict) << '\n';
+    rest_would_help();
+  }
+
+  /// Names what the better order makes heavier than it is now.
+  void heavier() {
+    const bw::DailyLoads now = bw::daily_loads(week_.sessions);
+    const bw::DailyLoads then = bw::daily_loads(better_);
+    const auto heaviest_now = std::max_element(now.loads.begin(), now.loads.end());
+    const auto heaviest_then = std::max_element(then.loads.begin(), then.loads.end());
+    std::string text;
+    if (*heaviest_then > *heaviest_now) {
+      const auto day = static_cast<std::size_t>(heaviest_then - then.loads.begin());
+      text += "the heaviest day, " + std::string(bw::to_text(bw::all_weekdays[day])) + ", ";
+      text += number(*heaviest_then, 0) + " in place of " + number(*heaviest_now, 0);
+    }
+    const auto strain_now = bw::summarise(now.loads).strain;
+    const auto strain_then = bw::summarise(then.loads).strain;
+    if (strain_now && strain_then && *strain_then > *strain_now) {
+      text += text.empty() ? "strain " : "; strain ";
+      text += number(*strain_then, 0) + " in place of " + number(*strain_now, 0);
+    }
+    if (!text.empty()) paragraph({"heavier than now:", text}, 4);
+    if (now.sessions_without_rating > 0) {
+      paragraph(
+          {count(now.sessions_without_rating, "session") +
+           " without a rating counted as no load: whether a day becomes too heavy is known of "
+           "the others only"},
+          4);
+    }
+  }
+
+  /// Says what a day of rest would bring, where it is kept.
+  void rest_would_help() {
+    if (asked_.order.may_use_rest_days) return;
+    bw::OrderRule with_rest = asked_.order;
+    with_rest.may_use_rest_days = true;
+    const bw::DayOrder best = bw::best_order(week_.sessions, asked_.rule, with_rest);
+    if (best.conflicts_after >= order_.conflicts_after) return;
+    std::string text = "With lifts on a day that is for rest now, ";
+    text += count(best.conflicts_after, "conflict") + " would be left: --use-rest-days shows it.";
+    paragraph({text});
   }
 
   void swaps() {
@@ -169,22 +267,25 @@ class Page {
     std::size_t printed = 0;
     for (const bw::Swap& swap : bw::swaps(week_.sessions, asked_.rule)) {
       if (printed == most || swap.conflicts_added > 0) break;
+      if (!swap.keeps_aim || !swap.is_cost_known()) continue;
       const bw::PlannedSession& session = week_.sessions[swap.session];
+      const bw::Lift& lift = session.lifts[swap.lift].lift;
       std::string text(bw::to_text(session.day));
-      text += ", " + std::string(session.lifts[swap.lift].lift.name().view()) + " as " +
-              std::string(swap.variation.name().view()) + ": overlap less by " +
-              number(swap.overlap_removed) + ", for " +
-              std::string(bw::detail::percent_text(swap.load_ratio).view()) +
-              " of the load at the same effort";
+      text.append(", ").append(lift.name().view()).append(" as ");
+      text.append(swap.variation.name().view()).append(": overlap less by ");
+      text.append(number(swap.overlap_removed)).append(", for ");
+      text.append(bw::detail::percent_text(swap.load_ratio).view());
+      text += " of the load at the same effort";
       for (const bw::Modifier& modifier : swap.variation.modifiers()) {
-        if (session.lifts[swap.lift].lift.has(modifier)) continue;
-        text += " [" + std::string(bw::to_text(modifier.ratio_figure().evidence)) + "]";
+        if (lift.has(modifier)) continue;
+        text.append(" [").append(bw::to_text(modifier.ratio_figure().evidence)).append("]");
       }
-      paragraph({text}, 4);
+      paragraph({text + changed_work(lift, swap.variation)}, 4);
       ++printed;
     }
     if (printed == 0) {
-      out_ << "  none that lessens the overlap\n";
+      out_ << "  none that lessens the overlap, keeps what the lift is for, and costs a load that\n"
+              "  is known\n";
     } else {
       paragraph(
           {"A variation that is new starts light: 50 to 70 % of its estimated max, sets "
@@ -195,20 +296,39 @@ class Page {
   void load() {
     const bw::DailyLoads days = bw::daily_loads(week_.sessions);
     if (days.sessions_without_rating == static_cast<int>(week_.sessions.size())) return;
-    const bw::LoadSummary summary = bw::summarise(days.loads);
     title("Load: rating times minutes");
-    for (std::size_t day = 0; day < days.loads.size(); ++day) {
-      out_ << "  " << left_aligned(bw::to_text(bw::all_weekdays[day]), 11)
-           << bw::Text{}.append_right(number(days.loads[day], 0), 6) << '\n';
+    std::vector<std::array<double, 7>> columns{days.loads};
+    if (order_.moved > 0) {
+      columns.push_back(bw::daily_loads(better_).loads);
+      out_ << "             as planned  in the better order\n";
     }
-    out_ << "  " << left_aligned("sum", 11) << bw::Text{}.append_right(number(summary.sum, 0), 6)
-         << '\n';
-    if (summary.monotony) {
-      out_ << "  monotony " << number(*summary.monotony, 2) << ", strain "
-           << number(*summary.strain, 0) << "; population standard deviation\n";
-    } else {
-      out_ << "  monotony and strain are undefined: all days are equal\n";
+    constexpr std::array<std::size_t, 2> widths{10, 21};
+    const auto row = [&](std::string_view name, const auto& value) {
+      out_ << "  " << left_aligned(name, 11);
+      for (std::size_t i = 0; i < columns.size(); ++i) {
+        out_ << cell(value(columns[i]), columns.size() == 1 ? 6 : widths[i]);
+      }
+      out_ << '\n';
+    };
+    for (std::size_t day = 0; day < bw::all_weekdays.size(); ++day) {
+      row(bw::to_text(bw::all_weekdays[day]),
+          [&](const auto& loads) { return number(loads[day], 0); });
     }
+    const auto of_summary = [&](std::string_view name, auto figure, int decimals) {
+      row(name, [&](const auto& loads) {
+        const std::optional<double> value = figure(bw::summarise(loads));
+        return value ? number(*value, decimals) : std::string("none");
+      });
+    };
+    using Figure = std::optional<double>;
+    of_summary(
+        "sum", [](const bw::LoadSummary& s) -> Figure { return s.sum; }, 0);
+    of_summary(
+        "monotony", [](const bw::LoadSummary& s) -> Figure { return s.monotony; }, 2);
+    of_summary(
+        "strain", [](const bw::LoadSummary& s) -> Figure { return s.strain; }, 0);
+    paragraph(
+        {"monotony by the population standard deviation; equal days have none, and no strain"});
     if (days.sessions_without_rating > 0) {
       out_ << "  " << count(days.sessions_without_rating, "session")
            << " without a rating counted as 0: monotony and strain mean little\n";
@@ -257,6 +377,8 @@ class Page {
         {"hours between", bw::spacing_source},
         {"overlap", bw::overlap_source},
         {"no fatigue of muscles that did not work", bw::cross_muscle_source},
+        {"bracing", bw::bracing_source},
+        {"which orders are offered", bw::order_source},
     };
     const bw::DailyLoads days = bw::daily_loads(week_.sessions);
     if (days.sessions_without_rating < static_cast<int>(week_.sessions.size())) {
@@ -276,6 +398,8 @@ class Page {
   std::ostream& out_;
   const PlannedWeek& week_;
   const Question& asked_;
+  bw::DayOrder order_;
+  std::vector<bw::PlannedSession> better_;  ///< the week in that order
 };
 
 }  // namespace check_week

@@ -103,7 +103,7 @@ class RowReader : private csv_rows::RowFields<Columns> {
     if (!get(Column::lift).empty()) {
       entry.lift = take_lift();
     } else if (!entry.rating && !is_refused()) {
-      refuse(Column::lift, "a row without a lift must have a rating and minutes");
+      refuse(Column::lift, "a row without a lift must have a rating, 0 to 10, and minutes");
     }
     if (is_refused()) return std::nullopt;
     entry.day = *day;
@@ -112,7 +112,13 @@ class RowReader : private csv_rows::RowFields<Columns> {
 
  private:
   std::optional<bw::PlannedLift> take_lift() {
-    const auto base = take(Column::lift, csv_rows::to_base_lift);
+    const auto base = take(Column::lift, [](std::string_view text) {
+      auto lift = csv_rows::to_base_lift(text);
+      const bool is_like_no_lift = !lift.value && csv_rows::near_lift_names(text).empty() &&
+                                   bw::catalogue::find_modifier(text) == nullptr;
+      if (is_like_no_lift) lift.problem += ". A session without lifts leaves this column empty";
+      return lift;
+    });
     std::optional<bw::Lift> lift;
     if (base) {
       lift = take(Column::modifiers,

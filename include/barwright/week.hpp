@@ -11,12 +11,24 @@
 //                      lie between upper- and lower-body lifts (this library's measure)
 //   best_order, swaps  which order of the days, and which variation of a lift, has less of both
 //
+//     std::vector<PlannedSession> week{
+//         {.day = Weekday::monday, .lifts = {{lifts::bench_press, 4_sets, 6_reps, 2_rir}}},
+//         {.day = Weekday::tuesday, .lifts = {{lifts::squat, 5_sets, 5_reps, 0_rir}}},
+//         {.day = Weekday::wednesday, .lifts = {{lifts::deadlift, 3_sets, 5_reps, 1_rir}}},
+//         {.day = Weekday::friday, .rating = SessionRating(6, 80)}};  // on the water, 80 minutes
+//     for (const SpacingConflict& conflict : spacing_conflicts(week)) show(to_text(conflict));
+//     const DayOrder order = best_order(week, {}, {.fixed = {true}});  // Monday stays
+//     if (order.moved > 0) week = reordered(week, order);
+//
 // Overlap runs through shared muscles only. A pooled analysis of 278 effects found no general
 // fatigue of muscles that did not work, so none is assumed unless asked for. Whether a hard squat
-// day costs anything on the bench next day nobody has published; lower back, trunk, hips and legs
-// are counted for what the press itself asks of them.
+// day costs anything on the bench next day nobody has published. Lower back, trunk, hips and legs
+// brace a press, by arch and leg drive; that is counted apart from lifting, weighs little in the
+// overlap, and moves no day (`bracing_source`).
 //
-// A day is the unit: its sessions count together, and hours are whole days of 24.
+// A day is the unit: its sessions count together, and hours are whole days of 24. Sessions without
+// lifts - rowing, running, a match - have no muscle groups here: they count in the load of their
+// day, and in neither spacing nor overlap.
 // SPDX-License-Identifier: BSL-1.0
 #pragma once
 
@@ -139,6 +151,27 @@ inline constexpr Source fractional_sets_source{
         "size and strength better than counting indirect sets as 1 or 0. Which lift counts for "
         "which muscle is common practice"};
 
+inline constexpr Source bracing_source = assumption(
+    "what a press asks of lower back, trunk, hips and legs - arch, leg drive, standing still under "
+    "the bar - is held and not lifted: it is no set for them, counts one tenth of one in the "
+    "overlap, moves no day and makes no conflict. No study of it was found");
+
+/// Whether a set of `lift` asks this group to brace: to hold still for a press, not to lift.
+[[nodiscard]] constexpr bool is_bracing(const Lift& lift, MuscleGroup group) noexcept {
+  const LiftFamily family = lift.base().family;
+  if (family != LiftFamily::horizontal_press && family != LiftFamily::overhead_press) return false;
+  switch (group) {
+    case MuscleGroup::lower_back:
+    case MuscleGroup::trunk:
+    case MuscleGroup::glutes:
+    case MuscleGroup::quadriceps:
+    case MuscleGroup::hamstrings:
+    case MuscleGroup::calves:
+    case MuscleGroup::hip_flexors: return lift.muscles()[group] == Involvement::indirect;
+    default: return false;
+  }
+}
+
 /// Sets counted for each muscle group, exactly: halves are not rounded.
 class FractionalSets {
  public:
@@ -181,6 +214,17 @@ class FractionalSets {
                            (parts_per_set / 2));
     }
   }
+  /// Counts `sets` sets of a lift but for the groups that only brace, and those as so many per cent
+  /// of a set.
+  constexpr void add(const Lift& lift, int sets, int bracing_percent) noexcept {
+    const Muscles muscles = lift.muscles();
+    for (const MuscleGroup group : all_muscle_groups) {
+      const int parts = is_bracing(lift, group)
+                            ? bracing_percent * (parts_per_set / 100)
+                            : static_cast<int>(muscles[group]) * (parts_per_set / 2);
+      add_parts(group, static_cast<std::int64_t>(sets) * parts);
+    }
+  }
 
  private:
   [[nodiscard]] static constexpr double sets_from(std::int64_t parts) noexcept {
@@ -193,16 +237,45 @@ class FractionalSets {
 static_assert(fraction_of_set(Involvement::direct) == 1.0 &&
               fraction_of_set(Involvement::indirect) == 0.5);
 
-/// What one session gives each muscle group.
-[[nodiscard]] constexpr FractionalSets fractional_sets(const PlannedSession& session) noexcept {
-  FractionalSets sets;
-  for (const PlannedLift& planned : session.lifts) {
-    sets.add(planned.lift.muscles(), planned.sets.count());
+/// The whole sets in which a muscle group worked directly, helped, or only braced.
+struct GroupSets {
+  int direct = 0;
+  int indirect = 0;
+  int bracing = 0;  ///< in neither of the others
+
+  /// What the published count makes of it; bracing is left out.
+  [[nodiscard]] constexpr double fractional() const noexcept { return direct + 0.5 * indirect; }
+};
+
+/// What a week of sessions asks of one muscle group, set by set.
+[[nodiscard]] constexpr GroupSets group_sets(std::span<const PlannedSession> sessions,
+                                             MuscleGroup group) noexcept {
+  GroupSets sets;
+  for (const PlannedSession& session : sessions) {
+    for (const PlannedLift& planned : session.lifts) {
+      const int count = planned.sets.count();
+      switch (planned.lift.muscles()[group]) {
+        case Involvement::none: break;
+        case Involvement::direct: sets.direct += count; break;
+        case Involvement::indirect:
+          (is_bracing(planned.lift, group) ? sets.bracing : sets.indirect) += count;
+          break;
+      }
+    }
   }
   return sets;
 }
 
-/// What a week of sessions gives each muscle group.
+/// What one session gives each muscle group, bracing left out.
+[[nodiscard]] constexpr FractionalSets fractional_sets(const PlannedSession& session) noexcept {
+  FractionalSets sets;
+  for (const PlannedLift& planned : session.lifts) {
+    sets.add(planned.lift, planned.sets.count(), 0);
+  }
+  return sets;
+}
+
+/// What a week of sessions gives each muscle group, bracing left out.
 [[nodiscard]] constexpr FractionalSets fractional_sets(
     std::span<const PlannedSession> sessions) noexcept {
   FractionalSets sets;
@@ -294,6 +367,10 @@ inline constexpr Source overlap_source = assumption(
     "the hours wanted between them; the counting of sets is published (Pelland 2024, preprint), "
     "the overlap is this library's own measure and has been held against no outcome");
 
+inline constexpr Source order_source = assumption(
+    "by how much the heaviest day may grow, that days of rest stay, and below what gain an order "
+    "is not worth moving for, are this library's choices and can be set");
+
 /// When two days are too close. The defaults are explained by `spacing_source`.
 struct SpacingRule {
   int hours_between = 48;        ///< wanted between hard sessions of a muscle group
@@ -305,6 +382,9 @@ struct SpacingRule {
   Involvement least_involvement = Involvement::direct;
   /// Whether Sunday is followed by the same week's Monday.
   bool week_repeats = true;
+  /// What a set counts in the overlap for a group that only braced, in per cent; one half, as for a
+  /// group that helps, would be 50 (`bracing_source`).
+  int bracing_percent = 10;
   /// How much of each set the muscles that did not work are taken to feel in the overlap, in per
   /// cent. None by default, as the pooled evidence finds none (`cross_muscle_source`).
   int cross_muscle_percent = 0;
@@ -324,6 +404,10 @@ constexpr void require_rule(const SpacingRule& rule) {
     fail("the hours after failure", "at least the hours between hard sessions, at most 168",
          static_cast<double>(rule.hours_after_failure));
   }
+  if (!(0 <= rule.bracing_percent && rule.bracing_percent <= 100)) {
+    fail("the per cent of a set that bracing counts", "a whole number from 0 to 100",
+         static_cast<double>(rule.bracing_percent));
+  }
   if (!(0 <= rule.cross_muscle_percent && rule.cross_muscle_percent <= 100)) {
     fail("the per cent of a set that other muscles feel", "a whole number from 0 to 100",
          static_cast<double>(rule.cross_muscle_percent));
@@ -332,16 +416,23 @@ constexpr void require_rule(const SpacingRule& rule) {
 
 /// What was done in one half of the body.
 struct Work {
-  FractionalSets sets{};
+  FractionalSets lifted{};
+  FractionalSets with_bracing{};  ///< the same and what bracing counts
   std::int64_t sets_done = 0;
 
-  constexpr void add(const Muscles& muscles, int count) noexcept {
-    sets.add(muscles, count);
+  constexpr void add(const Lift& lift, int count, int bracing_percent) noexcept {
+    lifted.add(lift, count, 0);
+    with_bracing.add(lift, count, bracing_percent);
     sets_done += count;
   }
+  [[nodiscard]] constexpr const FractionalSets& sets(bool counts_bracing) const noexcept {
+    return counts_bracing ? with_bracing : lifted;
+  }
   /// The parts of a set this group feels of it.
-  [[nodiscard]] constexpr std::int64_t felt(MuscleGroup group, int percent) const noexcept {
-    return std::max(sets.parts(group), sets_done * percent * (FractionalSets::parts_per_set / 100));
+  [[nodiscard]] constexpr std::int64_t felt(MuscleGroup group, int percent,
+                                            bool counts_bracing) const noexcept {
+    return std::max(sets(counts_bracing).parts(group),
+                    sets_done * percent * (FractionalSets::parts_per_set / 100));
   }
 };
 
@@ -357,12 +448,13 @@ struct DayWork {
                      const SpacingRule& rule) noexcept {
     const Muscles muscles = lift.muscles();
     const auto region = static_cast<std::size_t>(lift.base().region);
-    all[region].add(muscles, sets);
-    if (is_to_failure) to_failure[region].add(muscles, sets);
+    all[region].add(lift, sets, rule.bracing_percent);
+    if (is_to_failure) to_failure[region].add(lift, sets, rule.bracing_percent);
     if (!is_hard_set) return;
     for (const MuscleGroup group : all_muscle_groups) {
       const auto i = static_cast<std::size_t>(group);
       if (muscles[group] == Involvement::none || muscles[group] < rule.least_involvement) continue;
+      if (is_bracing(lift, group)) continue;
       is_hard[i] = true;
       if (is_to_failure) is_hard_to_failure[i] = true;
     }
@@ -437,7 +529,7 @@ struct SpacingConflict {
 /// Every muscle group trained hard again too soon, in order of the earlier day, the later day, and
 /// the groups.
 /// @throws DomainError unless the rule's hours are 0 to 168, those after failure not the fewer, and
-///   its per cent 0 to 100.
+///   its per cents 0 to 100.
 [[nodiscard]] inline std::vector<SpacingConflict> spacing_conflicts(
     std::span<const PlannedSession> sessions, const SpacingRule& rule = {}) {
   const detail::WeekWork days = detail::work_of(sessions, rule);
@@ -501,12 +593,14 @@ struct DayOverlap {
   int hours = 0;                             ///< between them
   FractionalSets shared{};                   ///< by muscle group
   FractionalSets between_upper_and_lower{};  ///< the part of it between lifts of different Region
+  FractionalSets by_bracing{};  ///< the part of it that bracing brings, weighed as the rule says
 };
 
 /// The overlap of a week: its sums, and each pair of days that has any.
 struct WeekOverlap {
   FractionalSets shared{};
   FractionalSets between_upper_and_lower{};
+  FractionalSets by_bracing{};
   std::vector<DayOverlap> days{};
 };
 
@@ -520,14 +614,18 @@ namespace detail {
   constexpr auto upper = static_cast<std::size_t>(Region::upper_body);
   constexpr auto lower = static_cast<std::size_t>(Region::lower_body);
   for (const MuscleGroup group : all_muscle_groups) {
-    const std::int64_t upper_before = before[upper].felt(group, rule.cross_muscle_percent);
-    const std::int64_t lower_before = before[lower].felt(group, rule.cross_muscle_percent);
-    const std::int64_t upper_after = later.all[upper].sets.parts(group);
-    const std::int64_t lower_after = later.all[lower].sets.parts(group);
-    result.shared.add_parts(group,
-                            std::min(upper_before + lower_before, upper_after + lower_after));
-    result.between_upper_and_lower.add_parts(
-        group, std::min(upper_before, lower_after) + std::min(lower_before, upper_after));
+    const auto shared = [&](bool counts_bracing, bool across_only) noexcept {
+      const int percent = rule.cross_muscle_percent;
+      const std::int64_t upper_before = before[upper].felt(group, percent, counts_bracing);
+      const std::int64_t lower_before = before[lower].felt(group, percent, counts_bracing);
+      const std::int64_t upper_after = later.all[upper].sets(counts_bracing).parts(group);
+      const std::int64_t lower_after = later.all[lower].sets(counts_bracing).parts(group);
+      return across_only ? std::min(upper_before, lower_after) + std::min(lower_before, upper_after)
+                         : std::min(upper_before + lower_before, upper_after + lower_after);
+    };
+    result.shared.add_parts(group, shared(true, false));
+    result.between_upper_and_lower.add_parts(group, shared(true, true));
+    result.by_bracing.add_parts(group, shared(true, false) - shared(false, false));
   }
   return result;
 }
@@ -589,7 +687,8 @@ class Closeness {
 /// Two days are close when fewer hours lie between them than the rule wants; from `hours_between`
 /// on, only sets that the earlier day took to failure count. For each muscle group the smaller of
 /// the two days' fractional sets is shared: four sets of chest followed by one share one. All sets
-/// count, hard or not. See `overlap_source` for what this number is not.
+/// count, hard or not, and bracing as little as the rule says. See `overlap_source` for what this
+/// number is not.
 /// @throws DomainError for a rule as in `spacing_conflicts`.
 [[nodiscard]] inline WeekOverlap overlap(std::span<const PlannedSession> sessions,
                                          const SpacingRule& rule = {}) {
@@ -603,6 +702,7 @@ class Closeness {
     pair.hours = hours;
     result.shared += pair.shared;
     result.between_upper_and_lower += pair.between_upper_and_lower;
+    result.by_bracing += pair.by_bracing;
     result.days.push_back(pair);
   });
   return result;
@@ -613,6 +713,20 @@ class Closeness {
 /// One flag for each day, Monday first.
 using DayFlags = std::array<bool, 7>;
 
+/// What an order of days may do. The defaults are explained by `order_source`.
+struct OrderRule {
+  DayFlags fixed{};  ///< days whose lifts stay, and to which no others may come
+  /// Whether lifts may come to a day of rest. Even then one is left where there is one now. A day
+  /// of rest has no session, or only such as are rated and have no load.
+  bool may_use_rest_days = false;
+  /// By how many per cent of the heaviest day's load as it is any day may be heavier than that. A
+  /// session without a rating counts as no load. 100 is no limit, as a day gets the lifts of one.
+  int most_load_rise_percent = 10;
+  /// The least fall of the overlap, in per cent of it, for which days are moved when no conflict
+  /// goes with it.
+  int least_gain_percent = 5;
+};
+
 /// Which day's training goes where.
 struct DayOrder {
   /// The new day of each day's lifts, Monday first. A day without lifts has none: its entry is the
@@ -621,21 +735,87 @@ struct DayOrder {
   int moved = 0;  ///< days whose lifts change their day
   int conflicts_before = 0;
   int conflicts_after = 0;
-  double overlap_before = 0.0;  ///< shared fractional sets
+  double overlap_before = 0.0;  ///< shared fractional sets of lifting: bracing is left out
   double overlap_after = 0.0;
 };
 
 namespace detail {
 
-/// Puts the training days on days in every way, earliest first.
+constexpr void require_order_rule(const OrderRule& order) {
+  if (!(0 <= order.most_load_rise_percent && order.most_load_rise_percent <= 100)) {
+    fail("the per cent by which the heaviest day may rise", "a whole number from 0 to 100",
+         static_cast<double>(order.most_load_rise_percent));
+  }
+  if (!(0 <= order.least_gain_percent && order.least_gain_percent <= 100)) {
+    fail("the per cent of overlap worth moving for", "a whole number from 0 to 100",
+         static_cast<double>(order.least_gain_percent));
+  }
+}
+
+/// Which day's lifts may come to which day, by load and rest.
+class AllowedDays {
+ public:
+  constexpr AllowedDays(std::span<const PlannedSession> sessions, const OrderRule& order)
+      : order_(order) {
+    require_order_rule(order);
+    for (const PlannedSession& session : sessions) {
+      const std::size_t day = index_of(session.day);
+      const double load = session.rating ? session_load(*session.rating) : 0.0;
+      if (!session.lifts.empty()) {
+        moving_load_[day] += load;
+        has_lifts_[day] = true;
+      } else {
+        staying_load_[day] += load;
+        if (!session.rating || load > 0.0) has_other_[day] = true;
+      }
+    }
+    for (std::size_t day = 0; day < all_weekdays.size(); ++day) {
+      heaviest_ = std::max(heaviest_, moving_load_[day] + staying_load_[day]);
+      if (is_rest(day)) has_rest_ = true;
+    }
+  }
+
+  [[nodiscard]] constexpr bool allows(std::size_t from, std::size_t to) const noexcept {
+    if (from == to) return true;
+    if (order_.fixed[from] || order_.fixed[to]) return false;
+    if (is_rest(to) && !order_.may_use_rest_days) return false;
+    return 100.0 * (moving_load_[from] + staying_load_[to]) <=
+           (100.0 + order_.most_load_rise_percent) * heaviest_;
+  }
+  /// Whether lifts on these days leave a day of rest where there is one now.
+  [[nodiscard]] constexpr bool leaves_rest(const DayFlags& taken) const noexcept {
+    for (std::size_t day = 0; day < taken.size(); ++day) {
+      if (!taken[day] && !has_other_[day]) return true;
+    }
+    return !has_rest_;
+  }
+
+ private:
+  [[nodiscard]] constexpr bool is_rest(std::size_t day) const noexcept {
+    return !has_lifts_[day] && !has_other_[day];
+  }
+
+  OrderRule order_;
+  std::array<double, 7> moving_load_{};   ///< of the sessions with lifts
+  std::array<double, 7> staying_load_{};  ///< of the others
+  DayFlags has_lifts_{};
+  DayFlags has_other_{};
+  double heaviest_ = 0.0;
+  bool has_rest_ = false;
+};
+
+/// Puts the training days on days in every way that is allowed, earliest first.
 class OrderSearch {
  public:
-  constexpr OrderSearch(const WeekWork& days, const SpacingRule& rule, const DayFlags& fixed)
-      : fixed_(fixed) {
+  constexpr OrderSearch(const WeekWork& days, const SpacingRule& rule, const AllowedDays& allowed)
+      : allowed_(allowed) {
     for (std::size_t day = 0; day < days.size(); ++day) {
       if (days[day].has_lifts) from_[count_++] = day;
     }
     for (std::size_t a = 0; a < count_; ++a) {
+      for (std::size_t day = 0; day < days.size(); ++day) {
+        may_go_[a][day] = allowed.allows(from_[a], day);
+      }
       for (std::size_t b = 0; b < count_; ++b) {
         if (a == b) continue;
         for (std::size_t apart = 1; apart < days.size(); ++apart) {
@@ -665,14 +845,14 @@ class OrderSearch {
   constexpr void place(std::size_t next, Closeness so_far, int moves) noexcept {
     if (so_far > least_ || (so_far == least_ && moves >= fewest_moves_)) return;
     if (next == count_) {
+      if (!allowed_.leaves_rest(taken_)) return;
       least_ = so_far;
       fewest_moves_ = moves;
       best_ = at_;
       return;
     }
     for (std::size_t day = 0; day < taken_.size(); ++day) {
-      const bool stays = day == from_[next];
-      if (taken_[day] || (!stays && (fixed_[day] || fixed_[from_[next]]))) continue;
+      if (taken_[day] || !may_go_[next][day]) continue;
       Closeness with = so_far;
       for (std::size_t i = 0; i < next; ++i) {
         with +=
@@ -680,14 +860,15 @@ class OrderSearch {
       }
       taken_[day] = true;
       at_[next] = day;
-      place(next + 1, with, moves + (stays ? 0 : 1));
+      place(next + 1, with, moves + (day == from_[next] ? 0 : 1));
       taken_[day] = false;
     }
   }
 
-  DayFlags fixed_;
+  const AllowedDays& allowed_;
   std::size_t count_ = 0;
   std::array<std::size_t, 7> from_{};  ///< the training days, as planned
+  std::array<DayFlags, 7> may_go_{};   ///< to which day
   std::array<std::array<std::array<Closeness, 7>, 7>, 7> when_apart_{};
   DayFlags taken_{};
   std::array<std::size_t, 7> at_{};
@@ -698,27 +879,42 @@ class OrderSearch {
 
 }  // namespace detail
 
-/// The order of days with the fewest spacing conflicts and, of those, the least overlap, found by
-/// trying them all: at most 5040.
+/// The order of days with the fewest spacing conflicts and, of those, the least overlap of lifting,
+/// found by trying all that the rules allow: at most 5040.
 ///
 /// What is lifted on one day stays together; sessions without lifts stay where they are, and lifts
-/// may come to a day that has one. Among equal orders the one that moves the fewest days wins, and
-/// among those the earliest: Monday's lifts as early as can be, then Tuesday's, and so on. A week
-/// that cannot be bettered comes back as it is.
-/// @param fixed  days whose lifts stay, and to which no others may come
-/// @throws DomainError for a rule as in `spacing_conflicts`.
+/// may come to a day that has one. Days of rest stay so, and no day becomes much heavier than the
+/// heaviest is now, unless `order` allows it. Bracing moves no day. Among equal orders the one that
+/// moves the fewest days wins, and among those the earliest: Monday's lifts as early as can be,
+/// then Tuesday's, and so on. A week that cannot be bettered, or only by too little, comes back as
+/// it is.
+/// @throws DomainError for a rule as in `spacing_conflicts`, or per cents of the order outside 0 to
+///   100.
 [[nodiscard]] inline DayOrder best_order(std::span<const PlannedSession> sessions,
-                                         const SpacingRule& rule = {}, const DayFlags& fixed = {}) {
-  const detail::WeekWork days = detail::work_of(sessions, rule);
-  const detail::OrderSearch search(days, rule, fixed);
-  const detail::Closeness before = detail::closeness_of(days, rule);
+                                         const SpacingRule& rule = {},
+                                         const OrderRule& order = {}) {
+  detail::require_rule(rule);
+  SpacingRule of_lifting = rule;
+  of_lifting.bracing_percent = 0;
+  const detail::WeekWork days = detail::work_of(sessions, of_lifting);
+  const detail::AllowedDays allowed(sessions, order);
+  const detail::OrderSearch search(days, of_lifting, allowed);
+  const detail::Closeness before = detail::closeness_of(days, of_lifting);
   const detail::Closeness after = search.least();
-  return {.to = search.to(),
-          .moved = search.fewest_moves(),
-          .conflicts_before = before.conflicts(),
-          .conflicts_after = after.conflicts(),
-          .overlap_before = before.overlap(),
-          .overlap_after = after.overlap()};
+  DayOrder result{.conflicts_before = before.conflicts(),
+                  .conflicts_after = before.conflicts(),
+                  .overlap_before = before.overlap(),
+                  .overlap_after = before.overlap()};
+  if (after.conflicts() == before.conflicts() &&
+      100 * (before.overlap_parts() - after.overlap_parts()) <
+          order.least_gain_percent * before.overlap_parts()) {
+    return result;
+  }
+  result.to = search.to();
+  result.moved = search.fewest_moves();
+  result.conflicts_after = after.conflicts();
+  result.overlap_after = after.overlap();
+  return result;
 }
 
 /// The same sessions, in the same sequence, those with lifts on their new days.
@@ -744,9 +940,31 @@ struct Swap {
   /// strength, all ranges at their worst or best. How well each factor is known is said by the
   /// variation's modifiers.
   Range<double> load_ratio = Range<double>::exactly(1.0);
+  /// Whether the variation works directly what the lift works directly, and none of the lift's own
+  /// modifiers, which somebody chose for a reason, gives way to it.
+  bool keeps_aim = true;
+
+  /// False when the load may as well be far less as far more: the best case is more than 1.3 times
+  /// the worst (assumption).
+  [[nodiscard]] constexpr bool is_cost_known() const noexcept {
+    return load_ratio.high <= 1.3 * load_ratio.low;
+  }
 };
 
 namespace detail {
+
+/// Whether `variation` has the modifiers of `lift` and works directly what that works directly.
+[[nodiscard]] constexpr bool keeps_aim(const Lift& lift, const Lift& variation) noexcept {
+  for (const Modifier& modifier : lift.modifiers()) {
+    if (!variation.has(modifier)) return false;
+  }
+  const Muscles before = lift.muscles();
+  const Muscles after = variation.muscles();
+  for (const MuscleGroup group : all_muscle_groups) {
+    if (before[group] == Involvement::direct && after[group] != Involvement::direct) return false;
+  }
+  return true;
+}
 
 /// `lift` with `modifier` in place of the modifiers it excludes; nothing when it cannot be.
 [[nodiscard]] constexpr std::optional<Lift> variation_of(const Lift& lift,
@@ -781,7 +999,8 @@ namespace detail {
 
 /// Every single swap of a lift for one of its variations that reduces the overlap of the week, best
 /// first: those that add no spacing conflict before those that do, then by the overlap removed,
-/// then by the load kept, then in the order of the week and of `modifiers`.
+/// then by the load kept, then in the order of the week and of `modifiers`. Those that lose the
+/// aim of the lift, or whose load nobody can foretell, are among them and say so.
 /// @throws DomainError for a rule as in `spacing_conflicts`.
 [[nodiscard]] inline std::vector<Swap> swaps(
     std::span<const PlannedSession> sessions, const SpacingRule& rule = {},
@@ -816,7 +1035,8 @@ namespace detail {
                          .variation = *variation,
                          .overlap_removed = before.overlap() - after.overlap(),
                          .conflicts_added = after.conflicts() - before.conflicts(),
-                         .load_ratio = detail::max_ratio(*variation, planned.lift)});
+                         .load_ratio = detail::max_ratio(*variation, planned.lift),
+                         .keeps_aim = detail::keeps_aim(planned.lift, *variation)});
       }
     }
   }
