@@ -191,13 +191,17 @@ TEST_CASE("a flat back is for arms that stop level with the bench, and after pus
 TEST_CASE("what is new must be worth learning") {
   // Maxes rise 10 % in four sessions from practice alone (Ritti-Dias 2011, abstract read).
   const auto ranking = rank_variations(lifts::bench_press, {});
-  const Reason* learning = reason_with(choice_of(ranking, close_grip), "learning it");
+  const Reason* learning = reason_with(choice_of(ranking, close_grip), "new");
   REQUIRE(learning);
   CHECK(learning->points < 0);
   CHECK(learning->source.evidence == Evidence::published);
+  // Why is said once.
+  const auto says_why = [](const Choice& choice) { return reason_with(choice, "learning it"); };
+  CHECK(std::count_if(ranking.begin(), ranking.end(), says_why) == 1);
+  CHECK(says_why(choice_of(ranking, lifts::bench_press)));
   const std::array<Lift, 1> known{close_grip};
   CHECK(!reason_with(choice_of(rank_variations(lifts::bench_press, {.can_do = known}), close_grip),
-                     "learning it"));
+                     "new"));
 }
 
 TEST_CASE("what is sore is spared, and said so where it cannot be") {
@@ -236,4 +240,54 @@ TEST_CASE("a variation can be asked about too, and a modifier of one's own ranke
   const auto owned = rank_variations(lifts::overhead_press, {.goal = Goal::spare_lower_back}, own);
   CHECK(owned.size() == 2);
   CHECK(owned.front().lift == lifts::overhead_press + own[0]);
+}
+
+TEST_CASE("an arm length that changes nothing says so") {
+  const auto says = [](const std::vector<Choice>& ranking) {
+    const auto plain = std::find_if(ranking.begin(), ranking.end(),
+                                    [](const Choice& choice) { return choice.is_as_it_is; });
+    const Reason* reason = reason_with(*plain, "your arm length changes nothing here");
+    return reason == nullptr ? std::string() : std::string(reason->text.view());
+  };
+  // Common practice speaks of arms level with the bench or below it, and of no lift but the press.
+  CHECK(says(rank_variations(lifts::bench_press, {.upper_arm = UpperArmAtChest::well_above_bench}))
+            .find("nothing is known") != std::string::npos);
+  CHECK(says(rank_variations(lifts::squat, {.upper_arm = UpperArmAtChest::level_with_bench}))
+            .find("none is among the variations") != std::string::npos);
+  CHECK(says(rank_variations(lifts::bench_press, {.upper_arm = UpperArmAtChest::below_bench}))
+            .empty());
+  CHECK(says(rank_variations(lifts::bench_press, {})).empty());
+}
+
+TEST_CASE("where points are equal, the load kept decides and is shown") {
+  const auto ranking = rank_variations(lifts::bench_press, {.goal = Goal::spare_lower_back});
+  // Feet up (92.5 %) and the wedged incline (83.6 %), both common practice, spare the back equally.
+  const Reason* load = reason_with(ranking.front(), "keeps the most load: 92.5 %");
+  REQUIRE(load);
+  CHECK(load->points == 0);
+  CHECK(!reason_with(choice_of(ranking, wedged), "keeps the most load"));
+}
+
+TEST_CASE("a partial press says what it is done with") {
+  const auto ranking = rank_variations(lifts::bench_press, {.goal = Goal::lockout_strength});
+  const Choice& partial = choice_of(ranking, lifts::bench_press + modifiers::partial_range);
+  const Reason* needs = reason_with(partial, "Pins of a rack");
+  REQUIRE(needs);
+  CHECK(needs->points == 0);
+  CHECK(needs->source.evidence == Evidence::common_practice);
+  CHECK(partial.lift.requirements().size() == 1);
+}
+
+TEST_CASE("the example at the top of choice.hpp answers as it says") {
+  std::string shown;
+  const auto show = [&](const Text& text, int = 0, const Source& = {}) {
+    shown.append(text.view()).append("; ");
+  };
+  const std::array can_do{Lift(lifts::push_up), Lift(lifts::dip)};
+  const auto choices =
+      rank_variations(lifts::bench_press, {.goal = Goal::spare_lower_back, .can_do = can_do});
+  const Choice& best = choices.front();
+  show(best.lift.name());  // bench press, flat back
+  for (const Reason& reason : best.reasons) show(reason.text, reason.points, reason.source);
+  CHECK(shown.find("bench press, flat back; asks less of the lower back; ") == 0);
 }

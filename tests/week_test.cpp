@@ -922,6 +922,27 @@ TEST_CASE("a swap says when it loses what the lift was for, and when its load ca
   CHECK(!detail::keeps_aim(lifts::deadlift, lifts::deadlift + modifiers::hexagonal_bar));
 }
 
+// ---- the example in the header ----------------------------------------------------------------
+
+TEST_CASE("the example at the top of week.hpp answers as it says") {
+  std::string shown;
+  const auto show = [&](const Text& text) { shown.append(text.view()).append("; "); };
+  std::vector<PlannedSession> week{
+      {.day = Weekday::monday, .lifts = {{lifts::bench_press, 4_sets, 6_reps, 2_rir}}},
+      {.day = Weekday::tuesday, .lifts = {{lifts::squat, 5_sets, 5_reps, 0_rir}}},
+      {.day = Weekday::wednesday, .lifts = {{lifts::deadlift, 3_sets, 5_reps, 1_rir}}},
+      {.day = Weekday::friday, .rating = SessionRating(6, 80)}};  // on the water, 80 minutes
+  for (const SpacingConflict& conflict : spacing_conflicts(week)) show(to_text(conflict));
+  const DayOrder order = best_order(week, {}, {.fixed = {true}});  // Monday stays
+  if (order.moved > 0) week = reordered(week, order);
+
+  CHECK(shown ==
+        "glutes: to failure on Tuesday and hard again on Wednesday, 24 hours later; 72 wanted; ");
+  CHECK(order.moved == 1);
+  CHECK(week[2].day == friday);
+  CHECK(spacing_conflicts(week).empty());
+}
+
 // ---- what is refused ---------------------------------------------------------------------------
 
 TEST_CASE("sets, days and rules out of range are refused") {

@@ -543,6 +543,12 @@ inline constexpr std::array partial_range_findings{
     found("partial against full range", 1.118, mookerjee_1999),
 };
 
+inline constexpr std::array partial_range_notes{
+    requirement("Pins of a rack at the height where the press is to start, or a board on the chest "
+                "and somebody to hold it.",
+                practice),
+};
+
 inline constexpr std::array<std::string_view, 2> seated_aliases{"sitting", "seat"};
 inline constexpr std::array seated_findings{
     found("seated against standing, with dumbbells (1 / 0.90)", 1.111, saeterbakken_2013_overhead),
@@ -733,7 +739,8 @@ inline constexpr Modifier partial_range =
              detail::partial_range_findings)
         .with_aliases(detail::partial_range_aliases)
         .with_lifts(detail::on_bench_press)
-        .with_aspects(Aspect::range_of_motion);
+        .with_aspects(Aspect::range_of_motion)
+        .with_notes(detail::partial_range_notes);
 
 // -- overhead press --
 

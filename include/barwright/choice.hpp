@@ -6,8 +6,19 @@
 // says may be published; what it weighs is this library's assumption, so read the reasons and not
 // the sum.
 //
+//     const std::array can_do{Lift(lifts::push_up), Lift(lifts::dip)};
+//     const auto choices = rank_variations(lifts::bench_press,
+//                                          {.goal = Goal::spare_lower_back, .can_do = can_do});
+//     const Choice& best = choices.front();
+//     show(best.lift.name());  // bench press, flat back
+//     for (const Reason& reason : best.reasons) show(reason.text, reason.points, reason.source);
+//
 // A variation that is new is being learnt for its first three or four sessions, which weighs
-// against it. The lift as it is comes first wherever nothing weighs more than that.
+// against it. The lift as it is comes first wherever nothing weighs more than that. What concerns
+// several variations is said once, among the reasons of the lift as it is.
+//
+// Here a muscle that braces a press counts as one that helps (one half), unlike in the sets and the
+// overlap of a week: to spare it, or to keep it for another day, is what is asked.
 // SPDX-License-Identifier: BSL-1.0
 #pragma once
 
@@ -89,6 +100,9 @@ inline constexpr Source learning_source{
         "maxes rose 10 % over four test days from practice alone in men without experience, "
         "and not at all in experienced men; that it counts against a variation is assumed"};
 
+/// Why is said once for all, by the lift as it is.
+inline constexpr std::string_view new_text = "new";
+
 /// Gathers the reasons for one variation.
 class Weighing {
  public:
@@ -101,6 +115,7 @@ class Weighing {
     weigh_soreness();
     weigh_support();
     weigh_experience();
+    say_what_it_needs();
     for (const Reason& reason : choice_.reasons) choice_.points += reason.points;
   }
 
@@ -199,7 +214,7 @@ class Weighing {
     text.append("beside a set each of ");
     for (const Lift& lift : other) text.append(&lift == &other[0] ? "" : ", ").append(lift.name());
     text.append(change < 0.0 ? ", shares less by " : ", shares more by ");
-    text.append(change < 0.0 ? -change : change).append(" of a set");
+    text.append(change < 0.0 ? -change : change).append(" of a set, bracing counted as help");
     const int size = change >= 1.0 || change <= -1.0 ? 2 : 1;
     add(change < 0.0 ? size : -size, text, overlap_source);
   }
@@ -253,7 +268,15 @@ class Weighing {
       choice_.is_ready = false;
       add(-1, "push-ups and dips first, to learn how the shoulder blades move", practice);
     }
-    add(-1, "new: the first three or four sessions are for learning it", learning_source);
+    add(-1, new_text, learning_source);
+  }
+
+  /// Equipment beyond the lift's own.
+  void say_what_it_needs() {
+    if (!overlap(modifier_.aspects(), Aspect::range_of_motion)) return;
+    for (const Note& own : modifier_.notes()) {
+      if (own.kind == NoteKind::requirement) add(0, own.text, own.source);
+    }
   }
 
   const Lift& plain_;
@@ -261,6 +284,52 @@ class Weighing {
   const Modifier& modifier_;
   Choice choice_;
 };
+
+/// What the length of the arms came to, where that is nothing; no text where it spoke for or
+/// against a variation.
+[[nodiscard]] inline Text arm_length_text(UpperArmAtChest where, std::span<const Choice> choices) {
+  Text text;
+  const auto flat = std::find_if(choices.begin(), choices.end(), [](const Choice& choice) {
+    return !choice.is_as_it_is && choice.lift.has(modifiers::flat_back);
+  });
+  if (flat == choices.end()) {
+    text.append(
+        "your arm length changes nothing here: only a flat back depends on it, and none is "
+        "among the variations");
+  } else if (gain_from_flat_back(where).source.evidence == Evidence::assumption) {
+    text.append(
+        "your arm length changes nothing here: only a flat back depends on it, and nothing "
+        "is known for arms like these");
+  }
+  return text;
+}
+
+/// Says of the first of equal choices that the load kept put it there.
+inline void explain_ties(std::span<Choice> choices) {
+  for (std::size_t first = 0; first < choices.size();) {
+    std::size_t next = first + 1;
+    const auto is_equal = [&](const Choice& other) {
+      return other.is_ready == choices[first].is_ready && other.points == choices[first].points &&
+             !choices[first].is_as_it_is && !other.is_as_it_is;
+    };
+    while (next < choices.size() && is_equal(choices[next])) ++next;
+    const auto share = [&](std::size_t i) { return choices[i].load_ratio.typical; };
+    if (next > first + 1 && share(first) > share(first + 1)) {
+      choices[first].reasons.push_back(
+          {0,
+           Text{}
+               .append("first of ")
+               .append(static_cast<int>(next - first))
+               .append(" with as many points, as it keeps the most load: ")
+               .append_rounded(100.0 * share(first), 1)
+               .append(" %, the next ")
+               .append_rounded(100.0 * share(first + 1), 1)
+               .append(" %"),
+           assumption("that of equals the one with more load comes first")});
+    }
+    first = next;
+  }
+}
 
 }  // namespace detail
 
@@ -297,6 +366,25 @@ class Weighing {
        Text{}.append(is_best ? "the better answer: no variation offers more for this than it costs"
                              : "needs no learning, and its figures are the best known"),
        assumption("from the reasons of the variations")});
+  const bool any_new = std::any_of(choices.begin(), choices.end(), [](const Choice& choice) {
+    return std::any_of(choice.reasons.begin(), choice.reasons.end(),
+                       [](const Reason& reason) { return reason.text == detail::new_text; });
+  });
+  if (any_new) {
+    plain.reasons.push_back(
+        {0,
+         Text{}.append("what is new counts one point less: its first three or four sessions are "
+                       "for learning it"),
+         detail::learning_source});
+  }
+  if (facts.upper_arm) {
+    const Text text = detail::arm_length_text(*facts.upper_arm, choices);
+    if (!text.view().empty()) {
+      plain.reasons.push_back(
+          {0, text, common_practice("that a flat back depends on the arms' length")});
+    }
+  }
+  detail::explain_ties(choices);
   for (const MuscleGroup group : facts.sore) {
     for (Choice& choice : choices) {
       if (choice.lift.muscles()[group] != Involvement::direct) continue;

@@ -37,8 +37,12 @@ inline constexpr Source session_load_source{
 
 /// How hard a whole session felt, asked about half an hour after it, and how long it took.
 ///
-/// The scale runs from 0 (rest) to 10 (as hard as can be). It is not the scale of single sets
-/// (Rpe), whose points stand for repetitions left.
+///     const SessionRating water(6, 80);  // rated 6 of 10, 80 minutes: a load of 480
+///     PlannedSession{.day = Weekday::friday, .rating = SessionRating(6, 80)};  // of week.hpp
+///
+/// Checked once, when it is made, so it has a constructor and no named fields. The scale runs from
+/// 0 (rest) to 10 (as hard as can be). It is not the scale of single sets (Rpe), whose points stand
+/// for repetitions left.
 class SessionRating {
  public:
   static constexpr double hardest = 10.0;
