@@ -11,6 +11,7 @@
 #include <cmath>
 #include <concepts>
 #include <cstddef>
+#include <cstdint>
 #include <vector>
 
 #include "barwright/effort.hpp"
@@ -35,13 +36,13 @@ class CurveTable {
     const double span = std::log(last_ / first_);
     const auto pieces = static_cast<std::size_t>(std::ceil(span / finest_step));
     step_ = span / static_cast<double>(pieces);
-    values_.reserve(pieces + 1);
-    slopes_.reserve(pieces + 1);
+    knots_.reserve(pieces + 1);
     for (std::size_t i = 0; i <= pieces; ++i) {
       double reps = i == pieces ? last_ : first_ * std::exp(step_ * static_cast<double>(i));
       if (reps > last_) reps = last_;
-      values_.push_back(std::log(curve.fraction(reps)) - at_first + to_one);
-      slopes_.push_back(curve.slope(reps) * reps * step_);  // by piece, not by repetition
+      knots_.push_back({.value = std::log(curve.fraction(reps)) - at_first + to_one,
+                        .slope = curve.slope(reps) * reps * step_,
+                        .reps = first_ * std::exp(step_ * static_cast<double>(i))});
     }
     first_slope_ = curve.slope(first_);
     last_slope_ = curve.slope(last_);
@@ -56,9 +57,9 @@ class CurveTable {
 
   [[nodiscard]] Point at(double reps) const noexcept {
     if (!(reps > first_)) {
-      return {values_.front() + first_slope_ * (reps - first_), first_slope_};
+      return {knots_.front().value + first_slope_ * (reps - first_), first_slope_};
     }
-    if (reps >= last_) return {values_.back() + last_slope_ * (reps - last_), last_slope_};
+    if (reps >= last_) return {knots_.back().value + last_slope_ * (reps - last_), last_slope_};
     const double place = std::log(reps / first_) / step_;
     const std::size_t i = piece_at(place);
     const double t = place - static_cast<double>(i);
@@ -74,17 +75,22 @@ class CurveTable {
 
   /// The inverse of `at`.
   [[nodiscard]] Place place(double log_fraction) const noexcept {
-    if (!(log_fraction < values_.front())) {
-      return {first_ + (log_fraction - values_.front()) / first_slope_, first_slope_};
+    if (!(log_fraction < knots_.front().value)) {
+      return {first_ + (log_fraction - knots_.front().value) / first_slope_, first_slope_};
     }
-    if (log_fraction <= values_.back()) {
-      return {last_ + (log_fraction - values_.back()) / last_slope_, last_slope_};
+    if (log_fraction <= knots_.back().value) {
+      return {last_ + (log_fraction - knots_.back().value) / last_slope_, last_slope_};
     }
-    const auto bin = static_cast<std::size_t>((values_.front() - log_fraction) * bins_per_unit_);
+    const auto bin =
+        static_cast<std::size_t>((knots_.front().value - log_fraction) * bins_per_unit_);
     std::size_t i = first_piece_[bin];
-    while (i + 2 < values_.size() && values_[i + 1] > log_fraction) ++i;
-    double t = (log_fraction - values_[i]) / (values_[i + 1] - values_[i]);
-    for (int step = 0; step < 2; ++step) t -= (value(i, t) - log_fraction) / derivative(i, t);
+    while (i + 2 < knots_.size() && knots_[i + 1].value > log_fraction) ++i;
+    double t = (log_fraction - knots_[i].value) / (knots_[i + 1].value - knots_[i].value);
+    // Pieces are short and next to straight: one step will do, but where a chart bends.
+    const double step = (value(i, t) - log_fraction) / derivative(i, t);
+    t -= step;
+    constexpr double straight = 1e-5;
+    if (std::fabs(step) > straight) t -= (value(i, t) - log_fraction) / derivative(i, t);
     const double reps = reps_at(i, t);
     return {reps, derivative(i, t) / (reps * step_)};
   }
@@ -96,44 +102,47 @@ class CurveTable {
  private:
   static constexpr double finest_step = 1.0 / 256.0;
 
+  struct Knot {
+    double value;
+    double slope;  // by piece, not by repetition
+    double reps;
+  };
+
   [[nodiscard]] std::size_t piece_at(double place) const noexcept {
     const auto i = static_cast<std::size_t>(place);
-    return i + 2 > values_.size() ? values_.size() - 2 : i;
+    return i + 2 > knots_.size() ? knots_.size() - 2 : i;
   }
   [[nodiscard]] double value(std::size_t i, double t) const noexcept {
     const double u = 1.0 - t;
-    return u * u * ((1.0 + 2.0 * t) * values_[i] + t * slopes_[i]) +
-           t * t * ((1.0 + 2.0 * u) * values_[i + 1] - u * slopes_[i + 1]);
+    return u * u * ((1.0 + 2.0 * t) * knots_[i].value + t * knots_[i].slope) +
+           t * t * ((1.0 + 2.0 * u) * knots_[i + 1].value - u * knots_[i + 1].slope);
   }
   [[nodiscard]] double derivative(std::size_t i, double t) const noexcept {
     const double u = 1.0 - t;
-    return 6.0 * t * u * (values_[i + 1] - values_[i]) + u * (1.0 - 3.0 * t) * slopes_[i] +
-           t * (3.0 * t - 2.0) * slopes_[i + 1];
+    return 6.0 * t * u * (knots_[i + 1].value - knots_[i].value) +
+           u * (1.0 - 3.0 * t) * knots_[i].slope + t * (3.0 * t - 2.0) * knots_[i + 1].slope;
   }
 
   /// For each of equal steps down the shares, the piece its top lies in: where a search starts.
   void index_pieces() {
-    const std::size_t bins = 4 * values_.size();
-    const double depth = values_.front() - values_.back();
+    const std::size_t bins = 2 * knots_.size();
+    const double depth = knots_.front().value - knots_.back().value;
     bins_per_unit_ = static_cast<double>(bins) / depth;
     first_piece_.resize(bins + 1);
     std::size_t piece = 0;
     for (std::size_t bin = 0; bin <= bins; ++bin) {
-      const double top = values_.front() - static_cast<double>(bin) / bins_per_unit_;
-      while (piece + 2 < values_.size() && values_[piece + 1] >= top) ++piece;
-      first_piece_[bin] = piece > 0 ? piece - 1 : 0;  // the piece before: bins are cut by rounding
-    }
-    ends_.resize(values_.size());
-    for (std::size_t i = 0; i < ends_.size(); ++i) {
-      ends_[i] = first_ * std::exp(step_ * static_cast<double>(i));
+      const double top = knots_.front().value - static_cast<double>(bin) / bins_per_unit_;
+      while (piece + 2 < knots_.size() && knots_[piece + 1].value >= top) ++piece;
+      first_piece_[bin] = static_cast<std::uint16_t>(
+          piece > 0 ? piece - 1 : 0);  // the piece before: bins are cut by rounding
     }
   }
   /// first exp(step (i + t)), as the cubic that its values and slopes at the ends of a piece make:
   /// exact to 1e-12, as pieces are short.
   [[nodiscard]] double reps_at(std::size_t i, double t) const noexcept {
     const double u = 1.0 - t;
-    return u * u * ends_[i] * (1.0 + t * (2.0 + step_)) +
-           t * t * ends_[i + 1] * (1.0 + u * (2.0 - step_));
+    return u * u * knots_[i].reps * (1.0 + t * (2.0 + step_)) +
+           t * t * knots_[i + 1].reps * (1.0 + u * (2.0 - step_));
   }
 
   double first_;
@@ -141,10 +150,8 @@ class CurveTable {
   double step_ = 0.0;
   double first_slope_ = 0.0;
   double last_slope_ = 0.0;
-  std::vector<double> values_;
-  std::vector<double> slopes_;
-  std::vector<double> ends_;  // repetitions at the ends of the pieces
-  std::vector<std::size_t> first_piece_;
+  std::vector<Knot> knots_;  // the ends of the pieces
+  std::vector<std::uint16_t> first_piece_;
   double bins_per_unit_ = 0.0;
 };
 

@@ -156,8 +156,8 @@ struct ExpectedReps {
   double to_failure;
   double by_rep;  ///< change of the capacity that adds one repetition
 };
-[[nodiscard]] inline ExpectedReps expected_reps(const ShapedCurve& curve, double log_load,
-                                                double capacity) noexcept {
+template <class Curve>
+[[nodiscard]] ExpectedReps expected_reps(Curve& curve, double log_load, double capacity) noexcept {
   const ShapedCurve::Place place = curve.place(log_load - capacity);
   return {place.reps, -place.slope};
 }
@@ -166,9 +166,11 @@ namespace detail {
 
 /// `evidence_of_rating` with the place of the rating on the curve, curve.at(set.to_failure), at
 /// hand.
-[[nodiscard]] inline Evidence1D evidence_of_rating_seen_at(
-    const Prediction& before, const RatedSet& set, const CurveTable::Point& seen,
-    const ShapedCurve& curve, Experience experience, double usual_error) noexcept;
+template <class Curve>
+[[nodiscard]] Evidence1D evidence_of_rating_seen_at(const Prediction& before, const RatedSet& set,
+                                                    const CurveTable::Point& seen, Curve& curve,
+                                                    Experience experience,
+                                                    double usual_error) noexcept;
 
 }  // namespace detail
 
@@ -178,10 +180,12 @@ namespace detail {
 /// about them with the standard deviation of `rating_error` at the true reserve, so its error is
 /// integrated over what the capacity may be (Gauss-Hermite, 7 points, about the normal
 /// approximation).
+/// @param curve  a ShapedCurve, or what answers like one
 /// @param usual_error  used in place of `rating_error` when above zero
-[[nodiscard]] inline Evidence1D evidence_of_rating(const Prediction& before, const RatedSet& set,
-                                                   const ShapedCurve& curve, Experience experience,
-                                                   double usual_error = 0.0) noexcept {
+template <class Curve>
+[[nodiscard]] Evidence1D evidence_of_rating(const Prediction& before, const RatedSet& set,
+                                            Curve& curve, Experience experience,
+                                            double usual_error = 0.0) noexcept {
   return detail::evidence_of_rating_seen_at(before, set, curve.at(set.to_failure), curve,
                                             experience, usual_error);
 }
@@ -190,9 +194,9 @@ namespace detail {
 
 /// Repetitions at log_fraction - sd nodes[k]. Where the nodes lie close, only the middle and the
 /// ends are looked up on the curve and the others lie on the cubics between them.
-template <std::size_t Count>
-void reps_at_nodes(const ShapedCurve& curve, double log_fraction, double sd,
-                   const double (&nodes)[Count], double (&reps)[Count]) noexcept {
+template <class Curve, std::size_t Count>
+void reps_at_nodes(Curve& curve, double log_fraction, double sd, const double (&nodes)[Count],
+                   double (&reps)[Count]) noexcept {
   constexpr std::size_t middle = Count / 2;
   constexpr double close = 0.04;
   if (sd > close) {
@@ -217,10 +221,10 @@ void reps_at_nodes(const ShapedCurve& curve, double log_fraction, double sd,
   }
 }
 
-inline Evidence1D evidence_of_rating_seen_at(const Prediction& before, const RatedSet& set,
-                                             const CurveTable::Point& seen,
-                                             const ShapedCurve& curve, Experience experience,
-                                             double usual_error) noexcept {
+template <class Curve>
+Evidence1D evidence_of_rating_seen_at(const Prediction& before, const RatedSet& set,
+                                      const CurveTable::Point& seen, Curve& curve,
+                                      Experience experience, double usual_error) noexcept {
   // Nodes and weights for the standard normal.
   constexpr std::size_t count = 7;
   constexpr double nodes[count] = {
@@ -238,6 +242,9 @@ inline Evidence1D evidence_of_rating_seen_at(const Prediction& before, const Rat
   };
 
   const double before_sd = std::sqrt(before.variance);
+  // Errors of neighbouring places are mostly one and the same; its logarithm is kept.
+  double last_error = 1.0;
+  double last_log = 0.0;
   const auto log_chance_at = [&](double reps) noexcept {
     const double error = error_at(reps);
     const double off = (set.to_failure - reps) / error;
@@ -246,7 +253,11 @@ inline Evidence1D evidence_of_rating_seen_at(const Prediction& before, const Rat
       case RatedSet::Says::at_least: return below(-off).log_chance;
       case RatedSet::Says::this_many: break;
     }
-    return -0.5 * off * off - std::log(error) - detail::log_root_two_pi;
+    if (error != last_error) {
+      last_error = error;
+      last_log = std::log(error);
+    }
+    return -0.5 * off * off - last_log - detail::log_root_two_pi;
   };
 
   constexpr double wide = 0.08;

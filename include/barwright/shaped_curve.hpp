@@ -95,12 +95,12 @@ class ShapedCurve {
     if (bend_ == 0.0) return bent;
     if (!(bent > 0.0)) return bent / at_one_;
     const double target = std::log(bent) + bend_ * log_pivot;
-    double y = bent;
+    double y = bent * std::exp(bend_ * (log_pivot - std::log(1.0 + bent / scale)));
     for (int i = 0; i < 30; ++i) {
       const double gap = std::log(y) + bend_ * std::log(1.0 + y / scale) - target;
       const double step = -gap / (1.0 + bend_ * y / (scale + y));
       y *= std::exp(step);
-      if (step * step < 1e-15) break;
+      if (step * step < 1e-12) break;  // what is left is about the square of a step
     }
     return y;
   }

@@ -166,13 +166,15 @@ struct ModelSet {
   bool is_left_out = false;
 };
 
-/// A curve that remembers its values at the quarters of repetitions it was asked for: a log asks
-/// for few different ones, many times.
+/// A curve for one pass through a log, which asks it for few different repetitions, and for loads
+/// close to each other, many times: it remembers its values at quarters of repetitions, and its
+/// inverse at steps down the shares of the max, between which it is a cubic.
 class RememberedCurve {
  public:
-  explicit RememberedCurve(const ShapedCurve& curve) : curve_(curve), points_(quarters) {}
+  explicit RememberedCurve(const ShapedCurve& curve)
+      : curve_(curve), points_(quarters), knots_(steps) {}
 
-  [[nodiscard]] const ShapedCurve& curve() const noexcept { return curve_; }
+  /// As ShapedCurve::at.
   [[nodiscard]] CurveTable::Point at(double reps) noexcept {
     const double quarter = 4.0 * reps;
     const auto i = quarter >= 0.0 && quarter < quarters ? static_cast<std::size_t>(quarter) : 0;
@@ -182,11 +184,46 @@ class RememberedCurve {
     return point;
   }
 
+  /// As ShapedCurve::place, to a few thousandths of a repetition.
+  [[nodiscard]] ShapedCurve::Place place(double log_fraction) noexcept {
+    const double below_top = (top - log_fraction) / step;
+    if (!(below_top >= 0.0 && below_top < steps - 1)) return curve_.place(log_fraction);
+    const auto i = static_cast<std::size_t>(below_top);
+    const Knot& a = knot(i);
+    const Knot& b = knot(i + 1);
+    const double t = below_top - static_cast<double>(i);
+    const double u = 1.0 - t;
+    const double rise = 6.0 * t * u * (b.reps - a.reps) + u * (1.0 - 3.0 * t) * a.rise +
+                        t * (3.0 * t - 2.0) * b.rise;
+    if (!(rise > 0.0)) return curve_.place(log_fraction);
+    return {u * u * ((1.0 + 2.0 * t) * a.reps + t * a.rise) +
+                t * t * ((1.0 + 2.0 * u) * b.reps - u * b.rise),
+            -step / rise};
+  }
+  [[nodiscard]] double reps(double log_fraction) noexcept { return place(log_fraction).reps; }
+
  private:
   static constexpr std::size_t quarters = 128;
+  static constexpr std::size_t steps = 80;
+  static constexpr double step = 1.0 / 32.0;  // of the logarithm of the share
+  static constexpr double top = 0.40625;      // a whole number of steps above the max
+
+  struct Knot {
+    double reps = 0.0;
+    double rise = 0.0;  // by step; 0 until asked for
+  };
+  [[nodiscard]] const Knot& knot(std::size_t i) noexcept {
+    Knot& knot = knots_[i];
+    if (knot.rise == 0.0) {
+      const ShapedCurve::Place place = curve_.place(top - step * static_cast<double>(i));
+      knot = {place.reps, -step / place.slope};
+    }
+    return knot;
+  }
 
   ShapedCurve curve_;
   std::vector<CurveTable::Point> points_;
+  std::vector<Knot> knots_;
 };
 
 /// One lift of the log.
@@ -606,7 +643,7 @@ class StrengthFit {
                                   {.log_load = set.log_load,
                                    .done = set.reps,
                                    .to_failure = set.reps + p.unrated_reserve},
-                                  curve.curve(), settings_.experience, p.unrated_reserve_sd));
+                                  curve, settings_.experience, p.unrated_reserve_sd));
         }
         break;
       }
@@ -614,8 +651,7 @@ class StrengthFit {
       case Kind::rated_none_left:
       case Kind::rated_many_left: {
         const Terms without_bias = terms;
-        const ExpectedReps expected =
-            expected_reps(curve.curve(), set.log_load, mean_of(filter, terms));
+        const ExpectedReps expected = expected_reps(curve, set.log_load, mean_of(filter, terms));
         terms.append({bias_state, -expected.by_rep});
         const Prediction now = predictive(filter, terms);
         variance = now.variance;
@@ -628,22 +664,21 @@ class StrengthFit {
                                          ? RatedSet::Says::at_most
                                          : RatedSet::Says::at_least};
         const CurveTable::Point seen = curve.at(set.to_failure);
-        const auto evidence_given = [&](const Prediction& before, double usual_error) {
-          return detail::evidence_of_rating_seen_at(before, rated, seen, curve.curve(),
-                                                    settings_.experience, usual_error);
-        };
-        Evidence1D evidence = evidence_given(now, 0.0);
-        if (set.is_first_news && set.kind == Kind::rated) {
-          // A stranger's rating is taken as studies give its error, about what is stated, and not
-          // as a light set badly rated, however likely the average lifter makes that; but no more
-          // surely than with that chance in mind.
-          const double stated_error =
-              rating_error(set.to_failure - set.reps, set.to_failure, settings_.experience)
-                  .standard_deviation;
-          evidence.value = evidence_given(now, stated_error).value;
-          const Evidence1D either = evidence_given({evidence.value, now.variance}, 0.0);
-          const double off = either.value - evidence.value;
-          evidence.variance = either.variance + off * off;
+        // A stranger's rating is taken as studies give its error, about what is stated, and not as
+        // a light set badly rated, however likely the average lifter makes that; but no more
+        // surely than with that chance in mind.
+        const bool is_stranger = set.is_first_news && set.kind == Kind::rated;
+        const double stated = set.log_load - seen.log_fraction;
+        Evidence1D evidence =
+            detail::evidence_of_rating_seen_at(is_stranger ? Prediction{stated, now.variance} : now,
+                                               rated, seen, curve, settings_.experience, 0.0);
+        if (is_stranger) {
+          const double off = evidence.value - stated;
+          evidence.value = stated;
+          evidence.variance += off * off;
+          const double total = now.variance + evidence.variance;
+          evidence.log_density = -0.5 * (stated - now.mean) * (stated - now.mean) / total -
+                                 0.5 * std::log(total) - detail::log_root_two_pi;
         }
         take(evidence);
         terms = without_bias;
