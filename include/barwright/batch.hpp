@@ -167,7 +167,7 @@ class CurveLattice {
       : divides_(!detail::HasMultiplier<C>) {
     fractions_.fill(1.0);
     factors_.fill(1.0);
-    for (std::size_t place = 2 * Reps::fewest; place < places; ++place) {
+    for (std::size_t place = std::size_t{2} * Reps::fewest; place < places; ++place) {
       const double reps = 0.5 * static_cast<double>(place);
       if (!curve.defined().contains(reps)) continue;
       const double fraction = curve.fraction(reps);
@@ -301,7 +301,8 @@ template <class Combine>
   }
   if (!Reps::is_valid(reps)) return Fault::reps;
   if (left > most_half_reps_left) return Fault::reserve;
-  return curve.contains(static_cast<std::size_t>(2 * reps + left)) ? Fault::none : Fault::curve;
+  const auto place = 2 * static_cast<std::size_t>(reps) + static_cast<std::size_t>(left);
+  return curve.contains(place) ? Fault::none : Fault::curve;
 }
 
 /// One row by itself.
