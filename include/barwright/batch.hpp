@@ -6,12 +6,14 @@
 // whatever the equation, and equals one_rep_max to the last bit. A row that makes no sense gets 0
 // and a Fault that says why; it throws nothing and leaves its neighbours alone.
 //
-//     const CurveLattice curve(equations::wathen);                   // once
+//     const CurveLattice curve(equations::wathen);  // once
 //     Eigen::ArrayXd kg(3), max(3);
-//     batch::Counts reps(3), left(3);                                // left counts half
-//     repetitions batch::Faults faults(3); kg << 100, 80, 60;  reps << 5, 8, 10;  left << 4, 2, 0;
-//     // 2, 1 and none in reserve batch::one_rep_max(curve, kg, reps, left, max, faults);        //
-//     or without the last two
+//     batch::Counts reps(3), left(3);               // left counts half repetitions
+//     batch::Faults faults(3);
+//     kg << 100, 80, 60;
+//     reps << 5, 8, 10;
+//     left << 4, 2, 0;                              // 2, 1 and none in reserve
+//     batch::one_rep_max(curve, kg, reps, left, max, faults);
 //
 // A column is any Eigen array or a piece of one, or an Eigen::Map of memory held elsewhere. Results
 // go to columns of the caller's, and then nothing is allocated, or come back as new ones. Input

@@ -19,6 +19,29 @@
 
 namespace barwright::inline v0 {
 
+namespace detail {
+
+/// A cubic over t from 0 to 1 by its values and slopes at both ends.
+struct Cubic {
+  double from;
+  double slope_from;
+  double to;
+  double slope_to;
+
+  [[nodiscard]] double value(double t) const noexcept {
+    const double u = 1.0 - t;
+    return u * u * ((1.0 + 2.0 * t) * from + t * slope_from) +
+           t * t * ((1.0 + 2.0 * u) * to - u * slope_to);
+  }
+  [[nodiscard]] double slope(double t) const noexcept {
+    const double u = 1.0 - t;
+    return 6.0 * t * u * (to - from) + u * (1.0 - 3.0 * t) * slope_from +
+           t * (3.0 * t - 2.0) * slope_to;
+  }
+};
+
+}  // namespace detail
+
 /// A repetition curve, tabulated: log fraction(r) for every finite r, with fraction(1) = 1.
 ///
 /// Within the curve's range it agrees with a smooth curve to 1e-9, with a chart, which bends at its
@@ -38,11 +61,11 @@ class CurveTable {
     step_ = span / static_cast<double>(pieces);
     knots_.reserve(pieces + 1);
     for (std::size_t i = 0; i <= pieces; ++i) {
-      double reps = i == pieces ? last_ : first_ * std::exp(step_ * static_cast<double>(i));
-      if (reps > last_) reps = last_;
+      const double even = first_ * std::exp(step_ * static_cast<double>(i));
+      const double reps = i == pieces || even > last_ ? last_ : even;
       knots_.push_back({.value = std::log(curve.fraction(reps)) - at_first + to_one,
                         .slope = curve.slope(reps) * reps * step_,
-                        .reps = first_ * std::exp(step_ * static_cast<double>(i))});
+                        .reps = even});
     }
     first_slope_ = curve.slope(first_);
     last_slope_ = curve.slope(last_);
@@ -63,7 +86,7 @@ class CurveTable {
     const double place = std::log(reps / first_) / step_;
     const std::size_t i = piece_at(place);
     const double t = place - static_cast<double>(i);
-    return {value(i, t), derivative(i, t) / (reps * step_)};
+    return {piece(i).value(t), piece(i).slope(t) / (reps * step_)};
   }
   [[nodiscard]] double log_fraction(double reps) const noexcept { return at(reps).log_fraction; }
 
@@ -85,14 +108,15 @@ class CurveTable {
         static_cast<std::size_t>((knots_.front().value - log_fraction) * bins_per_unit_);
     std::size_t i = first_piece_[bin];
     while (i + 2 < knots_.size() && knots_[i + 1].value > log_fraction) ++i;
-    double t = (log_fraction - knots_[i].value) / (knots_[i + 1].value - knots_[i].value);
+    const detail::Cubic cubic = piece(i);
+    double t = (log_fraction - cubic.from) / (cubic.to - cubic.from);
     // Pieces are short and next to straight: one step will do, but where a chart bends.
-    const double step = (value(i, t) - log_fraction) / derivative(i, t);
+    const double step = (cubic.value(t) - log_fraction) / cubic.slope(t);
     t -= step;
     constexpr double straight = 1e-5;
-    if (std::fabs(step) > straight) t -= (value(i, t) - log_fraction) / derivative(i, t);
+    if (std::fabs(step) > straight) t -= (cubic.value(t) - log_fraction) / cubic.slope(t);
     const double reps = reps_at(i, t);
-    return {reps, derivative(i, t) / (reps * step_)};
+    return {reps, cubic.slope(t) / (reps * step_)};
   }
   [[nodiscard]] double reps(double log_fraction) const noexcept { return place(log_fraction).reps; }
 
@@ -112,15 +136,8 @@ class CurveTable {
     const auto i = static_cast<std::size_t>(place);
     return i + 2 > knots_.size() ? knots_.size() - 2 : i;
   }
-  [[nodiscard]] double value(std::size_t i, double t) const noexcept {
-    const double u = 1.0 - t;
-    return u * u * ((1.0 + 2.0 * t) * knots_[i].value + t * knots_[i].slope) +
-           t * t * ((1.0 + 2.0 * u) * knots_[i + 1].value - u * knots_[i + 1].slope);
-  }
-  [[nodiscard]] double derivative(std::size_t i, double t) const noexcept {
-    const double u = 1.0 - t;
-    return 6.0 * t * u * (knots_[i + 1].value - knots_[i].value) +
-           u * (1.0 - 3.0 * t) * knots_[i].slope + t * (3.0 * t - 2.0) * knots_[i + 1].slope;
+  [[nodiscard]] detail::Cubic piece(std::size_t i) const noexcept {
+    return {knots_[i].value, knots_[i].slope, knots_[i + 1].value, knots_[i + 1].slope};
   }
 
   /// For each of equal steps down the shares, the piece its top lies in: where a search starts.
@@ -133,8 +150,8 @@ class CurveTable {
     for (std::size_t bin = 0; bin <= bins; ++bin) {
       const double top = knots_.front().value - static_cast<double>(bin) / bins_per_unit_;
       while (piece + 2 < knots_.size() && knots_[piece + 1].value >= top) ++piece;
-      first_piece_[bin] = static_cast<std::uint16_t>(
-          piece > 0 ? piece - 1 : 0);  // the piece before: bins are cut by rounding
+      // The piece before: bins are cut by rounding.
+      first_piece_[bin] = static_cast<std::uint16_t>(piece > 0 ? piece - 1 : 0);
     }
   }
   /// first exp(step (i + t)), as the cubic that its values and slopes at the ends of a piece make:

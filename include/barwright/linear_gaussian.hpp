@@ -189,18 +189,8 @@ class KalmanFilter {
   /// Mean and variance of a combination of states, such as a prediction. Costs one pass over the
   /// states per term.
   [[nodiscard]] MeanAndVariance combination(std::span<const Term> terms) const {
-    MeanAndVariance result;
-    Index first = size();
-    for (const Term& term : terms) {
-      detail::check_state(term.state, size());
-      result.mean += term.coefficient * mean_[term.state];
-      first = term.state < first ? term.state : first;
-    }
-    for (Index j = first; j < size(); ++j) {
-      double share = 0;
-      for (const Term& term : terms) share += term.coefficient * u_(term.state, j);
-      result.variance += share * share * d_[j];
-    }
+    MeanAndVariance result{0, covariance_between(terms, terms)};
+    for (const Term& term : terms) result.mean += term.coefficient * mean_[term.state];
     return result;
   }
   [[nodiscard]] MeanAndVariance combination(std::initializer_list<Term> terms) const {

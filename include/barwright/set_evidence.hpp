@@ -209,14 +209,11 @@ void reps_at_nodes(Curve& curve, double log_fraction, double sd, const double (&
   for (const int side : {-1, 1}) {
     const ShapedCurve::Place end = curve.place(log_fraction - side * half);
     // Derivatives by the capacity, over the half from the middle to the end.
-    const double from = -side * half / centre.slope;
-    const double to = -side * half / end.slope;
+    const Cubic cubic{centre.reps, -side * half / centre.slope, end.reps, -side * half / end.slope};
     for (std::size_t step = 1; step <= middle; ++step) {
       const std::size_t k = side < 0 ? middle - step : middle + step;
       const double t = std::fabs(nodes[k]) / nodes[Count - 1];
-      const double u = 1.0 - t;
-      reps[k] = u * u * ((1.0 + 2.0 * t) * centre.reps + t * from) +
-                t * t * ((1.0 + 2.0 * u) * end.reps - u * to);
+      reps[k] = cubic.value(t);
     }
   }
 }

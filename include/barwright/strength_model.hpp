@@ -191,14 +191,11 @@ class RememberedCurve {
     const auto i = static_cast<std::size_t>(below_top);
     const Knot& a = knot(i);
     const Knot& b = knot(i + 1);
+    const Cubic cubic{a.reps, a.rise, b.reps, b.rise};
     const double t = below_top - static_cast<double>(i);
-    const double u = 1.0 - t;
-    const double rise = 6.0 * t * u * (b.reps - a.reps) + u * (1.0 - 3.0 * t) * a.rise +
-                        t * (3.0 * t - 2.0) * b.rise;
+    const double rise = cubic.slope(t);
     if (!(rise > 0.0)) return curve_.place(log_fraction);
-    return {u * u * ((1.0 + 2.0 * t) * a.reps + t * a.rise) +
-                t * t * ((1.0 + 2.0 * u) * b.reps - u * b.rise),
-            -step / rise};
+    return {cubic.value(t), -step / rise};
   }
   [[nodiscard]] double reps(double log_fraction) noexcept { return place(log_fraction).reps; }
 
