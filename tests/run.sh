@@ -57,7 +57,7 @@ run_other_checks() {  # run_other_checks COMPILER FOLDER
 }
 
 need "g++ cmake make libeigen3-dev doctest-dev libcli11-dev libcsv-dev" \
-  "clang libgsl-dev libbenchmark-dev gnuplot-nox clang-format clang-tidy"
+  "clang libgsl-dev libbenchmark-dev gnuplot-nox pkgconf clang-format clang-tidy"
 
 for compiler in ${CXXS:-g++ clang++}; do
   if ! command -v "$compiler" >/dev/null 2>&1; then

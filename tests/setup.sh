@@ -10,6 +10,7 @@ present() {
   case $1 in
     clang) command -v clang++ ;;
     gnuplot-nox) command -v gnuplot ;;
+    pkgconf) command -v pkgconf || command -v pkg-config ;;
     libeigen3-dev) includes eigen3/Eigen/Core || includes Eigen/Core ;;
     doctest-dev) includes doctest/doctest.h ;;
     libcli11-dev) includes CLI/CLI.hpp ;;

@@ -1,9 +1,12 @@
-#include <Eigen/Core>
-#include <barwright/barwright.hpp>
+#include <barwright/batch.hpp>
+#include <barwright/equations.hpp>
 #include <cstdio>
 
 int main() {
-  using namespace barwright::literals;
-  const Eigen::Array2d plates(20.0, (80_kg).kg());
-  std::printf("learning: %g kg\n", plates.sum());
+  using namespace barwright;
+  const Eigen::Array2d loads(100.0, 80.0);
+  const batch::Counts reps = batch::Counts::Constant(2, 5);
+  const batch::Counts left = batch::Counts::Constant(2, 4);
+  const auto maxes = batch::one_rep_max(CurveLattice(equations::brzycki), loads, reps, left);
+  std::printf("learning: %g kg, %g kg\n", maxes.values[0], maxes.values[1]);
 }

@@ -1,5 +1,5 @@
 # The program must print the library's message to stderr and abort.
-#   cmake -DPROGRAM=<file> -P check_abort.cmake
+#   PROGRAM is set to the program
 execute_process(COMMAND ${PROGRAM} OUTPUT_VARIABLE output ERROR_VARIABLE errors
                 RESULT_VARIABLE result)
 if(NOT result MATCHES "[Aa]bort")
