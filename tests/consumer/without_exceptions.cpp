@@ -1,5 +1,5 @@
-// tests/consumer/without_exceptions.cpp - every header under -fno-exceptions -fno-rtti; a bad value
-// aborts SPDX-License-Identifier: BSL-1.0
+// tests/consumer/without_exceptions.cpp - every header without exceptions; a bad value aborts
+// SPDX-License-Identifier: BSL-1.0
 #include <cstdio>
 #include <cstdlib>
 
