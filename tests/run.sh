@@ -57,7 +57,8 @@ run_other_checks() {  # run_other_checks COMPILER FOLDER
 }
 
 need "g++ cmake make libeigen3-dev doctest-dev libcli11-dev libcsv-dev" \
-  "clang libgsl-dev libbenchmark-dev gnuplot-nox pkgconf clang-format clang-tidy"
+  "clang libgsl-dev libbenchmark-dev gnuplot-nox pkgconf pybind11-dev libpython3-dev \
+    python3-numpy clang-format clang-tidy"
 
 for compiler in ${CXXS:-g++ clang++}; do
   if ! command -v "$compiler" >/dev/null 2>&1; then
@@ -66,11 +67,16 @@ for compiler in ${CXXS:-g++ clang++}; do
   fi
   folder=build/$(echo "$compiler" | tr + p)
   benchmarks=OFF  # compiled once, so that they do not rot
-  if [ "$compiler" = g++ ] && present libbenchmark-dev; then benchmarks=ON; fi
+  bindings=OFF    # compiled once, as one compiler will do
+  if [ "$compiler" = g++ ]; then
+    bindings=ON
+    if present libbenchmark-dev; then benchmarks=ON; fi
+  fi
 
   say "$compiler: building in $folder"
   if configure "$folder" -DCMAKE_CXX_COMPILER="$compiler" \
-      -DBARWRIGHT_BUILD_BENCHMARKS=$benchmarks -DBARWRIGHT_WARNINGS_AS_ERRORS=ON; then
+      -DBARWRIGHT_BUILD_BENCHMARKS=$benchmarks -DBARWRIGHT_BUILD_BINDINGS=$bindings \
+      -DBARWRIGHT_WARNINGS_AS_ERRORS=ON; then
     # Keep going after a compile error: what does build is still checked.
     if [ -f "$folder/build.ninja" ]; then keep_going="-k 0"; else keep_going=-k; fi
     if cmake --build "$folder" --parallel "$jobs" -- $keep_going; then

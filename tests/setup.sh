@@ -17,6 +17,9 @@ present() {
     libcsv-dev) includes csv.h ;;
     libgsl-dev) includes gsl/gsl_version.h ;;
     libbenchmark-dev) includes benchmark/benchmark.h ;;
+    pybind11-dev) includes pybind11/pybind11.h ;;
+    libpython3-dev) ls /usr/include/python3*/Python.h ;;
+    python3-numpy) /usr/bin/python3 -c 'import numpy' ;;
     *) command -v "$1" ;;
   esac >/dev/null 2>&1
 }

@@ -1,0 +1,264 @@
+// examples/embed/python/module.cpp - barwright as a Python module: values, plates, cautions,
+// columns
+//
+// What is refused is a ValueError with the library's words; where there is no answer, it is None.
+// barwright.pyi is the module's reference.
+// SPDX-License-Identifier: BSL-1.0
+#include <pybind11/numpy.h>
+#include <pybind11/pybind11.h>
+#include <pybind11/stl.h>
+
+#include <cstdint>
+#include <optional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "barwright/barwright.hpp"
+#include "barwright/batch.hpp"
+#include "by_name.hpp"
+#include "model.hpp"
+
+namespace py = pybind11;
+namespace bw = barwright;
+using namespace py::literals;
+
+namespace {
+
+// ---- the chain ----
+
+double one_rep_max(double load_kg, int reps, double reserve, std::string_view equation) {
+  return by_name::with_equation(equation, [&](const auto& curve) {
+    return bw::one_rep_max(curve, bw::Mass::from_kg(load_kg), bw::Reps(reps),
+                           bw::RepsInReserve(reserve))
+        .kg();
+  });
+}
+
+double load_for(double max_kg, int reps, double reserve, std::string_view equation) {
+  return by_name::with_equation(equation, [&](const auto& curve) {
+    return bw::load_for(curve, bw::Mass::from_kg(max_kg), bw::Reps(reps),
+                        bw::RepsInReserve(reserve))
+        .kg();
+  });
+}
+
+std::vector<bw::Caution> cautions(const bw::Lift& lift, int reps, double reserve, bool spotter,
+                                  std::string_view safeties, int earlier_sessions) {
+  bw::SessionFacts facts{.lift = lift,
+                         .reps = bw::Reps(reps),
+                         .reserve = bw::RepsInReserve(reserve),
+                         .has_spotter = spotter,
+                         .earlier_sessions = earlier_sessions};
+  if (safeties == "checked") {
+    facts.safeties = bw::Safeties::checked;
+  } else if (safeties == "unchecked") {
+    facts.safeties = bw::Safeties::unchecked;
+  } else if (safeties != "none") {
+    throw bw::DomainError(
+        bw::Text{}.append("safeties must be none, unchecked or checked; got ").append(safeties));
+  }
+  const bw::CautionList list = bw::cautions_for(facts);
+  return {list.begin(), list.end()};
+}
+
+// ---- columns ----
+
+template <class T>
+using Column = py::array_t<T, py::array::c_style>;
+
+/// The array itself where it has the layout asked for; a copy where it can be copied without loss.
+template <class T>
+Column<T> column(const py::object& values, std::string_view what, std::string_view allowed) {
+  Column<T> array = Column<T>::ensure(values);
+  if (array && array.ndim() == 1) return array;
+  PyErr_Clear();
+  const std::string got = py::repr(py::type::of(values)).cast<std::string>();
+  const std::string kind =
+      py::hasattr(values, "dtype") ? py::str(values.attr("dtype")).cast<std::string>() : got;
+  throw bw::DomainError(bw::Text{}
+                            .append("the column of ")
+                            .append(what)
+                            .append(" must be ")
+                            .append(allowed)
+                            .append("; got ")
+                            .append(kind));
+}
+Column<double> loads_from(const py::object& values) {
+  return column<double>(values, "loads", "numbers, in one dimension");
+}
+Column<std::uint8_t> counts_from(const py::object& values, std::string_view what) {
+  return column<std::uint8_t>(values, what, "of type uint8, in one dimension");
+}
+
+auto map(const Column<double>& array) {
+  return Eigen::Map<const Eigen::ArrayXd>(array.data(), array.size());
+}
+auto map(const Column<std::uint8_t>& array) {
+  return Eigen::Map<const bw::batch::Counts>(array.data(), array.size());
+}
+
+/// Results in memory that Python owns.
+template <class T>
+struct Answers {
+  py::array_t<T> values;
+  py::array_t<std::uint8_t> faults;
+
+  explicit Answers(py::ssize_t rows) : values(rows), faults(rows) {}
+
+  /// Lets other Python threads run while `work(values, faults)` fills the columns.
+  template <class Work>
+  py::tuple filled_by(const Work& work) {
+    using Values = Eigen::Array<T, Eigen::Dynamic, 1>;
+    Eigen::Map<Values> to(values.mutable_data(), values.size());
+    Eigen::Map<bw::batch::Faults> why(reinterpret_cast<bw::batch::Fault*>(faults.mutable_data()),
+                                      faults.size());
+    {
+      const py::gil_scoped_release released;
+      work(to, why);
+    }
+    return py::make_tuple(values, faults);
+  }
+};
+
+/// One of the two functions from a load or max and a set to another load or max.
+template <class Function>
+py::tuple loads_by_sets(const bw::CurveLattice& curve, const py::object& kg, const py::object& reps,
+                        const py::object& half_reps_left, const Function& function) {
+  const auto loads = loads_from(kg);
+  const auto done = counts_from(reps, "repetitions");
+  const auto left = counts_from(half_reps_left, "half repetitions left");
+  return Answers<double>(loads.size()).filled_by([&](auto& to, auto& why) {
+    function(curve, map(loads), map(done), map(left), to, why);
+  });
+}
+
+}  // namespace
+
+PYBIND11_MODULE(barwright, m) {
+  m.doc() =
+      "Strength-training computations. Calculations, not advice for one body: print the cautions "
+      "beside a load.";
+  m.attr("__version__") = std::to_string(BARWRIGHT_VERSION_MAJOR) + "." +
+                          std::to_string(BARWRIGHT_VERSION_MINOR) + "." +
+                          std::to_string(BARWRIGHT_VERSION_PATCH);
+  py::register_exception_translator([](std::exception_ptr thrown) {
+    try {
+      std::rethrow_exception(thrown);
+    } catch (const bw::DomainError& error) {
+      PyErr_SetString(PyExc_ValueError, error.what());
+    }
+  });
+
+  m.def("one_rep_max", &one_rep_max, "load_kg"_a, "reps"_a, "reserve"_a = 0.0,
+        "equation"_a = "Wathen");
+  m.def("load_for", &load_for, "max_kg"_a, "reps"_a, "reserve"_a = 0.0, "equation"_a = "Wathen");
+
+  py::class_<bw::Range<double>>(m, "Range")
+      .def_readonly("low", &bw::Range<double>::low)
+      .def_readonly("typical", &bw::Range<double>::typical)
+      .def_readonly("high", &bw::Range<double>::high)
+      .def("__repr__", [](const bw::Range<double>& range) {
+        bw::Text text;
+        text.append("Range(").append(range.low).append(", ").append(range.typical);
+        return std::string(text.append(", ").append(range.high).append(")").view());
+      });
+
+  py::class_<bw::Lift>(m, "Lift")
+      .def(py::init([](std::string_view name) { return by_name::lift(name); }), "name"_a)
+      .def_property_readonly("name",
+                             [](const bw::Lift& lift) { return std::string(lift.name().view()); })
+      .def(
+          "max_from",
+          [](const bw::Lift& lift, double base_max_kg) {
+            return in_kg(lift.max_from(bw::Mass::from_kg(base_max_kg)));
+          },
+          "base_max_kg"_a)
+      .def(
+          "__eq__", [](const bw::Lift& a, const bw::Lift& b) { return a == b; }, py::is_operator())
+      .def("__hash__", [](const bw::Lift& lift) { return py::hash(py::str(lift.name().c_str())); });
+
+  py::class_<bw::Loading>(m, "Loading")
+      .def_property_readonly("total_kg",
+                             [](const bw::Loading& loading) { return loading.total().kg(); })
+      .def_property_readonly("plates_kg",
+                             [](const bw::Loading& loading) {
+                               std::vector<double> plates;
+                               for (const bw::MarkedMass plate : loading.plates()) {
+                                 plates.push_back(plate.mass().kg());
+                               }
+                               return plates;
+                             })
+      .def("__str__",
+           [](const bw::Loading& loading) { return std::string(to_text(loading).view()); });
+
+  py::class_<bw::Room>(m, "Room")
+      .def(py::init([](std::string_view text) { return bw::parse_room(text); }), "text"_a)
+      .def(
+          "at_most",
+          [](const bw::Room& room, double kg) { return room.at_most(bw::Mass::from_kg(kg)); },
+          "load_kg"_a)
+      .def(
+          "at_least",
+          [](const bw::Room& room, double kg) { return room.at_least(bw::Mass::from_kg(kg)); },
+          "load_kg"_a)
+      .def(
+          "nearest",
+          [](const bw::Room& room, double kg) { return room.nearest(bw::Mass::from_kg(kg)); },
+          "load_kg"_a);
+
+  py::class_<bw::Caution>(m, "Caution")
+      .def_property_readonly("weight",
+                             [](const bw::Caution& caution) { return to_text(caution.weight); })
+      .def_readonly("text", &bw::Caution::text);
+  m.def("cautions", &cautions, "lift"_a, "reps"_a, "reserve"_a, "spotter"_a = false,
+        "safeties"_a = "none", "earlier_sessions"_a = 0);
+
+  py::list faults;
+  for (int i = 0; i <= static_cast<int>(bw::batch::Fault::plates); ++i) {
+    faults.append(to_text(static_cast<bw::batch::Fault>(i)));
+  }
+  m.attr("FAULTS") = py::tuple(faults);
+  py::class_<bw::CurveLattice>(m, "CurveLattice")
+      .def(py::init([](std::string_view equation) {
+             return by_name::with_equation(
+                 equation, [](const auto& curve) { return bw::CurveLattice(curve); });
+           }),
+           "equation"_a)
+      .def(
+          "one_rep_max",
+          [](const bw::CurveLattice& curve, const py::object& loads_kg, const py::object& reps,
+             const py::object& half_reps_left) {
+            return loads_by_sets(curve, loads_kg, reps, half_reps_left,
+                                 [](const auto& lattice, const auto& kg, const auto& done,
+                                    const auto& left, auto& maxes, auto& why) {
+                                   bw::batch::one_rep_max(lattice, kg, done, left, maxes, why);
+                                 });
+          },
+          "loads_kg"_a, "reps"_a, "half_reps_left"_a)
+      .def(
+          "load_for",
+          [](const bw::CurveLattice& curve, const py::object& maxes_kg, const py::object& reps,
+             const py::object& half_reps_left) {
+            return loads_by_sets(curve, maxes_kg, reps, half_reps_left,
+                                 [](const auto& lattice, const auto& kg, const auto& done,
+                                    const auto& left, auto& loads, auto& why) {
+                                   bw::batch::load_for(lattice, kg, done, left, loads, why);
+                                 });
+          },
+          "maxes_kg"_a, "reps"_a, "half_reps_left"_a)
+      .def(
+          "half_reps_left",
+          [](const bw::CurveLattice& curve, const py::object& maxes_kg, const py::object& loads_kg,
+             const py::object& reps) {
+            const auto maxes = loads_from(maxes_kg);
+            const auto loads = loads_from(loads_kg);
+            const auto done = counts_from(reps, "repetitions");
+            return Answers<std::int16_t>(maxes.size()).filled_by([&](auto& left, auto& why) {
+              bw::batch::half_reps_left(curve, map(maxes), map(loads), map(done), left, why);
+            });
+          },
+          "maxes_kg"_a, "loads_kg"_a, "reps"_a);
+
+  add_model(m);
+}

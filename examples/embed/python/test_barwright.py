@@ -1,0 +1,265 @@
+"""examples/embed/python/test_barwright.py - the Python module, asked by Python
+
+    PYTHONPATH=<folder of the module> python3 test_barwright.py
+
+All sets are invented.
+SPDX-License-Identifier: BSL-1.0
+"""
+
+import ast
+import datetime
+import pathlib
+import threading
+import tracemalloc
+import unittest
+
+import barwright as bw
+import numpy as np
+
+
+def bytes_of(*values):
+    return np.array(values, dtype=np.uint8)
+
+
+class OneSet(unittest.TestCase):
+    def test_a_max_is_what_the_published_equation_says(self):
+        # Brzycki 1993: load x 36 / (37 - reps) (read); Epley 1985: load x (1 + reps / 30)
+        # (recalled).
+        self.assertAlmostEqual(bw.one_rep_max(100, 5, 2, "Brzycki"), 100 * 36 / 30)
+        self.assertAlmostEqual(bw.one_rep_max(100, 7, equation="Epley"), 100 * (1 + 7 / 30))
+
+    def test_a_load_put_back_gives_the_max(self):
+        load = bw.load_for(120, 6, reserve=1.5)
+        self.assertAlmostEqual(bw.one_rep_max(load, 6, reserve=1.5), 120)
+
+    def test_what_is_refused_says_what_is_allowed(self):
+        for arguments, message in [
+            ((100, 0), "repetitions must be a whole number from 1 to 100; got 0"),
+            ((float("nan"), 5), "a load must be a number of kilograms from 0 to 1000000; got nan"),
+            ((100, 5, 0.3), "repetitions in reserve must be a number from 0 to 30 in steps of 0.5;"
+             " got 0.3"),
+        ]:
+            with self.assertRaises(ValueError) as caught:
+                bw.one_rep_max(*arguments)
+            self.assertEqual(str(caught.exception), message)
+        with self.assertRaisesRegex(ValueError, "an equation must be one that is known"):
+            bw.one_rep_max(100, 5, 0, "nobody")
+
+
+class LiftsAndPlates(unittest.TestCase):
+    def test_a_lift_goes_by_its_name(self):
+        lift = bw.Lift("bench press, flat back, feet up")
+        self.assertEqual(lift.name, "bench press, feet up, flat back")
+        self.assertEqual(lift, bw.Lift("bench, feet-up, flat back"))
+        self.assertEqual(len({lift, bw.Lift(lift.name)}), 1)
+        self.assertNotEqual(lift, "bench press, feet up, flat back")
+        share = lift.max_from(100)
+        self.assertLess(share.low, share.typical)
+        self.assertLess(share.typical, share.high)
+
+    def test_a_name_that_is_not_known_brings_the_nearest(self):
+        with self.assertRaisesRegex(ValueError, "bench press"):
+            bw.Lift("bensh press")
+        with self.assertRaisesRegex(ValueError, "a modifier of the bench press .* feet up"):
+            bw.Lift("bench press, feet upp")
+
+    def test_plates_add_up_or_there_is_no_answer(self):
+        room = bw.Room("bar 20 kg; plates 25x1 10 2.5 kg")
+        loading = room.at_most(96)
+        self.assertEqual(loading.total_kg, 95)
+        self.assertEqual(loading.plates_kg, [25, 10, 2.5])
+        self.assertEqual(str(loading), "20 kg bar + 25, 10, 2.5 each side = 95 kg")
+        self.assertIsNone(room.at_most(19))
+        self.assertEqual(room.nearest(0).total_kg, 20)
+
+    def test_cautions_come_heaviest_first(self):
+        alone = bw.cautions(bw.Lift("bench press"), reps=5, reserve=0)
+        self.assertEqual(alone[0].weight, "STOP")
+        helped = bw.cautions(bw.Lift("bench press"), 5, 2, spotter=True, earlier_sessions=9)
+        self.assertNotIn("STOP", [caution.weight for caution in helped])
+        self.assertTrue(any("qualified coach" in caution.text for caution in helped))
+        with self.assertRaisesRegex(ValueError, "safeties must be"):
+            bw.cautions(bw.Lift("bench press"), 5, 2, safeties="some")
+
+
+class Columns(unittest.TestCase):
+    def test_columns_say_what_single_sets_say(self):
+        kg = np.array([100.0, 82.5, 60.0])
+        reps, left = bytes_of(5, 8, 10), bytes_of(4, 3, 0)
+        for equation in ("Brzycki", "Epley", "Wathen", "Lombardi"):
+            curve = bw.CurveLattice(equation)
+            maxes, faults = curve.one_rep_max(kg, reps, left)
+            self.assertEqual(faults.tolist(), [0, 0, 0])
+            loads, _ = curve.load_for(maxes, reps, left)
+            halves, _ = curve.half_reps_left(maxes, loads, reps)
+            self.assertEqual(halves.tolist(), left.tolist())
+            for i in range(3):
+                alone = bw.one_rep_max(kg[i], int(reps[i]), left[i] / 2, equation)
+                self.assertAlmostEqual(maxes[i], alone, places=10)
+                self.assertAlmostEqual(loads[i], kg[i])
+
+    def test_a_row_without_sense_says_why_and_leaves_the_others_alone(self):
+        kg = np.array([100.0, np.nan, 100.0, 100.0])
+        maxes, faults = bw.CurveLattice("Brzycki").one_rep_max(
+            kg, bytes_of(5, 5, 0, 50), bytes_of(4, 4, 4, 4))
+        self.assertEqual([bw.FAULTS[f] for f in faults], ["none", "load", "reps", "curve"])
+        np.testing.assert_allclose(maxes, [120.0, 0.0, 0.0, 0.0], rtol=1e-12)
+
+    def test_columns_in_pieces_and_of_whole_numbers_are_copied_rightly(self):
+        curve = bw.CurveLattice("Brzycki")
+        table = np.array([[100.0, 1.0], [80.0, 2.0]])
+        maxes, _ = curve.one_rep_max(table[:, 0], bytes_of(5, 9, 5, 9)[::2], bytes_of(4, 4))
+        np.testing.assert_allclose(maxes, [120.0, 96.0], rtol=1e-12)
+        maxes, _ = curve.one_rep_max([100, 80], bytes_of(5, 5), bytes_of(4, 4))
+        np.testing.assert_allclose(maxes, [120.0, 96.0], rtol=1e-12)
+
+    def test_large_columns_are_not_copied(self):
+        # numpy tells what it allocates: the results and little else.
+        rows = 1_000_000
+        kg, reps, left = np.full(rows, 100.0), np.full(rows, 5, np.uint8), np.zeros(rows, np.uint8)
+        curve = bw.CurveLattice("Epley")
+        tracemalloc.start()
+        curve.one_rep_max(kg, reps, left)
+        _, peak = tracemalloc.get_traced_memory()
+        tracemalloc.reset_peak()
+        curve.one_rep_max(kg[::-1], reps, left)
+        _, with_copies = tracemalloc.get_traced_memory()
+        tracemalloc.stop()
+        results = rows * (8 + 1)
+        self.assertLess(peak, 1.01 * results)
+        self.assertGreater(with_copies, peak + 7 * rows)  # a column that runs backwards is copied
+
+    def test_counts_that_would_wrap_are_refused(self):
+        curve = bw.CurveLattice("Epley")
+        with self.assertRaisesRegex(ValueError, "repetitions must be of type uint8.*; got int64"):
+            curve.one_rep_max([100.0], np.array([261], np.int64), bytes_of(4))
+        with self.assertRaisesRegex(ValueError, "the column of loads must be numbers"):
+            curve.one_rep_max(["heavy"], bytes_of(5), bytes_of(4))
+        with self.assertRaisesRegex(ValueError, "the column of loads must be numbers, in one dim"):
+            curve.one_rep_max(np.ones((2, 2)), bytes_of(5), bytes_of(4))
+        with self.assertRaisesRegex(ValueError, "as many as in the first: 2; got 1"):
+            curve.one_rep_max([100.0, 80.0], bytes_of(5), bytes_of(4))
+
+
+class Log(unittest.TestCase):
+    bench = bw.Lift("bench press")
+    feet_up = bw.Lift("bench press, feet up")
+    today = datetime.date(2026, 11, 25)
+
+    def fit(self):
+        """Ten weeks at 100 kg for 5 with 2 left, once with pounds typed as kilograms."""
+        model = bw.StrengthModel(self.bench)
+        for week in range(10):
+            day = self.today - datetime.timedelta(weeks=10 - week)
+            model.add(self.bench, day, 220 if week == 6 else 100, 5, reserve=2)
+        model.add(self.feet_up, self.today - datetime.timedelta(days=3), 92.5, 5, 2)
+        self.assertEqual(len(model), 11)
+        return model.fit()
+
+    def test_a_fit_answers_with_intervals(self):
+        fit = self.fit()
+        best = fit.max(self.bench, self.today)
+        wide = fit.max(self.bench, self.today, level=0.99)
+        # Five with two left is 7 to failure, of which the published equations make 117 to 124 kg.
+        self.assertTrue(110 < best.typical < 130)
+        self.assertTrue(wide.low < best.low < best.typical < best.high < wide.high)
+        self.assertTrue(fit.ratio(self.feet_up).low < 1.0)
+        self.assertTrue(fit.trend().low < 0.0 < fit.trend().high)
+        self.assertEqual(fit.suspicious_sets, [6])
+
+    def test_a_miss_and_a_set_without_a_rating_say_less_than_a_rated_one(self):
+        def best_after(**how_it_ended):
+            model = bw.StrengthModel(self.bench)
+            model.add(self.bench, self.today, 100, 5, **how_it_ended)
+            return model.fit().max(self.bench, self.today)
+
+        rated, unrated, missed = best_after(reserve=2), best_after(), best_after(missed=True)
+        self.assertLess(missed.typical, rated.typical)
+        self.assertGreater(unrated.high / unrated.low, rated.high / rated.low)
+
+    def test_a_stricter_bound_never_raises_a_load(self):
+        fit = self.fit()
+        loads = []
+        for chance in (0.5, 0.2, 0.05, 0.01):
+            bounded = fit.load_for(self.feet_up, 5, 1, self.today, chance)
+            self.assertLessEqual(bounded.chance_of_missing, chance + 1e-6)
+            loads.append(bounded.load_kg)
+        self.assertEqual(loads, sorted(loads, reverse=True))
+        self.assertLess(loads[-1], loads[0])
+        heavy = fit.chance_of_missing(self.bench, 120, 5, self.today)
+        self.assertGreater(heavy, fit.chance_of_missing(self.bench, 100, 5, self.today))
+
+    def test_questions_have_limits(self):
+        fit = self.fit()
+        with self.assertRaisesRegex(ValueError, "a bound on the chance of missing must be"):
+            fit.load_for(self.bench, 5, 2, self.today, max_chance_of_missing=0)
+        with self.assertRaises(ValueError):
+            fit.max(bw.Lift("squat"), self.today)
+        with self.assertRaisesRegex(ValueError, "base lift without modifiers"):
+            bw.StrengthModel(self.feet_up)
+
+    def test_many_threads_may_ask_one_fit(self):
+        fit = self.fit()
+        alone = fit.max(self.bench, self.today).typical
+        answers = []
+        threads = [
+            threading.Thread(
+                target=lambda: answers.append(fit.max(self.bench, self.today).typical))
+            for _ in range(8)
+        ]
+        for thread in threads:
+            thread.start()
+        for thread in threads:
+            thread.join()
+        self.assertEqual(answers, [alone] * 8)
+
+
+class Stub(unittest.TestCase):
+    """barwright.pyi has what the module has: names, those of parameters, and which have defaults."""
+
+    @staticmethod
+    def parameters(function):
+        names = [argument.arg for argument in function.args.args]
+        first_optional = len(names) - len(function.args.defaults)
+        return [name + ("=" if i >= first_optional else "") for i, name in enumerate(names)]
+
+    def members_of_stub(self, source):
+        members = {}
+        for node in ast.parse(source).body:
+            functions = node.body if isinstance(node, ast.ClassDef) else [node]
+            prefix = node.name + "." if isinstance(node, ast.ClassDef) else ""
+            for function in functions:
+                if isinstance(function, ast.FunctionDef):
+                    is_property = bool(function.decorator_list)
+                    members[prefix + function.name] = (
+                        "property" if is_property else self.parameters(function))
+        return members
+
+    def members_of_module(self):
+        members = {}
+        for name, value in vars(bw).items():
+            is_class = isinstance(value, type)
+            for own, inner in vars(value).items() if is_class else [(name, value)]:
+                key = f"{name}.{own}" if is_class else name
+                # pybind11 says what a function takes in the first line of its docstring.
+                line = (getattr(inner, "__doc__", None) or "").strip().partition("\n")[0]
+                if isinstance(inner, property):
+                    members[key] = "property"
+                elif line.startswith(own + "(") and own not in ("__repr__", "__str__"):
+                    code = "def " + line.replace("barwright.", "") + ": ..."
+                    members[key] = self.parameters(ast.parse(code).body[0])
+        return members
+
+    def test_the_stub_is_of_this_module(self):
+        source = pathlib.Path(__file__).with_name("barwright.pyi").read_text()
+        stub, module = self.members_of_stub(source), self.members_of_module()
+        for name in ("Lift.__eq__", "Lift.__hash__"):  # their parameters are Python's
+            self.assertIn(name, stub)
+            self.assertIn(name, module)
+            del stub[name], module[name]
+        self.assertEqual(stub, module)
+        self.assertGreater(len(stub), 30)
+
+
+if __name__ == "__main__":
+    unittest.main()
