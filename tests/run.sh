@@ -3,6 +3,7 @@
 #
 #   sh tests/run.sh            from any folder, as root or with sudo
 #   CXXS="g++" sh tests/run.sh one compiler only
+#   WEB=0 sh tests/run.sh      without the check of the web page, whose packages are large
 #
 # Build trees are kept in build/, so a second run builds only what changed. The last line says how
 # many checks passed and failed: doctest's cases and the other checks of CTest, for each compiler,
@@ -56,9 +57,11 @@ run_other_checks() {  # run_other_checks COMPILER FOLDER
   fi
 }
 
+web="emscripten chromium"
+if [ "${WEB:-1}" = 0 ]; then web=""; fi
 need "g++ cmake make libeigen3-dev doctest-dev libcli11-dev libcsv-dev" \
   "clang libgsl-dev libbenchmark-dev gnuplot-nox pkgconf pybind11-dev libpython3-dev \
-    python3-numpy clang-format clang-tidy"
+    python3-numpy $web clang-format clang-tidy"
 
 for compiler in ${CXXS:-g++ clang++}; do
   if ! command -v "$compiler" >/dev/null 2>&1; then

@@ -17,6 +17,7 @@ present() {
     libcsv-dev) includes csv.h ;;
     libgsl-dev) includes gsl/gsl_version.h ;;
     libbenchmark-dev) includes benchmark/benchmark.h ;;
+    emscripten) command -v emcc ;;
     pybind11-dev) includes pybind11/pybind11.h ;;
     libpython3-dev) ls /usr/include/python3*/Python.h ;;
     python3-numpy) /usr/bin/python3 -c 'import numpy' ;;

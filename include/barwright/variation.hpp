@@ -709,9 +709,9 @@ class Lift {
   friend constexpr bool operator==(const Lift& a, const Lift& b) noexcept { return (a <=> b) == 0; }
   /// By keys: base first, then modifiers. Weak, as the same lift may carry other figures.
   friend constexpr std::weak_ordering operator<=>(const Lift& a, const Lift& b) noexcept {
-    if (const auto order = a.base_.key <=> b.base_.key; order != 0) return order;
+    if (const auto order = a.base_.key.compare(b.base_.key) <=> 0; order != 0) return order;
     for (std::size_t i = 0; i < a.modifiers_.size() && i < b.modifiers_.size(); ++i) {
-      const auto order = a.modifiers_[i].key() <=> b.modifiers_[i].key();
+      const auto order = a.modifiers_[i].key().compare(b.modifiers_[i].key()) <=> 0;
       if (order != 0) return order;
     }
     return a.modifiers_.size() <=> b.modifiers_.size();

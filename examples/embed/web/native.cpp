@@ -1,0 +1,11 @@
+// examples/embed/web/native.cpp - the page's questions, answered outside a browser
+//
+// embed_web_native QUERY... prints one line of JSON for each.
+// SPDX-License-Identifier: BSL-1.0
+#include <iostream>
+
+#include "answer.hpp"
+
+int main(int argc, char** argv) {
+  for (int i = 1; i < argc; ++i) std::cout << answer_json(argv[i]) << '\n';
+}
