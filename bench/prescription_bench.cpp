@@ -1,5 +1,6 @@
-// bench/prescription_bench.cpp - loads from a max, the way up, and loads from bar speed
-// (velocity.hpp) SPDX-License-Identifier: BSL-1.0
+// bench/prescription_bench.cpp - loads from a max, the way up, and shares from bar speed
+//                                (velocity.hpp)
+// SPDX-License-Identifier: BSL-1.0
 #include <benchmark/benchmark.h>
 
 #include <array>

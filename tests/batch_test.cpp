@@ -9,6 +9,7 @@
 #include <barwright/batch.hpp>
 #include <barwright/equations.hpp>
 #include <barwright/plates.hpp>
+#include <barwright/prescription.hpp>
 #include <barwright/rep_table.hpp>
 #include <bit>
 #include <cmath>
@@ -364,6 +365,28 @@ TEST_CASE("reserves are those of each set alone") {
     }
     CHECK(differences == 0);
   });
+}
+
+TEST_CASE("the place of a share is the last one, counted from the first, that is not lighter") {
+  const auto check = [](const auto& of) {
+    const CurveLattice curve(of);
+    int differences = 0;
+    for (std::size_t at = curve.first(); at <= curve.last(); ++at) {
+      for (const double factor : {0.0, 0.9, 0.999, 1.0 - 1e-9, 1.0, 1.0 + 1e-9, 1.001, 1.1}) {
+        const double share = factor * curve.fraction(at);
+        std::size_t counted = 0;
+        for (std::size_t place = curve.first(); place <= curve.last(); ++place) {
+          if (curve.fraction(place) >= share * (1.0 - 1e-12)) counted = place;
+        }
+        if (curve.place_of(share) != counted) ++differences;
+      }
+    }
+    CHECK(differences == 0);
+  };
+  equations::for_each(check);
+  check(rep_tables::nsca_chart);
+  check(anchored(equations::wathen));
+  check(RepTable<2>({{1.0, 1.0}, {1.4, 0.98}}));  // one place only
 }
 
 TEST_CASE("a load planned for a reserve is found to leave it") {

@@ -38,7 +38,6 @@
 
 #include "barwright/effort.hpp"
 #include "barwright/error.hpp"
-#include "barwright/prescription.hpp"
 #include "barwright/rep_curve.hpp"
 #include "barwright/units.hpp"
 
@@ -167,7 +166,7 @@ class CurveLattice {
   requires(!std::same_as<C, CurveLattice> && RepCurve<C>)  // in this order: no recursion
       explicit CurveLattice(const C& curve)
       : divides_(!detail::HasMultiplier<C>) {
-    fractions_.fill(1.0);
+    fractions_.fill(0.0);
     factors_.fill(1.0);
     for (std::size_t place = std::size_t{2} * Reps::fewest; place < places; ++place) {
       const double reps = 0.5 * static_cast<double>(place);
@@ -190,6 +189,14 @@ class CurveLattice {
       detail::fail("a curve for columns of sets", "defined somewhere from 1 to 130 repetitions",
                    curve.defined().low);
     }
+    // A little more than `bins`, so that the last place alone begins the last bin.
+    const double drop = fractions_[first_] - fractions_[last_];
+    bins_per_share_ = drop > 0.0 ? (1.0 + 1e-12) * static_cast<double>(bins) / drop : 0.0;
+    std::size_t place = first_;
+    for (std::size_t bin = 0; bin <= bins; ++bin) {
+      while (place < last_ && bin_of(fractions_[place + 1]) < bin) ++place;
+      start_[bin] = static_cast<std::uint16_t>(place);
+    }
   }
 
   /// Places on the lattice: half repetitions to failure, from 100 done with 30 left down.
@@ -202,7 +209,7 @@ class CurveLattice {
   }
   /// The share of the max at a place that the lattice contains.
   [[nodiscard]] double fraction(std::size_t place) const noexcept { return fractions_[place]; }
-  /// All fractions by place; 1 where the lattice contains none.
+  /// All fractions by place; 0 where the lattice contains none.
   [[nodiscard]] const double* fractions() const noexcept { return fractions_.data(); }
   /// By place, what `one_rep_max` divides a load by, if `divides()`, or else multiplies it with.
   [[nodiscard]] const double* factors() const noexcept { return factors_.data(); }
@@ -211,22 +218,32 @@ class CurveLattice {
   /// The last place with at least this share of the max; 0 where the share is too heavy for the
   /// first. A share within a rounding of a place's counts as that.
   [[nodiscard]] std::size_t place_of(double share) const noexcept {
-    const double least = share * (1.0 - 1e-12);
+    double least = share * (1.0 - 1e-12);
     if (!(fractions_[first_] >= least)) return 0;
-    std::size_t place = first_;
-    for (std::size_t size = last_ - first_ + 1; size > 1;) {
-      const std::size_t half = size / 2;
-      place += fractions_[place + half] >= least ? half : 0;
-      size -= half;
-    }
+    least = least > fractions_[last_] ? least : fractions_[last_];
+    std::size_t place = start_[bin_of(least)];
+    // Where the curve is steep a bin begins one place at most: a sum has no branch to mispredict.
+    place += fractions_[place + 1] >= least ? 1 : 0;
+    while (fractions_[place + 1] >= least) ++place;
     return place;
   }
 
  private:
-  std::array<double, places> fractions_;
+  static constexpr std::size_t bins = 1024;
+
+  /// Shares from the first place's down to the last's lie in bins of equal width, numbered as they
+  /// fall.
+  [[nodiscard]] std::size_t bin_of(double share) const noexcept {
+    return static_cast<std::size_t>(
+        static_cast<std::int64_t>((fractions_[first_] - share) * bins_per_share_));
+  }
+
+  std::array<double, places + 1> fractions_;  // the last one ends every search
   std::array<double, places> factors_;
   std::size_t first_ = places;
   std::size_t last_ = 0;
+  double bins_per_share_ = 0.0;
+  std::array<std::uint16_t, bins + 1> start_;  // by bin: the last place in an earlier one
   bool divides_;
 };
 
@@ -488,9 +505,9 @@ void share_of_max(const CurveLattice& curve, const CountsIn& reps, const CountsI
 template <RepCurve C, Executor E = InThisThread>
 void reserve_left(const C& curve, const LoadsIn& maxes, const LoadsIn& loads, const CountsIn& reps,
                   NumbersOut left, FaultsOut faults, E&& executor = E{}) {
+  const detail::EndShares ends = detail::end_shares(curve);
   detail::reserve_rows(maxes, loads, reps, left, faults, executor, [&](detail::Row i) {
-    return barwright::reserve_left(curve, Mass::from_kg(maxes[i]), Mass::from_kg(loads[i]),
-                                   Reps(reps[i]));
+    return detail::reps_at(curve, ends, loads[i] / maxes[i]) - reps[i];
   });
 }
 

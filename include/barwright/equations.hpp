@@ -75,18 +75,20 @@ struct LinearShare {
   [[nodiscard]] constexpr RepRange studied() const noexcept { return facts.studied; }
 };
 
-/// Share of the max = r^-exponent.
+/// Max = load x r^exponent: share of the max = r^-exponent.
 struct PowerShare {
   double exponent = 0.0;
   EquationFacts facts{};
 
-  [[nodiscard]] double fraction(double reps) const {
+  [[nodiscard]] double multiplier(double reps) const {
     detail::require_reps_defined(reps, defined());
-    return std::pow(reps, -exponent);
+    return std::pow(reps, exponent);
   }
+  [[nodiscard]] double fraction(double reps) const { return 1.0 / multiplier(reps); }
   [[nodiscard]] double reps(double share) const {
-    detail::require_fraction_defined(share, fraction(defined().high), fraction(defined().low));
-    return std::pow(share, -1.0 / exponent);
+    const double reps = std::pow(share, -1.0 / exponent);
+    detail::require_share_of(*this, share, reps);
+    return reps;
   }
   [[nodiscard]] constexpr double slope(double reps) const {
     detail::require_reps_defined(reps, defined());
@@ -109,8 +111,9 @@ struct ExponentialShare {
     return floor + span * std::exp(-rate * reps);
   }
   [[nodiscard]] double reps(double share) const {
-    detail::require_fraction_defined(share, fraction(defined().high), fraction(defined().low));
-    return std::log(span / (share - floor)) / rate;
+    const double reps = std::log(span / (share - floor)) / rate;
+    detail::require_share_of(*this, share, reps);
+    return reps;
   }
   [[nodiscard]] double slope(double reps) const {
     const double share = fraction(reps);

@@ -85,6 +85,15 @@ constexpr void require_fraction_defined(double fraction, double lightest, double
   }
 }
 
+/// The same for a curve that has computed the repetitions at `fraction`: inside, they tell.
+template <class Curve>
+constexpr void require_share_of(const Curve& curve, double fraction, double reps) {
+  const RepRange defined = curve.defined();
+  if (!(fraction > 0.0 && defined.contains(reps))) [[unlikely]] {
+    require_fraction_defined(fraction, curve.fraction(defined.high), curve.fraction(defined.low));
+  }
+}
+
 /// Solves fraction(r) = target on [low, high] for a curve whose inverse has no closed form:
 /// Newton's method on the logarithm, kept inside a shrinking bracket.
 ///
@@ -122,6 +131,26 @@ template <class Curve>
     reps = next;
     step_before = step;
   }
+}
+
+/// A curve's share of the max where it begins and where it ends.
+struct EndShares {
+  double heaviest;
+  double lightest;
+};
+template <RepCurve C>
+[[nodiscard]] constexpr EndShares end_shares(const C& curve) {
+  const RepRange defined = curve.defined();
+  return {curve.fraction(defined.low), curve.fraction(defined.high)};
+}
+
+/// Repetitions to failure at any share of the max; see `reps_to_failure`.
+template <RepCurve C>
+[[nodiscard]] constexpr double reps_at(const C& curve, const EndShares& ends, double fraction) {
+  // A load computed as the share for one repetition may come back a rounding above it.
+  if (fraction > ends.heaviest * (1.0 + 1e-12)) return 0.0;
+  if (fraction < ends.lightest) return curve.defined().high;
+  return curve.reps(fraction);
 }
 
 /// The max that `load` for so many repetitions to failure implies.
@@ -176,12 +205,7 @@ template <RepCurve C>
 template <RepCurve C>
 [[nodiscard]] constexpr double reps_to_failure(const C& curve, Mass max, Mass load) {
   if (!(max > Mass{})) detail::fail("a max", "more than 0 kg", max.kg());
-  const double fraction = load / max;
-  const RepRange defined = curve.defined();
-  // A load computed as the share for one repetition may come back a rounding above it.
-  if (fraction > curve.fraction(defined.low) * (1.0 + 1e-12)) return 0.0;
-  if (fraction < curve.fraction(defined.high)) return defined.high;
-  return curve.reps(fraction);
+  return detail::reps_at(curve, detail::end_shares(curve), load / max);
 }
 
 /// Whether a set lies where the curve was studied; outside, its answer is an extrapolation.
