@@ -7,14 +7,20 @@ SPDX-License-Identifier: BSL-1.0
 """
 
 import ast
+import contextlib
 import datetime
+import io
 import pathlib
+import re
 import threading
 import tracemalloc
 import unittest
 
 import barwright as bw
+import next_session
 import numpy as np
+
+HERE = pathlib.Path(__file__).resolve().parent
 
 
 def bytes_of(*values):
@@ -214,6 +220,24 @@ class Log(unittest.TestCase):
         self.assertEqual(answers, [alone] * 8)
 
 
+class Examples(unittest.TestCase):
+    def test_python_prints_what_c_prints(self):
+        printed = io.StringIO()
+        with contextlib.redirect_stdout(printed):
+            next_session.main()
+        self.assertEqual(printed.getvalue(), (HERE / "../c/next_session.txt").read_text())
+
+    def test_the_guide_quotes_the_examples_as_they_are(self):
+        guide = (HERE / "../../../docs/embedding.md").read_text()
+        blocks = re.findall(r"(?ms)^```(c|python|text)\n(.*?)^```$", guide)
+        self.assertEqual({language for language, _ in blocks}, {"c", "python", "text"})
+        sources = [HERE / name for name in ("../c/next_session.c", "../c/next_session.txt",
+                                            "next_session.py")]
+        known = "\n".join(source.read_text() for source in sources)
+        for _, block in blocks:
+            self.assertIn(block, known)
+
+
 class Stub(unittest.TestCase):
     """barwright.pyi has what the module has: names, those of parameters, and which have defaults."""
 
@@ -251,7 +275,7 @@ class Stub(unittest.TestCase):
         return members
 
     def test_the_stub_is_of_this_module(self):
-        source = pathlib.Path(__file__).with_name("barwright.pyi").read_text()
+        source = (HERE / "barwright.pyi").read_text()
         stub, module = self.members_of_stub(source), self.members_of_module()
         for name in ("Lift.__eq__", "Lift.__hash__"):  # their parameters are Python's
             self.assertIn(name, stub)
