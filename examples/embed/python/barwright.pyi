@@ -1,6 +1,6 @@
 # examples/embed/python/barwright.pyi - what the module offers, and with what types
 #
-# Loads are kilograms. What is not allowed is a ValueError with the library's message: "repetitions
+# _Loads are kilograms. What is not allowed is a ValueError with the library's message: "repetitions
 # must be a whole number from 1 to 100; got 0". These are calculations, not advice for one body:
 # print cautions() beside a load.
 # SPDX-License-Identifier: BSL-1.0
@@ -13,11 +13,11 @@ from numpy.typing import NDArray
 
 __version__: str
 
-Loads = Sequence[float] | NDArray[Any]
+_Loads = Sequence[float] | NDArray[Any]
 """An array of float64 in one piece is used where it lies; anything else is copied first."""
-Counts = NDArray[np.uint8]
-"""Counts in single bytes; an array that is not in one piece is copied first."""
-Faults = NDArray[np.uint8]
+_Counts = NDArray[np.uint8]
+"""_Counts in single bytes; an array that is not in one piece is copied first."""
+_Faults = NDArray[np.uint8]
 """0 for a row with a result, or the place in FAULTS of the reason why there is none."""
 
 FAULTS: tuple[str, ...]
@@ -95,14 +95,14 @@ class CurveLattice:
 
     def __init__(self, equation: str) -> None: ...
     def one_rep_max(
-        self, loads_kg: Loads, reps: Counts, half_reps_left: Counts
-    ) -> tuple[NDArray[np.float64], Faults]: ...
+        self, loads_kg: _Loads, reps: _Counts, half_reps_left: _Counts
+    ) -> tuple[NDArray[np.float64], _Faults]: ...
     def load_for(
-        self, maxes_kg: Loads, reps: Counts, half_reps_left: Counts
-    ) -> tuple[NDArray[np.float64], Faults]: ...
+        self, maxes_kg: _Loads, reps: _Counts, half_reps_left: _Counts
+    ) -> tuple[NDArray[np.float64], _Faults]: ...
     def half_reps_left(
-        self, maxes_kg: Loads, loads_kg: Loads, reps: Counts
-    ) -> tuple[NDArray[np.int16], Faults]:
+        self, maxes_kg: _Loads, loads_kg: _Loads, reps: _Counts
+    ) -> tuple[NDArray[np.int16], _Faults]:
         """In whole half repetitions, rounded down; negative when they are too many."""
 
 # ---- what a log says ----

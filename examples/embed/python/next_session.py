@@ -4,12 +4,13 @@ The rower and her sets are invented; ../c/next_session.c is the same in C, and p
 SPDX-License-Identifier: BSL-1.0
 """
 
+import sys
 from datetime import date
 
 import barwright as bw
 
 
-def main():
+def main() -> None:
     bench = bw.Lift("bench press")
     feet_up = bw.Lift("bench press, feet up")
 
@@ -28,6 +29,8 @@ def main():
     ratio = fit.ratio(feet_up)
     load = fit.load_for(feet_up, reps=6, reserve=2, date=today, max_chance_of_missing=0.05)
     bar = bw.Room("gym_kg").at_most(load.load_kg)
+    if bar is None:
+        sys.exit("there is nothing lighter than the bar")
     chance = fit.chance_of_missing(feet_up, bar.total_kg, 6, today)
 
     print(f"bench press: max {best.typical:.1f} kg, in 9 of 10 cases {best.low:.1f} to "
