@@ -58,19 +58,21 @@ struct Columns {
   }
 };
 
-// The loops stand in functions of their own, as they would in a program.
+// The loops stand in functions of their own, as they would in a program, and begin where a cache
+// line does: the triad takes half as long again in some other places.
 
-[[gnu::noinline]] void triad(const double* loads, const std::uint8_t* reps,
-                             const std::uint8_t* left, double* results, batch::Fault* faults,
-                             Index rows, double scale) {
+[[gnu::noinline, gnu::aligned(64)]] void triad(const double* loads, const std::uint8_t* reps,
+                                               const std::uint8_t* left, double* results,
+                                               batch::Fault* faults, Index rows, double scale) {
   for (Index i = 0; i < rows; ++i) {
     results[i] = loads[i] + scale * (reps[i] + left[i]);
     faults[i] = static_cast<batch::Fault>(reps[i] & left[i]);
   }
 }
 
-[[gnu::noinline]] void copy(const double* loads, const std::uint8_t* reps, const std::uint8_t* left,
-                            double* results, batch::Fault* faults, Index rows, double scale) {
+[[gnu::noinline, gnu::aligned(64)]] void copy(const double* loads, const std::uint8_t* reps,
+                                              const std::uint8_t* left, double* results,
+                                              batch::Fault* faults, Index rows, double scale) {
   for (Index i = 0; i < rows; ++i) {
     results[i] = scale * loads[i];
     faults[i] = static_cast<batch::Fault>(reps[i] + left[i]);

@@ -376,11 +376,12 @@ void mend_block(const CurveLattice& curve, const double* factors, const SetColum
 /// whether something is; then, where it is, once more row by row.
 ///
 /// Of a block's loads only the least and the sum are checked. A NaN or infinity stays in the sum,
-/// and one load too large is too large for all of them together.
-template <class Combine>
+/// and one load too large is too large for all of them together. `Real` is always double: that it
+/// is a parameter saves a program that does not call this from compiling Eigen's arrays of four.
+template <class Combine, class Real = double>
 void compute_rows(const CurveLattice& curve, const double* factors, const SetColumns& sets,
                   Row first, Row last) {
-  using Four = Eigen::Array4d;
+  using Four = Eigen::Array<Real, 4, 1>;
   constexpr std::size_t in_a_byte = most_place_in_a_byte;
   // Without a place that fits a byte, none is found: all are above 1.
   const bool fits = curve.first() <= in_a_byte;

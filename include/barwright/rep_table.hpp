@@ -148,7 +148,7 @@ class RepTable {
       if (!(next >= low && next <= high)) next = 0.5 * (low + high);
       const double move = next - t;
       t = next;
-      if (move * move <= 1e-30) break;
+      if (move * move <= 1e-24) break;  // what is left is about the square of a step
     }
     return t;
   }
