@@ -20,7 +20,8 @@ fi
 need "g++ cmake make libeigen3-dev libcli11-dev libcsv-dev" "$optional"
 
 say "Building $name in build/examples"
-configure build/examples -DBARWRIGHT_BUILD_TESTS=OFF -DBARWRIGHT_BUILD_EXAMPLES=ON
+configure build/examples -DBARWRIGHT_BUILD_TESTS=OFF -DBARWRIGHT_BUILD_EXAMPLES=ON \
+  -DBARWRIGHT_BUILD_BINDINGS=OFF
 cmake --build build/examples --parallel "$jobs" --target "$name"
 
 program=$(pwd)/build/examples/examples/$name
