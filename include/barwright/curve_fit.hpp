@@ -140,7 +140,8 @@ struct FailureColumns {
   int different_loads = 0;
 };
 
-template <class Sets>
+// As in least_squares.hpp, `Real` and `Scalar` are always double.
+template <class Sets, class Real = double>
 [[nodiscard]] FailureColumns failure_columns(const Sets& sets) {
   std::vector<double> loads;
   std::vector<double> numbers;
@@ -154,11 +155,11 @@ template <class Sets>
   }
   FailureColumns columns;
   const auto n = static_cast<Eigen::Index>(loads.size());
-  const Eigen::Map<const Eigen::Matrix3Xd> table(numbers.data(), 3, n);
+  const Eigen::Map<const Eigen::Matrix<Real, 3, Eigen::Dynamic>> table(numbers.data(), 3, n);
   columns.load = table.row(0);
   columns.reps = table.row(1);
   columns.weight = table.row(2);
-  if (n > 0) columns.studied = {columns.reps.minCoeff(), columns.reps.maxCoeff()};
+  if (n > 0) columns.studied = {table.row(1).minCoeff(), table.row(1).maxCoeff()};
   std::sort(loads.begin(), loads.end());
   columns.different_loads =
       static_cast<int>(std::unique(loads.begin(), loads.end()) - loads.begin());
@@ -203,11 +204,13 @@ struct FallingLine {
 template <class Scalar>
 [[nodiscard]] std::optional<FallingLine> falling_line(
     const FailureColumns& columns, const Eigen::Matrix<Scalar, Eigen::Dynamic, 1>& x) {
-  Eigen::MatrixXd design(x.size(), 2);
-  design << Eigen::VectorXd::Ones(x.size()), x;
-  const Eigen::VectorXd root = columns.weight.cwiseSqrt();
-  const Eigen::MatrixXd weighted_design = root.asDiagonal() * design;
-  const Eigen::VectorXd weighted_reps = root.cwiseProduct(columns.reps);
+  using Vector = Eigen::Matrix<Scalar, Eigen::Dynamic, 1>;
+  using Matrix = Eigen::Matrix<Scalar, Eigen::Dynamic, Eigen::Dynamic>;
+  const Vector& weight = columns.weight;
+  const Vector root = weight.cwiseSqrt();
+  Matrix weighted_design(x.size(), 2);
+  weighted_design << root, root.cwiseProduct(x);
+  const Vector weighted_reps = root.cwiseProduct(columns.reps);
   auto fit = solve_least_squares<Scalar>(weighted_design, weighted_reps);
   if (!fit) return std::nullopt;  // loads that differ by rounding only
   const double slope = fit->coefficients[1];
@@ -340,16 +343,18 @@ template <class Sets>
 
   // In units of the lightest load. Given the critical load c the rest is a straight line in
   // 1 / (load - c): that gives a start, the best of a few values of c.
+  using Vector = decltype(columns.load);
+  using Matrix = Eigen::Matrix<typename Vector::Scalar, Eigen::Dynamic, Eigen::Dynamic>;
   const double unit = columns.load.minCoeff();
-  const Eigen::VectorXd load = columns.load / unit;
-  const Eigen::VectorXd root = columns.weight.cwiseSqrt();
+  const Vector load = columns.load / unit;
+  const Vector root = columns.weight.cwiseSqrt();
   const auto n = static_cast<int>(load.size());
-  const Eigen::VectorXd weighted_reps = root.cwiseProduct(columns.reps);
+  const Vector weighted_reps = root.cwiseProduct(columns.reps);
   double best = std::numeric_limits<double>::infinity();
-  Eigen::VectorXd start(3);
+  Vector start(3);
   for (int step = 1; step < 20; ++step) {
     const double c = 0.05 * step;
-    Eigen::MatrixXd design(n, 2);
+    Matrix design(n, 2);
     design << root.cwiseQuotient((load.array() - c).matrix()), root;
     const auto line = detail::solve_least_squares<double>(design, weighted_reps);
     if (!line || !(line->coefficients[0] > 0) || !(line->residual_sum_of_squares < best)) continue;
@@ -361,7 +366,7 @@ template <class Sets>
 
   // The capacity as exp(a) and c as a logistic keep both where they make sense.
   const auto settled = nonlinear_least_squares(
-      [&](const Eigen::VectorXd& x, Eigen::VectorXd& r, Eigen::MatrixXd& jacobian) {
+      [&](const Vector& x, Vector& r, Matrix& jacobian) {
         const double capacity = std::exp(x[0]);
         const double c = 1 / (1 + std::exp(-x[1]));
         for (Eigen::Index i = 0; i < n; ++i) {

@@ -48,26 +48,28 @@ template <class Scalar>
 [[nodiscard]] std::optional<LeastSquares> solve_least_squares(
     const Eigen::Matrix<Scalar, Eigen::Dynamic, Eigen::Dynamic>& design,
     const Eigen::Matrix<Scalar, Eigen::Dynamic, 1>& response) {
+  using Matrix = Eigen::Matrix<Scalar, Eigen::Dynamic, Eigen::Dynamic>;
+  using Vector = Eigen::Matrix<Scalar, Eigen::Dynamic, 1>;
   const Eigen::Index p = design.cols();
   // Columns of equal length make the rank a question of directions, not of units.
-  const Eigen::VectorXd lengths = design.colwise().norm().transpose();
+  const Vector lengths = design.colwise().norm().transpose();
   if (!(lengths.minCoeff() > 0 && is_finite(lengths.sum()))) return std::nullopt;
-  const Eigen::VectorXd scale = lengths.cwiseInverse();
-  const Eigen::MatrixXd scaled = design * scale.asDiagonal();
-  const Eigen::ColPivHouseholderQR<Eigen::MatrixXd> qr(scaled);
+  const Vector scale = lengths.cwiseInverse();
+  const Matrix scaled = design * scale.asDiagonal();
+  const Eigen::ColPivHouseholderQR<Matrix> qr(scaled);
   if (qr.rank() < p) return std::nullopt;
 
-  Eigen::VectorXd solution = qr.solve(response);
+  Vector solution = qr.solve(response);
   solution += qr.solve(response - scaled * solution);  // one step of refinement
   LeastSquares fit;
   fit.residual_sum_of_squares = (response - scaled * solution).squaredNorm();
   fit.degrees_of_freedom = static_cast<int>(design.rows() - p);
   fit.coefficients = scale.cwiseProduct(solution);
-  const Eigen::MatrixXd inverse_root =
+  const Matrix inverse_root =
       scale.asDiagonal() *
       (qr.colsPermutation() *
        qr.matrixR().topLeftCorner(p, p).template triangularView<Eigen::Upper>().solve(
-           Eigen::MatrixXd::Identity(p, p)));
+           Matrix::Identity(p, p)));
   fit.unscaled_covariance = inverse_root * inverse_root.transpose();
   return fit;
 }
