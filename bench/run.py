@@ -47,7 +47,9 @@ def run(name, quick):
     print(name, file=sys.stderr)
     output = subprocess.run(command, check=True, capture_output=True, text=True).stdout
     samples = {}
-    for row in json.loads(output)["benchmarks"]:
+    rows = json.loads(output)["benchmarks"]
+    rows.sort(key=lambda row: (row.get("family_index", 0), row.get("per_family_instance_index", 0)))
+    for row in rows:
         if row.get("run_type") != "iteration":
             continue
         known = {"family_index", "per_family_instance_index", "repetitions", "repetition_index",
