@@ -25,7 +25,7 @@ def processor():
 
 def machine(compiler, flags):
     load = "".join(f"{x:.1f} " for x in os.getloadavg()).strip()
-    return (f"{datetime.date.today()}, commit {first_line('git', '-C', str(ROOT), 'rev-parse', '--short', 'HEAD')}. "
+    return (f"{datetime.date.today()}. "
             f"{processor()}, {os.cpu_count()} processors, {platform.system()} {platform.machine()}. "
             f"{first_line(compiler, '--version')}, `{flags}`. Load averages at the end: {load}.")
 
