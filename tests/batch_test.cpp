@@ -246,6 +246,18 @@ TEST_CASE("columns of different lengths are refused, and say which") {
   CHECK_THROWS_AS(batch::loadable(steps, loads, maxes.head(1), faults), DomainError);
 }
 
+TEST_CASE("where every load has another answer the table ends at once, and each row asks") {
+  const batch::LoadSteps steps([](Mass load) { return load; }, Mass::from_kg(1.0));
+  for (const double kg : {0.0, 5e-324, 1e-321, 3e-320, 1e-9, 0.3, 1.0, 80.0}) {
+    CAPTURE(kg);
+    CHECK(steps(kg).kg == kg);
+    CHECK(steps(kg).fault == batch::Fault::none);
+  }
+  const batch::LoadSteps of_nothing([](Mass load) { return load; }, Mass{});
+  CHECK(of_nothing(0.0).kg == 0.0);
+  CHECK(of_nothing(80.0).kg == 80.0);
+}
+
 TEST_CASE("results over their own input are refused") {
   const CurveLattice curve(equations::epley);
   ArrayXd loads = ArrayXd::Constant(3, 100.0);

@@ -644,7 +644,8 @@ class LoadSteps {
     thresholds_.push_back(std::numeric_limits<double>::infinity());
 
     const std::size_t bins = 4 * totals_.size();
-    bins_per_kg_ = static_cast<double>(bins) / (end_ > 0.0 ? end_ : 1.0);
+    // A table that ends below a microgram has a single bin; narrower ones could not be counted.
+    bins_per_kg_ = static_cast<double>(bins) / (end_ > 1e-9 ? end_ : 1.0);
     first_step_.resize(bins + 2);
     std::size_t step = 0;
     for (std::size_t bin = 0; bin < first_step_.size(); ++bin) {

@@ -264,8 +264,8 @@ Evidence1D evidence_of_rating_seen_at(const Prediction& before, const RatedSet& 
     constexpr double reach = 4.5;
     constexpr double finest = 0.015;  // about as narrow as the surest rating
     constexpr int most_points = 1200;
-    const int points =
-        std::clamp(static_cast<int>(2.0 * reach * before_sd / finest), 1, most_points);
+    const int points = static_cast<int>(
+        std::clamp(2.0 * reach * before_sd / finest, 1.0, static_cast<double>(most_points)));
     double greatest = -1e300;
     double logs[most_points + 1];
     for (int i = 0; i <= points; ++i) {
