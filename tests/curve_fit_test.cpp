@@ -184,6 +184,22 @@ TEST_CASE("what the sets cannot support is refused, with the reason") {
     }
   }
 
+  // As many repetitions at every load fall not at all, whatever the rounding.
+  const std::vector<SetToFailure> alike{{91.5_kg, 3_reps}, {103.5_kg, 3_reps}, {93.5_kg, 3_reps}};
+  CHECK(fit_line(alike).reason().find("clearly fewer") != std::string_view::npos);
+  CHECK(fit_exponential(alike).reason().find("clearly fewer") != std::string_view::npos);
+  const std::vector<SetToFailure> alike_by_three{
+      {80_kg, 9_reps}, {90.1_kg, 9_reps}, {100.3_kg, 9_reps}, {110.7_kg, 9_reps}};
+  CHECK(fit_critical_load(alike_by_three).reason().find("clearly fewer") != std::string_view::npos);
+
+  // Loads near the heaviest that there may be: the max that follows is beyond it.
+  const std::vector<SetToFailure> heavy{
+      {700000_kg, 30_reps}, {800000_kg, 25_reps}, {900000_kg, 20_reps}, {1000000_kg, 15_reps}};
+  CHECK(fit_line(heavy).reason() ==
+        "the max that follows from the sets must be at most 1000000 kg (look for typing errors); "
+        "got 1280000");
+  CHECK(fit_exponential(heavy).reason().find("at most 1000000 kg") != std::string_view::npos);
+
   // Light sets only: the line falls, but says little about one repetition.
   const std::vector<SetToFailure> light{{20_kg, 60_reps}, {21_kg, 56_reps}, {23_kg, 56_reps},
                                         {25_kg, 51_reps}, {26_kg, 52_reps}, {28_kg, 47_reps}};

@@ -215,7 +215,9 @@ template <class Scalar>
   if (!fit) return std::nullopt;  // loads that differ by rounding only
   const double slope = fit->coefficients[1];
   const double needed = student_t_quantile(0.95, fit->degrees_of_freedom) * fit->standard_error(1);
-  if (!(-slope > needed)) return std::nullopt;
+  // Where all sets are alike, slope and error are both roundings of 0.
+  const double rounding = 1e-9 / (x.maxCoeff() - x.minCoeff());
+  if (!(-slope > needed + rounding)) return std::nullopt;
   const double intercept = fit->coefficients[0];
   return FallingLine{*std::move(fit), intercept, slope};
 }
@@ -242,6 +244,11 @@ template <class Scalar>
   return Text{}.append(
       "the critical load must be above 0 kg and below the lightest set; got none that these sets "
       "support (add lighter sets, or use a curve with two parameters)");
+}
+
+[[nodiscard]] inline Text max_too_heavy(double kg) {
+  return unsupported("the max that follows from the sets",
+                     "at most 1000000 kg (look for typing errors)", kg);
 }
 
 [[nodiscard]] inline Text max_too_uncertain(double relative_error) {
@@ -274,6 +281,7 @@ template <class Sets>
   if (!(error <= detail::largest_error_of_max * max)) {
     return Result::refused(detail::max_too_uncertain(error / max));
   }
+  if (!(max <= Mass::largest_kg)) return Result::refused(detail::max_too_heavy(max));
   const double k = line->intercept - 1;
   if (!(1 + 0.5 * k >= 2)) return Result::refused(detail::too_steep(1 + 0.5 * k));
   return CurveFit<LinearShare>{
@@ -305,13 +313,14 @@ template <class Sets>
   const double log_max = (1 - line->intercept) / line->slope;
   const Eigen::Vector2d gradient = Eigen::Vector2d(1, log_max) / -line->slope;
   const double error = std::sqrt(gradient.dot(line->fit.covariance() * gradient));
-  if (!(error <= detail::largest_error_of_max && log_max < std::log(Mass::largest_kg))) {
+  if (!(error <= detail::largest_error_of_max)) {
     return Result::refused(detail::max_too_uncertain(error));
   }
+  const double max = std::exp(log_max);
+  if (!(max <= Mass::largest_kg)) return Result::refused(detail::max_too_heavy(max));
   const double at_half = 1 - line->slope * std::log(2.0);
   if (!(at_half >= 2)) return Result::refused(detail::too_steep(at_half));
   const double rate = -1 / line->slope;
-  const double max = std::exp(log_max);
   return CurveFit<ExponentialShare>{
       .curve = {.floor = 0,
                 .span = std::exp(rate),
@@ -393,6 +402,7 @@ template <class Sets>
   if (!(error <= detail::largest_error_of_max * max)) {
     return Result::refused(detail::max_too_uncertain(error / max));
   }
+  if (!(max * unit <= Mass::largest_kg)) return Result::refused(detail::max_too_heavy(max * unit));
   const double load_of_none = c - capacity / constant;
   if (!(c / load_of_none <= 0.99 && capacity / load_of_none >= 0.01 &&
         capacity / load_of_none <= 1000)) {
