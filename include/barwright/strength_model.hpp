@@ -741,7 +741,8 @@ class StrengthFit {
     const MeanAndVariance given = mark.state.combination(terms);
     Vector lean = Vector::Zero(shape_count());
     for (const Term& term : terms) lean += term.coefficient * mark.by_shape.row(term.state);
-    const double variance = given.variance + lean.dot(shape_covariance_ * lean);
+    // Evaluated first: g++ 12 warns of its own inlining where the product is left to `dot`.
+    const double variance = given.variance + lean.dot((shape_covariance_ * lean).eval());
     return {given.mean, variance, std::move(lean)};
   }
   [[nodiscard]] Answer answer(const Mark& mark, std::initializer_list<Term> terms) const {
@@ -1455,7 +1456,8 @@ inline std::optional<Change> StrengthFit::gain(const Lift& lift, Date from, Date
     moved[j] -= 2.0 * h;
     lean[j] = (lean[j] - filtered(moved).mean) / (2.0 * h);
   }
-  return Change(given.mean, std::sqrt(given.variance + lean.dot(shape_covariance_ * lean)));
+  return Change(given.mean,
+                std::sqrt(given.variance + lean.dot((shape_covariance_ * lean).eval())));
 }
 
 }  // namespace barwright::inline v0
