@@ -5,6 +5,7 @@
 
 #include <doctest/doctest.h>
 
+#include <algorithm>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -95,4 +96,41 @@ TEST_CASE("the plain lift is never new, even where the log starts with a variati
   const std::vector<LoggedSet> sets{set_on(start, lifts::bench_press + modifiers::feet_up),
                                     set_on(start + 40, lifts::bench_press)};
   CHECK(new_lifts(sets, lifts::bench_press).empty());
+}
+
+TEST_CASE("the order of the lines in a log does not matter, nor does its unit") {
+  const std::string columns = "date,lifter,lift,modifiers,load,unit,reps,rir,outcome\n";
+  std::vector<std::string> in_kg;
+  std::vector<std::string> in_lb;
+  for (int i = 0; i < 24; ++i) {
+    const Date date = Date(2026, 9, 1) + 2 * i;
+    const int pounds = 165 + 5 * (i % 4);
+    in_lb.push_back(row(date, std::to_string(pounds), "lb"));
+    in_kg.push_back(row(date, std::to_string(pounds * 0.45359237)));  // six digits behind the point
+  }
+  const auto read = [&](const std::vector<std::string>& rows) {
+    std::string text = columns;
+    for (const std::string& each : rows) text += each;
+    return squad_log::read(text, "club.csv");
+  };
+  const auto max_of = [](const squad_log::Log& log) {
+    const Learnt learnt =
+        learn(settings_for(lifts::bench_press, equations::wathen, squad_log::sets_of(log, "Ana")),
+              log.entries);
+    return learnt.fit.max(lifts::bench_press, Date(2026, 11, 1));
+  };
+  const Estimate<Mass> max = max_of(read(in_kg));
+  const auto is_same = [&](const std::vector<std::string>& rows) {
+    const squad_log::Log log = read(rows);
+    CHECK(log.refused() == 0);
+    const Estimate<Mass> other = max_of(log);
+    CHECK(other.log_mean() == doctest::Approx(max.log_mean()).epsilon(1e-7));
+    CHECK(other.log_sd() == doctest::Approx(max.log_sd()).epsilon(1e-6));
+  };
+  is_same(in_lb);
+  std::vector<std::string> backwards(in_kg.rbegin(), in_kg.rend());
+  is_same(backwards);
+  std::rotate(backwards.begin(), backwards.begin() + 7, backwards.end());
+  std::swap(backwards[3], backwards[15]);
+  is_same(backwards);
 }

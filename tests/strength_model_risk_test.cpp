@@ -3,11 +3,13 @@
 // The oracle is the definition. Capacity, stretch and bend are drawn jointly normal as the fit says
 // they are, the form of the day on top, and a set is missed when the repetitions that the curve
 // then leaves are fewer than tried. bench/monte_carlo_risk.cpp does the same with ten million lots.
+// Behind it, laws of the loads that a fit allows, on random logs with fixed seeds.
 // SPDX-License-Identifier: BSL-1.0
 #include <doctest/doctest.h>
 
 #include <algorithm>
 #include <cmath>
+#include <random>
 #include <vector>
 
 #include "barwright/strength_model.hpp"
@@ -127,4 +129,160 @@ TEST_CASE("the joint distribution agrees with each of its parts") {
   }
   CHECK_THROWS_AS((void)fit.joint(lifts::squat, next), DomainError);
   CHECK_THROWS_AS((void)fit.joint(lifts::bench_press, next, -1), DomainError);
+}
+
+// ---- laws of the chain through a model ----------------------------------------------------------
+
+namespace {
+
+using RandomBits = std::mt19937_64;
+
+int whole(RandomBits& random, int low, int high) {
+  return std::uniform_int_distribution<int>(low, high)(random);
+}
+
+const std::vector<Lift>& trained_lifts() {
+  static const std::vector<Lift> lifts{
+      lifts::bench_press, lifts::bench_press + modifiers::feet_up,
+      lifts::bench_press + modifiers::feet_up + modifiers::flat_back,
+      lifts::bench_press + modifiers::incline};
+  return lifts;
+}
+
+/// Some weeks of a lifter who is about as strong as somebody is.
+std::vector<LoggedSet> a_log(RandomBits& random) {
+  const double max = std::exp(std::uniform_real_distribution<double>(3.4, 5.3)(random));
+  std::vector<LoggedSet> log;
+  for (int n = whole(random, 1, 25); n > 0; --n) {
+    const int reps = whole(random, 1, 12);
+    const int left = whole(random, 0, 4);
+    const double off = std::uniform_real_distribution<double>(0.92, 1.06)(random);
+    LoggedSet set{.date = Date(2026, 9, 1) + whole(random, 0, 80),
+                  .lift = trained_lifts()[static_cast<std::size_t>(whole(random, 0, 3))],
+                  .load = Mass::from_kg(max * off * equations::wathen.fraction(reps + left)),
+                  .reps = Reps(reps)};
+    const int kind = whole(random, 0, 9);
+    if (kind == 0) set.outcome = Outcome::missed;
+    if (kind > 1) set.reserve = Range<RepsInReserve>::exactly(RepsInReserve(left));
+    log.push_back(set);
+  }
+  return log;
+}
+
+StrengthFit fit_of(const std::vector<LoggedSet>& log) {
+  StrengthModel model({});
+  for (const LoggedSet& set : log) model.add(set);
+  return model.fit();
+}
+
+}  // namespace
+
+TEST_CASE("a stricter bound, more reserve or more repetitions never raise a load of the model") {
+  RandomBits random(7001);
+  int bounded = 0;
+  for (int round = 0; round < 60; ++round) {
+    CAPTURE(round);
+    const StrengthFit fit = fit_of(a_log(random));
+    for (const Lift& lift : trained_lifts()) {
+      const Date day = Date(2026, 9, 1) + whole(random, -10, 200);
+      const Reps reps(whole(random, 1, 14));
+      const RepsInReserve left(whole(random, 0, 8) / 2.0);
+      const int earlier_sets = whole(random, 0, 4);
+      const auto load = [&](Reps count, RepsInReserve reserve, double most) {
+        return fit
+            .load_for(lift, count, reserve, day,
+                      {.max_chance_of_missing = most, .earlier_sets = earlier_sets})
+            .load;
+      };
+      Mass before{};
+      for (const double most : {0.001, 0.01, 0.03, 0.05, 0.1, 0.25, 0.5, 0.9}) {
+        const BoundedLoad chosen = fit.load_for(
+            lift, reps, left, day, {.max_chance_of_missing = most, .earlier_sets = earlier_sets});
+        bounded += chosen.is_bounded;
+        CHECK(chosen.load >= before);
+        CHECK(chosen.chance_of_missing <= most * (1.0 + 1e-6));
+        before = chosen.load;
+      }
+      for (const double most : {0.02, 0.2}) {
+        const Mass here = load(reps, left, most);
+        CHECK(load(reps, RepsInReserve(left.count() + 0.5), most) <= here * (1.0 + 1e-9));
+        CHECK(load(Reps(reps.count() + 1), left, most) <= here * (1.0 + 1e-9));
+        CHECK(fit.chance_of_missing(lift, here * 1.02, reps, day, earlier_sets) >=
+              fit.chance_of_missing(lift, here, reps, day, earlier_sets));
+      }
+    }
+  }
+  CHECK(bounded > 500);
+}
+
+TEST_CASE("the model learns the same from a log in any order, and from one in pounds") {
+  RandomBits random(7002);
+  for (int round = 0; round < 40; ++round) {
+    CAPTURE(round);
+    std::vector<LoggedSet> log = a_log(random);
+    const Date day(2026, 12, 1);
+    const StrengthFit fit = fit_of(log);
+    // Sets of one day and lift keep their order, as the later ones are done tired.
+    std::vector<LoggedSet> by_day = log;
+    std::stable_sort(by_day.begin(), by_day.end(), [](const LoggedSet& a, const LoggedSet& b) {
+      return (a.date - Date(1970, 1, 1)) % 7 > (b.date - Date(1970, 1, 1)) % 7;
+    });
+    for (LoggedSet& set : log) set.load = Mass::from_lb(set.load.kg() / 0.45359237);
+    for (const StrengthFit& other : {fit_of(by_day), fit_of(log)}) {
+      CHECK(other.sets_used() == fit.sets_used());
+      for (const Lift& lift : trained_lifts()) {
+        const Estimate<Mass> max = fit.max(lift, day);
+        CHECK(std::fabs(other.max(lift, day).log_mean() - max.log_mean()) < 1e-7);
+        CHECK(std::fabs(other.max(lift, day).log_sd() - max.log_sd()) < 1e-7);
+        CHECK(std::fabs(other.load_for(lift, 5_reps, 2_rir, day).load /
+                            fit.load_for(lift, 5_reps, 2_rir, day).load -
+                        1.0) < 1e-6);
+      }
+    }
+  }
+}
+
+TEST_CASE("more on the bar in every set never lowers the max that the model learns") {
+  RandomBits random(7003);
+  for (int round = 0; round < 40; ++round) {
+    CAPTURE(round);
+    std::vector<LoggedSet> log = a_log(random);
+    const Date day(2026, 12, 1);
+    const StrengthFit fit = fit_of(log);
+    for (LoggedSet& set : log) set.load = set.load * 1.02;
+    const StrengthFit heavier = fit_of(log);
+    for (const Lift& lift : trained_lifts()) {
+      CHECK(heavier.max(lift, day).median() > fit.max(lift, day).median());
+      CHECK(heavier.load_for(lift, 5_reps, 2_rir, day).load >
+            fit.load_for(lift, 5_reps, 2_rir, day).load);
+    }
+  }
+}
+
+TEST_CASE("what the model prescribes, done as written, leaves the max where it was") {
+  RandomBits random(7004);
+  for (int round = 0; round < 40; ++round) {
+    CAPTURE(round);
+    std::vector<LoggedSet> log = a_log(random);
+    const StrengthFit fit = fit_of(log);
+    const Date day = Date(2026, 9, 1) + 82;
+    for (const Lift& lift : {trained_lifts()[0], trained_lifts()[1]}) {
+      const Reps reps(whole(random, 3, 8));
+      const BoundedLoad load =
+          fit.load_for(lift, reps, 2_rir, day, {.max_chance_of_missing = 0.999});
+      const StrengthFit::Joint at = fit.joint(lift, day);
+      const ShapedCurve curve(fit.settings().curve, std::exp(at.mean[1]), at.mean[2]);
+      const double max = load.load.kg() / std::exp(curve.log_fraction(reps.count() + 2.0));
+      CHECK(std::fabs(max / fit.max(lift, day).median().kg() - 1.0) < 1e-9);
+      std::vector<LoggedSet> with_it = log;
+      with_it.push_back({.date = day,
+                         .lift = lift,
+                         .load = load.load,
+                         .reps = reps,
+                         .reserve = Range<RepsInReserve>::exactly(2_rir)});
+      const double moved =
+          fit_of(with_it).max(lift, day).log_mean() - fit.max(lift, day).log_mean();
+      CHECK(std::fabs(moved) < 0.5 * fit.max(lift, day).log_sd());
+    }
+  }
 }
