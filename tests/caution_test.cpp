@@ -311,7 +311,8 @@ TEST_CASE("whatever is known to beware of a lift is said beside its load") {
   }
 }
 
-TEST_CASE("cautions: heaviest first, none twice, never too many, all with text and a source") {
+TEST_CASE("cautions: heaviest first, none twice, never too many, all with text and a source" *
+          doctest::test_suite("slow")) {
   const std::vector<Lift> every_lift = barwright_test::all_lifts(Lift::most_modifiers);
   CHECK(every_lift.size() > 500);
   std::size_t most = 0;

@@ -3,8 +3,11 @@
 #
 #   sh tests/run.sh            from any folder, as root or with sudo
 #   CXXS="g++" sh tests/run.sh one compiler only
+#   SANITIZE=0 sh tests/run.sh clang++ as plain as g++
 #   WEB=0 sh tests/run.sh      without the check of the web page, whose packages are large
 #
+# What clang++ builds of the unit tests runs with AddressSanitizer and UndefinedBehaviorSanitizer,
+# and without the slowest cases (test suite "slow") and the calibration, which g++ runs.
 # Build trees are kept in build/, so a second run builds only what changed. The last line says how
 # many checks passed and failed: doctest's cases and the other checks of CTest, for each compiler,
 # and the lint. The exit status is zero only if none failed.
@@ -30,7 +33,7 @@ numbers_in() { grep -E "$1" "$2" | tail -n 1 | tr -c '0-9\n' ' '; }
 run_unit_tests() {  # run_unit_tests COMPILER FOLDER
   say "$1: unit tests"
   status=0
-  "$2/tests/barwright_tests" --no-colors=true >"$2/unit.log" 2>&1 || status=$?
+  "$2/tests/barwright_tests" --no-colors=true $leave_out >"$2/unit.log" 2>&1 || status=$?
   cat "$2/unit.log"
   # [doctest] test cases: 11 | 11 passed | 0 failed | 0 skipped
   set -- "$1" "$status" $(numbers_in '^\[doctest\] test cases:' "$2/unit.log")
@@ -60,8 +63,8 @@ run_other_checks() {  # run_other_checks COMPILER FOLDER
 web="emscripten chromium"
 if [ "${WEB:-1}" = 0 ]; then web=""; fi
 need "g++ cmake make libeigen3-dev doctest-dev libcli11-dev libcsv-dev" \
-  "clang libgsl-dev libbenchmark-dev gnuplot-nox pkgconf pybind11-dev libpython3-dev \
-    python3-numpy $web clang-format clang-tidy"
+  "clang libclang-rt-14-dev libgsl-dev libbenchmark-dev gnuplot-nox pkgconf pybind11-dev \
+    libpython3-dev python3-numpy $web clang-format clang-tidy"
 
 for compiler in ${CXXS:-g++ clang++}; do
   if ! command -v "$compiler" >/dev/null 2>&1; then
@@ -75,11 +78,17 @@ for compiler in ${CXXS:-g++ clang++}; do
     bindings=ON
     if present libbenchmark-dev; then benchmarks=CHECK; fi
   fi
+  sanitize=OFF
+  leave_out=
+  if [ "$compiler" = clang++ ] && [ "${SANITIZE:-1}" = 1 ] && present libclang-rt-14-dev; then
+    sanitize=ON
+    leave_out=--test-suite-exclude=slow
+  fi
 
   say "$compiler: building in $folder"
   if configure "$folder" -DCMAKE_CXX_COMPILER="$compiler" \
       -DBARWRIGHT_BUILD_BENCHMARKS=$benchmarks -DBARWRIGHT_BUILD_BINDINGS=$bindings \
-      -DBARWRIGHT_WARNINGS_AS_ERRORS=ON; then
+      -DBARWRIGHT_WARNINGS_AS_ERRORS=ON -DBARWRIGHT_SANITIZE=$sanitize; then
     # Keep going after a compile error: what does build is still checked.
     if [ -f "$folder/build.ninja" ]; then keep_going="-k 0"; else keep_going=-k; fi
     if cmake --build "$folder" --parallel "$jobs" -- $keep_going; then

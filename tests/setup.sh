@@ -9,6 +9,7 @@ jobs=$(nproc 2>/dev/null || getconf _NPROCESSORS_ONLN 2>/dev/null || echo 1)
 present() {
   case $1 in
     clang) command -v clang++ ;;
+    libclang-rt-14-dev) links clang++ -fsanitize=address,undefined ;;
     gnuplot-nox) command -v gnuplot ;;
     pkgconf) command -v pkgconf || command -v pkg-config ;;
     libeigen3-dev) includes eigen3/Eigen/Core || includes Eigen/Core ;;
@@ -30,6 +31,10 @@ includes() {
     if [ -e "$prefix/include/$1" ]; then return 0; fi
   done
   return 1
+}
+
+links() {  # links COMPILER OPTION: whether a program can be built like that
+  echo 'int main() {}' | "$1" "$2" -x c++ -o /dev/null -
 }
 
 missing_of() {

@@ -919,7 +919,7 @@ TEST_CASE("ten years of training, fifteen thousand sets") {
   check_all_sound(fit, {plain, feet_up, both}, {monday, monday + 2001, last, last + 365});
 }
 
-TEST_CASE("five hundred logs of nonsense get five hundred answers") {
+TEST_CASE("five hundred logs of nonsense get five hundred answers" * doctest::test_suite("slow")) {
   std::mt19937_64 random(500);
   std::uniform_real_distribution<double> uniform;
   const std::vector<Lift> lifts = {plain,
