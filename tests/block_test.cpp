@@ -391,7 +391,13 @@ TEST_CASE("a session can be read off its logged sets") {
   CHECK(result.last_done == 6);
   CHECK(*result.beyond_plan() == -2.0);
 
-  add(60_kg, 6, {}, Outcome::missed);
+  add(60_kg, 6, left(2), Outcome::missed);  // however it was rated, a miss leaves nothing
+  result = session_result(6_reps, 2_rir, sets);
+  CHECK(result.last_left == 0_rir);
+
+  add(60_kg, 6, {});  // not rated: what was left is not known
+  CHECK(!session_result(6_reps, 2_rir, sets).last_left);
+  sets.pop_back();
   add(55_kg, 6, left(2));  // lighter after the miss
   result = session_result(6_reps, 2_rir, sets);
   CHECK(result.has_miss);

@@ -89,6 +89,23 @@ TEST_CASE("every variation is ranked once, with reasons that say what they rest 
   }
 }
 
+TEST_CASE("only what asks more or less of the lower back is said to") {
+  int less = 0;
+  int alike = 0;
+  for (const BaseLift& base : catalogue::lifts()) {
+    const auto plain = Lift(base).muscles()[MuscleGroup::lower_back];
+    for (const Choice& choice : rank_variations(base, {.goal = Goal::spare_lower_back})) {
+      const auto changed = choice.lift.muscles()[MuscleGroup::lower_back];
+      CHECK((reason_with(choice, "asks less of the lower back") != nullptr) == (changed < plain));
+      CHECK((reason_with(choice, "asks more of the lower back") != nullptr) == (changed > plain));
+      less += changed < plain;
+      alike += changed == plain;
+    }
+  }
+  CHECK(less > 0);
+  CHECK(alike > 0);
+}
+
 TEST_CASE("sparing the lower back, feet-up pressing comes first") {
   // "Asks less of lower back and hips than pressing with leg drive": common practice, no source.
   const auto ranking = rank_variations(lifts::bench_press, {.goal = Goal::spare_lower_back});
