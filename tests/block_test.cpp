@@ -258,6 +258,17 @@ TEST_CASE("the rules here agree with those of prescription.hpp where both can an
   }
 }
 
+TEST_CASE("a set ended early without a miss holds the load") {
+  // Only what was stopped in good time is so: five of six done, two left, nothing failed.
+  SessionResult early = six_with_two_left(80_kg, 6, 2);
+  early.fewest_done = 5;
+  const NextLoad next = next_load(plate_sets::gym_kg, early);
+  CHECK(next.move == Move::hold);
+  REQUIRE(next.loading);
+  CHECK(next.loading->total() == 80_kg);
+  CHECK(next.why.find("ended before the repetitions asked for") != std::string_view::npos);
+}
+
 TEST_CASE("one missed repetition holds the load; the next one steps back") {
   const NextLoad first = next_load(plate_sets::gym_kg, missed(80_kg, 5));
   CHECK(first.move == Move::hold);
@@ -711,6 +722,11 @@ TEST_CASE("after the last step there is no next load") {
       next_load(plate_sets::gym_kg, block, block.steps.size() - 1, six_with_two_left(80_kg, 6, 2));
   CHECK(!next.loading);
   CHECK((next.why.find("plan the next one") != std::string_view::npos));
+  SessionResult painful = six_with_two_left(80_kg, 6, 2);
+  painful.has_pain = true;  // ends a block wherever it stands
+  const NextLoad none = next_load(plate_sets::gym_kg, block, 0, painful);
+  CHECK(none.move == Move::stop);
+  CHECK(!none.loading);
   CHECK_THROWS_AS((void)next_load(plate_sets::gym_kg, block, block.steps.size(),
                                   six_with_two_left(80_kg, 6, 2)),
                   DomainError);

@@ -188,3 +188,68 @@ TEST_CASE(
   CHECK_THROWS_AS((void)macht_anthropometric(70.0, 102.0, 0.15, 60.0), DomainError);
   CHECK_THROWS_AS((void)macht_anthropometric(70.0, 102.0, 15.0, 6.0), DomainError);
 }
+
+TEST_CASE("a critical load is taken to its limits and not beyond") {
+  for (const double share : {0.0, 0.99}) {
+    for (const double capacity : {0.01, 1000.0}) {
+      CHECK(CriticalLoad(share, capacity).fraction(1.0) > 0.0);
+    }
+  }
+  for (const double share : {-1e-9, 0.9900001, std::nan("")}) {
+    CHECK_THROWS_AS(CriticalLoad(share, 1.0), DomainError);
+  }
+  for (const double capacity : {0.0099999, 1000.001, std::nan("")}) {
+    CHECK_THROWS_AS(CriticalLoad(0.5, capacity), DomainError);
+  }
+}
+
+TEST_CASE("a body is measured within limits, and at them") {
+  using regressions::macht_anthropometric;
+  using regressions::macht_performance;
+  CHECK(macht_performance(70_kg, 8_reps, 20.0) > macht_performance(70_kg, 8_reps, 60.0));
+  for (const double bad : {19.9, 60.1}) {
+    CHECK_THROWS_AS((void)macht_performance(70_kg, 8_reps, bad), DomainError);
+  }
+  CHECK(macht_anthropometric(200.0, 180.0, 2.0, 40.0) >
+        macht_anthropometric(20.0, 50.0, 60.0, 40.0));
+  for (const double bad : {19.9, 200.1}) {
+    CHECK_THROWS_AS((void)macht_anthropometric(bad, 100.0, 15.0, 70.0), DomainError);
+  }
+  for (const double bad : {49.9, 180.1}) {
+    CHECK_THROWS_AS((void)macht_anthropometric(50.0, bad, 15.0, 70.0), DomainError);
+  }
+  for (const double bad : {1.9, 60.1}) {
+    CHECK_THROWS_AS((void)macht_anthropometric(50.0, 100.0, bad, 70.0), DomainError);
+  }
+  for (const double bad : {39.9, 100.1}) {
+    CHECK_THROWS_AS((void)macht_anthropometric(50.0, 100.0, 15.0, bad), DomainError);
+  }
+}
+
+TEST_CASE("the two curves of Reynolds et al. give the percentages of their equations") {
+  // 55.51 exp(-0.0723 r) + 48.47 and 78.17 exp(-0.0569 r) + 26.41 (Reynolds, Gordon & Robergs 2006;
+  // both recalled), worked out by hand.
+  struct Row {
+    double reps;
+    double chest_press;
+    double leg_press;
+  };
+  for (const Row& row : {Row{1, 100.11, 100.26}, Row{5, 87.14, 85.22}, Row{10, 75.41, 70.66},
+                         Row{20, 61.54, 51.46}}) {
+    CHECK(std::abs(100.0 * equations::reynolds_chest_press.fraction(row.reps) - row.chest_press) <=
+          0.0051);
+    CHECK(std::abs(100.0 * equations::reynolds_leg_press.fraction(row.reps) - row.leg_press) <=
+          0.0051);
+  }
+}
+
+TEST_CASE("each equation says for which repetitions it was studied") {
+  // As the notes on each equation have them: some read in the source, most recalled.
+  const double last[] = {10, 10, 10, 10, 10, 15, 10, 10, 10, 10, 10, 20, 20, 20};
+  std::size_t i = 0;
+  equations::for_each([&](const auto& equation) {
+    CAPTURE(std::string(equation.facts.name));
+    CHECK(equation.studied().high == last[i++]);
+  });
+  CHECK(i == std::size(last));
+}

@@ -590,6 +590,25 @@ TEST_CASE("a ramp honours limits that bind only at some steps") {
   CHECK(carried_out(room, ramp) == fewest_moves(room.plates(), sides));
 }
 
+TEST_CASE("numbers in a room are read as a program reads them") {
+  const auto kg = [](const char* text) { return parse_marked_mass(text).value(); };
+  CHECK(kg("20 kg") == 20.0);
+  CHECK(kg("2.5kg") == 2.5);
+  CHECK(kg("0.453 kg") == 0.453);
+  CHECK(kg(".5 kg") == 0.5);
+  CHECK(kg("20. kg") == 20.0);
+  CHECK(kg("000000000000000000020.125 kg") == 20.125);
+  CHECK(kg("0.12500000000000000000000000000000 kg") == 0.125);
+  CHECK(message([] { (void)parse_marked_mass("-5 kg"); }) ==
+        "a marked mass must be a number from 0 to 1000 in whole thousandths; got -5");
+  CHECK(message([] { (void)parse_marked_mass("100000000000000000000 kg"); }) ==
+        "a marked mass must be a number from 0 to 1000 in whole thousandths; got 1e+20");
+  for (const char* text : {". kg", "- kg", "1.2.3 kg", "1e1 kg", "inf kg", "nan kg", "+5 kg"}) {
+    CHECK_THROWS_WITH_AS((void)parse_marked_mass(text),
+                         doctest::Contains("a mass must be a number and its unit"), DomainError);
+  }
+}
+
 TEST_CASE("a ramp never puts more than 32 plates on a side") {
   // 29 ones, then 30 to 33 a side: without the limit every step would add a one. With it the 30
   // must come once, at 29 moves off and 1 on; then the earlier the fewer plates: 1, 2, 3, 4.
@@ -704,7 +723,7 @@ TEST_CASE("a room that cannot be read says which part") {
   CHECK(message([] { (void)parse_plates("25 -5 kg"); }) ==
         "a marked mass must be a number from 0 to 1000 in whole thousandths; got -5");
   CHECK(message([] { (void)parse_plates("nan kg"); }) ==
-        "a marked mass must be a number from 0 to 1000 in whole thousandths; got nan");
+        "plates must be masses and their unit, as in \"25x2 20x4 10 5 kg\"; got nan");
   CHECK(message([] { (void)parse_marked_mass("20"); }) ==
         "a mass must be a number and its unit, as in \"20 kg\" or \"45 lb\"; got 20");
   CHECK(message([] { (void)parse_room("plates 20 kg"); }) ==

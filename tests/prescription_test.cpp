@@ -244,3 +244,14 @@ TEST_CASE("when one step is more than 10 %, no load is the answer") {
   CHECK_THROWS_AS((void)raised(100_kg, 0.11, 2.5_kg), DomainError);
   CHECK_THROWS_AS((void)raised(100_kg, 0.05, Mass{}), DomainError);
 }
+
+TEST_CASE("before one or two heavy repetitions the steps are 40, 60, 75, 85 and 93 % of the load") {
+  const WarmUp plan = warm_up(20_kg, 200_kg, 2_reps);
+  const double shares[] = {0.40, 0.60, 0.75, 0.85, 0.93};
+  REQUIRE(plan.count == 6);  // and the empty bar
+  std::size_t i = 0;
+  for (const WarmUpSet& set : plan) {
+    if (i > 0) CHECK(set.load.kg() == doctest::Approx(200.0 * shares[i - 1]).epsilon(1e-12));
+    ++i;
+  }
+}

@@ -111,3 +111,13 @@ TEST_CASE("a load that is three quarters of a max says what the max is") {
     CHECK_THROWS_AS((void)(100_kg).whole_of(bad), DomainError);
   }
 }
+
+TEST_CASE(
+    "the nearest step is the nearest, to a hundredth of a step on either side of the middle") {
+  for (double steps = 0.0; steps < 200.0; steps += 1.0) {
+    const Mass below = Mass::from_kg(2.5 * steps);
+    const Mass above = Mass::from_kg(2.5 * (steps + 1.0));
+    CHECK(rounded(Mass::from_kg(2.5 * (steps + 0.49)), 2.5_kg) == below);
+    CHECK(rounded(Mass::from_kg(2.5 * (steps + 0.51)), 2.5_kg) == above);
+  }
+}

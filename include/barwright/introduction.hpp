@@ -91,7 +91,9 @@ template <RepCurve C>
   Introduction plan;
   plan.assumed_max_ = lift.max_from(base_max).low;
   plan.working_load_ = load_for(own_curve, plan.assumed_max_, done, at_least(3.0));
-  const Mass learning_load = load_for(own_curve, plan.assumed_max_, done, at_least(4.0));
+  Mass learning_load = load_for(own_curve, plan.assumed_max_, done, at_least(4.0));
+  // The same set may come out a rounding heavier the second time, where multiply-add is one step.
+  if (learning_load > plan.working_load_) learning_load = plan.working_load_;
   Mass load = plan.assumed_max_ * lift.starting_share();
   for (std::size_t i = 0; i < Introduction::most; ++i) {
     const bool is_learning = i < learning_sessions;

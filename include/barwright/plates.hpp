@@ -390,9 +390,38 @@ namespace detail {
   return part;
 }
 
-/// Removes a number from the front of `text`; false when it does not start with one.
-template <class Number>
-[[nodiscard]] bool take_number(std::string_view& text, Number& value) noexcept {
+/// Removes a number like 20 or 2.5 from the front of `text`; false when it does not start with one.
+///
+/// Not by std::from_chars, which one of the standard libraries has for whole numbers only. Fifteen
+/// digits are read as they stand; nobody marks a plate with more.
+[[nodiscard]] constexpr bool take_number(std::string_view& text, double& value) noexcept {
+  constexpr double most = 9e14;  // ten times as much is still a whole number to the last digit
+  const bool is_negative = text.substr(0, 1) == "-";
+  std::size_t at = is_negative ? 1 : 0;
+  double digits = 0.0;
+  double scale = 1.0;
+  bool has_digit = false;
+  bool has_point = false;
+  for (; at < text.size(); ++at) {
+    if (text[at] == '.' && !has_point) {
+      has_point = true;
+      continue;
+    }
+    if (text[at] < '0' || text[at] > '9') break;
+    has_digit = true;
+    if (digits < most) {
+      digits = 10.0 * digits + (text[at] - '0');
+      if (has_point) scale *= 10.0;
+    } else if (!has_point) {
+      digits *= 10.0;
+    }
+  }
+  if (!has_digit) return false;
+  value = (is_negative ? -digits : digits) / scale;
+  text.remove_prefix(at);
+  return true;
+}
+[[nodiscard]] inline bool take_number(std::string_view& text, int& value) noexcept {
   const auto read = std::from_chars(text.data(), text.data() + text.size(), value);
   if (read.ec != std::errc{}) return false;
   text.remove_prefix(static_cast<std::size_t>(read.ptr - text.data()));
