@@ -1,0 +1,99 @@
+// examples/draw_charts.cpp - charts of the guides: two as orders to gnuplot, one drawn by itself
+//
+// --help says how to ask. The rowing club of the demonstration log is invented.
+// SPDX-License-Identifier: BSL-1.0
+#include <barwright/barwright.hpp>
+#include <barwright/strength_model.hpp>
+#include <iostream>
+#include <stdexcept>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "arguments.hpp"
+#include "draw_charts/bar_svg.hpp"
+#include "draw_charts/gnuplot.hpp"
+#include "lifter_model.hpp"
+#include "squad_log.hpp"
+
+using namespace barwright;
+using namespace barwright::literals;
+using namespace draw_charts;
+
+namespace {
+
+constexpr std::string_view usage =
+    R"(usage: draw_charts equations | learnt_ratio LOG | loaded_bar ROOM LOAD
+
+  draw_charts equations | gnuplot > equations.svg
+  draw_charts learnt_ratio examples/data/rowing_club.csv | gnuplot > learnt_ratio.svg
+  draw_charts loaded_bar powerlifting 163 > loaded_bar.svg    as load_bar takes them
+)";
+
+/// The max that each equation reads off 100 kg to failure.
+void draw_equations() {
+  std::vector<Curve> curves;
+  equations::for_each([&](const auto& equation) {
+    Curve curve{.name = std::string(equation.facts.name), .line = line_of(equation)};
+    for (int reps = 1; reps <= 20; ++reps) {
+      curve.points.push_back({1.0 * reps, one_rep_max(equation, 100_kg, Reps(reps)).kg()});
+    }
+    curves.push_back(curve);
+  });
+  const Frame frame{
+      .title = "The max that each equation reads off 100 kg to failure",
+      .subtitle = "shaded: meant for so many. Full: straight in the max; dashed: in the load",
+      .x_label = "repetitions to failure",
+      .y_label = "max, kg",
+      .shaded_to = 10.0};
+  print_labelled_curves(std::cout, frame, curves);
+}
+
+/// What feet-up pressing leaves of the max of each rower: by the catalogue, and by their own sets.
+void draw_learnt_ratio(const char* file) {
+  const squad_log::Log log = squad_log::read_file(file);
+  if (!log.failure.empty()) throw std::runtime_error(log.name + ": " + log.failure);
+  const Lift feet_up = lifts::bench_press + modifiers::feet_up;
+  std::vector<Row> rows;
+  for (const std::string& lifter : squad_log::lifters(log)) {
+    const std::vector<LoggedSet> sets = squad_log::sets_of(log, lifter);
+    const auto settings = lifter_model::settings_for(lifts::bench_press, equations::wathen, sets);
+    StrengthModel before(settings);
+    StrengthModel after(settings);
+    int count = 0;
+    for (const LoggedSet& set : sets) {
+      after.add(set);
+      if (set.lift.is_plain()) before.add(set);
+      count += set.lift == feet_up ? 1 : 0;
+    }
+    rows.push_back({.name = lifter + ", " + std::to_string(count) + " sets feet up",
+                    .before = before.fit().ratio(feet_up),
+                    .after = after.fit().ratio(feet_up)});
+  }
+  const Frame frame{
+      .title = "What is left of the bench press max with feet up",
+      .subtitle = "grey: by the catalogue; blue: after their sets; below: nine cases in ten",
+      .x_label = "max feet up, % of the plain max (invented rowers)"};
+  print_rows(std::cout, frame, rows);
+}
+
+}  // namespace
+
+int main(int argc, char** argv) try {
+  arguments::help_if_asked(argc, argv, usage);
+  const std::string_view chart = argc > 1 ? argv[1] : "";
+  if (chart == "equations" && argc == 2) {
+    draw_equations();
+  } else if (chart == "learnt_ratio" && argc == 3) {
+    draw_learnt_ratio(argv[2]);
+  } else if (chart == "loaded_bar" && argc == 4) {
+    const Room room = parse_room(argv[2]);
+    const auto load = arguments::number_from<double>(argv[3], "a load must be a number, 102.5");
+    draw_svg(std::cout, room.nearest(Mass::from(load, room.bar().mass.unit())));
+  } else {
+    arguments::refuse(usage);
+  }
+} catch (const std::exception& error) {
+  std::cerr << error.what() << '\n';
+  return 1;
+}
