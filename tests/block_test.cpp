@@ -840,3 +840,30 @@ TEST_CASE("whatever happens inside a block, no load is more than 10 % above the 
 TEST_CASE("two single tests less than 11.6 % apart may differ by chance (Grgic 2020, read)") {
   CHECK(std::round(1000.0 * retest_noise) == 116.0);
 }
+
+TEST_CASE("a block from its plan to the next load, as the top of the header has it") {
+  const Room& room = plate_sets::gym_kg;
+  std::vector<Mass> shown;
+  const auto show_week = [&](int, const Loading& loading) { shown.push_back(loading.total()); };
+
+  const BlockSettings settings{.sessions_a_week = 2, .earlier_sessions = 12};
+  const Lift lift = lifts::bench_press;
+  const Block block = plan_block(room, settings, equations::wathen, lift, 100_kg);
+  for (const BlockStep& step : block.steps) show_week(step.plan.week, step.loading);
+  CHECK(shown.size() == 11);  // four weeks of two sessions, a lighter week of two, a retest
+
+  // All three sets as asked: on to the second session.
+  const StepPlan& asked = block.steps[0].plan;
+  const auto left = Range<RepsInReserve>::exactly(asked.reserve);
+  const LoggedSet set{.date = Date(2026, 9, 7),
+                      .lift = lift,
+                      .load = shown[0],
+                      .reps = asked.reps,
+                      .reserve = left};
+  const std::vector<LoggedSet> sets(3, set);
+  const SessionResult result = session_result(asked.reps, asked.reserve, sets);
+  const NextLoad next = next_load(room, block, 0, result);
+  CHECK(next.move == Move::go_on);
+  REQUIRE(next.loading.has_value());
+  CHECK(next.loading->total() == shown[1]);
+}

@@ -654,6 +654,7 @@ class LoadSteps {
     }
   }
 
+  /// One load, or what was wrong with its row.
   struct Answer {
     double kg;
     batch::Fault fault;

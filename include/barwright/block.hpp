@@ -17,6 +17,16 @@
 //   step back  missed or short of the plan again: 5 % less, or what was chosen
 //   stop       pain
 //
+//     const BlockSettings settings{.sessions_a_week = 2, .earlier_sessions = 12};
+//     const Lift lift = lifts::bench_press;
+//     const Block block = plan_block(room, settings, equations::wathen, lift, 100_kg);
+//     for (const BlockStep& step : block.steps) show(step.plan.week, step.loading);
+//     // The first session is done, and its sets are logged:
+//     const StepPlan& asked = block.steps[0].plan;
+//     const SessionResult result = session_result(asked.reps, asked.reserve, sets);
+//     const NextLoad next = next_load(room, block, 0, result);
+//     if (next.loading) show(*next.loading, next.why);  // else it is over
+//
 // The order of a block and its lighter week are common practice without a source. No trial was read
 // that compares going on by these rules with another way; docs/progression-comparison.md compares
 // them on simulated lifters.

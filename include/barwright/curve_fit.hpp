@@ -73,9 +73,11 @@ template <class Log>
 template <class T>
 class Supported {
  public:
+  /// What the data support.
   Supported(T value) : value_(std::move(value)) {}
   [[nodiscard]] static Supported refused(const Text& reason) { return Supported(reason); }
 
+  /// Whether there is a value.
   [[nodiscard]] explicit operator bool() const noexcept { return value_.has_value(); }
   [[nodiscard]] bool has_value() const noexcept { return value_.has_value(); }
   /// Why there is no value: one sentence that says what would be needed. Empty when there is one.

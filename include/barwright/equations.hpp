@@ -6,9 +6,10 @@
 // second kind, the regressions of one lift in one group of people, is at the end: they are no
 // curves, and hold for that lift and that group.
 //
-// Which to use? Up to about ten repetitions they agree within a few per cent of each other, which
-// is no more than a max differs from day to day (median test-retest variation 4.2 %: Grgic et al.
-// 2020, Sports Med Open 6:31; abstract read). Beyond ten they part, and none should be trusted far.
+// Which to use? Up to ten repetitions the middle half of them lies within 6 %, little more than a
+// max differs from day to day (median test-retest variation 4.2 %: Grgic et al. 2020, Sports Med
+// Open 6:31; abstract read), the furthest up to 14 %. Beyond ten they part, and none should be
+// trusted far. docs/equations.md has the figures.
 // SPDX-License-Identifier: BSL-1.0
 #pragma once
 

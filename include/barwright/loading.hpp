@@ -83,6 +83,7 @@ struct Bar {
   MarkedMass mass{};
   std::string_view name = "bar";  ///< how it prints; must outlive the Bar
 
+  /// The name must outlive the Bar.
   constexpr explicit Bar(MarkedMass mass_, std::string_view name_ = "bar") noexcept
       : mass(mass_), name(name_) {}
   /// @throws DomainError unless 0 <= value <= 1000 in whole thousandths.
@@ -97,6 +98,7 @@ struct Collars {
   MarkedMass each{};
 
   constexpr Collars() noexcept = default;  ///< none, or not counted
+  /// Two of this mass.
   constexpr explicit Collars(MarkedMass each_) noexcept : each(each_) {}
   /// @throws DomainError unless 0 <= value <= 1000 in whole thousandths.
   constexpr Collars(double value, Unit unit) : each(value, unit) {}
@@ -188,6 +190,7 @@ class Loading {
  public:
   static constexpr int most_plates = detail::most_plates_a_side;  ///< on one side
 
+  /// A bar without plates.
   constexpr explicit Loading(const Bar& bar, const Collars& collars = {}) noexcept
       : bar_(bar), collars_(collars) {}
 

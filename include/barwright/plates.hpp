@@ -70,6 +70,7 @@ class Room {
     room.bar_ = bar;
     return room;
   }
+  /// The same room with other collars.
   [[nodiscard]] constexpr Room with(const Collars& collars) const {
     Room room = *this;
     room.collars_ = collars;

@@ -594,6 +594,7 @@ class Lift {
   }
 
   [[nodiscard]] constexpr const BaseLift& base() const noexcept { return base_; }
+  /// In the order of their keys.
   [[nodiscard]] constexpr std::span<const Modifier> modifiers() const& noexcept {
     return {modifiers_.begin(), modifiers_.size()};
   }
