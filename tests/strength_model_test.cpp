@@ -6,6 +6,7 @@
 // strength_model_calibration_test.cpp.
 // SPDX-License-Identifier: BSL-1.0
 #include "barwright/strength_model.hpp"
+#include "barwright/normal.hpp"
 
 #include <doctest/doctest.h>
 
@@ -218,6 +219,27 @@ TEST_CASE("one set says as much whatever the lifter's strength: nothing is drawn
     const StrengthFit fit = fit_of({rated(monday, plain, exact_load(max, 5, 1), 5, 1)});
     CHECK(holds(fit.max(plain, monday), Mass::from_kg(max), 0.80));
     CHECK(relative_error(fit.max(plain, monday).median().kg(), max) < 0.06);
+  }
+}
+
+TEST_CASE("of one set alone, the less was left the less strong the lifter, down to nothing left") {
+  for (const int reps : {1, 3, 5, 8}) {
+    CAPTURE(reps);
+    double before = 0.0;
+    for (const double left : {0.0, 1.0, 2.0, 3.0, 4.0}) {
+      CAPTURE(left);
+      const Estimate<Mass> max =
+          fit_of({rated(monday, plain, 100_kg, reps, left)}).max(plain, monday);
+      CHECK(max.median().kg() > before);
+      CHECK(max.log_sd() < 0.12);
+      before = max.median().kg();
+      // Derived: half a repetition is left unsaid, give or take one, and less than nothing left is
+      // impossible, as the repetitions went up: the mean of a normal cut off below zero.
+      const double usual = left + 0.5;
+      const double likely = usual + normal_pdf(usual) / normal_cdf(usual);
+      const double max_kg = 100.0 / equations::wathen.fraction(reps + likely);
+      CHECK(relative_error(max.median().kg(), max_kg) < 0.03);
+    }
   }
 }
 

@@ -201,12 +201,15 @@ class KalmanFilter {
   [[nodiscard]] double covariance_between(std::span<const Term> a, std::span<const Term> b) const {
     for (const Term& term : a) detail::check_state(term.state, size());
     for (const Term& term : b) detail::check_state(term.state, size());
+    const bool is_variance = a.data() == b.data() && a.size() == b.size();
     double result = 0;
     for (Index j = 0; j < size(); ++j) {
       double in_a = 0;
-      double in_b = 0;
       for (const Term& term : a) in_a += term.coefficient * u_(term.state, j);
-      for (const Term& term : b) in_b += term.coefficient * u_(term.state, j);
+      double in_b = is_variance ? in_a : 0;
+      if (!is_variance) {
+        for (const Term& term : b) in_b += term.coefficient * u_(term.state, j);
+      }
       result += in_a * d_[j] * in_b;
     }
     return result;
@@ -310,8 +313,7 @@ class KalmanFilter {
       detail::check_state(term.state, size());
       detail::check_number(term.coefficient);
       expected += term.coefficient * mean_[term.state];
-      f_.tail(size() - term.state) +=
-          term.coefficient * u_.row(term.state).tail(size() - term.state).transpose();
+      for (Index j = term.state; j < size(); ++j) f_[j] += term.coefficient * u_(term.state, j);
     }
     const Innovation innovation{y - expected, sharpen(variance)};
     mean_ += a_ * (innovation.residual / innovation.variance);

@@ -235,26 +235,27 @@ Evidence1D evidence_of_rating_seen_at(const Prediction& before, const RatedSet& 
     const double rating = usual_error > 0.0
                               ? usual_error
                               : rating_error(reps - set.done, reps, experience).standard_deviation;
-    return std::sqrt(rating * rating + set.deviation * set.deviation);
+    return set.deviation > 0.0 ? std::sqrt(rating * rating + set.deviation * set.deviation)
+                               : rating;
   };
 
   const double before_sd = std::sqrt(before.variance);
-  // Errors of neighbouring places are mostly one and the same; its logarithm is kept.
-  double last_error = 1.0;
-  double last_log = 0.0;
-  const auto log_chance_at = [&](double reps) noexcept {
+  // The chance of what was said, were there `reps` to failure: the factor of its exponential, and
+  // the exponent. A logarithm less, where the factor is 1 / error.
+  struct Chance {
+    double factor;
+    double exponent;
+  };
+  const auto chance_at = [&](double reps) noexcept -> Chance {
     const double error = error_at(reps);
     const double off = (set.to_failure - reps) / error;
     switch (set.says) {
-      case RatedSet::Says::at_most: return below(off).log_chance;
-      case RatedSet::Says::at_least: return below(-off).log_chance;
+      case RatedSet::Says::at_most: return {1.0, below(off).log_chance};
+      case RatedSet::Says::at_least: return {1.0, below(-off).log_chance};
       case RatedSet::Says::this_many: break;
     }
-    if (error != last_error) {
-      last_error = error;
-      last_log = std::log(error);
-    }
-    return -0.5 * off * off - last_log - detail::log_root_two_pi;
+    constexpr double one_over_root_two_pi = 0.3989422804014327;
+    return {one_over_root_two_pi / error, -0.5 * off * off};
   };
 
   constexpr double wide = 0.08;
@@ -267,19 +268,19 @@ Evidence1D evidence_of_rating_seen_at(const Prediction& before, const RatedSet& 
     const int points = static_cast<int>(
         std::clamp(2.0 * reach * before_sd / finest, 1.0, static_cast<double>(most_points)));
     double greatest = -1e300;
-    double logs[most_points + 1];
+    Chance chances[most_points + 1];
     for (int i = 0; i <= points; ++i) {
       const double off = reach * (2.0 * i / points - 1.0);
-      const double reps = curve.reps(set.log_load - before.mean - before_sd * off);
-      logs[i] = log_chance_at(reps) - 0.5 * off * off;
-      greatest = std::fmax(greatest, logs[i]);
+      chances[i] = chance_at(curve.reps(set.log_load - before.mean - before_sd * off));
+      chances[i].exponent -= 0.5 * off * off;
+      greatest = std::max(greatest, chances[i].exponent);
     }
     double mass = 0.0;
     double first = 0.0;
     double second = 0.0;
     for (int i = 0; i <= points; ++i) {
       const double off = reach * (2.0 * i / points - 1.0);
-      const double weight = std::exp(logs[i] - greatest);
+      const double weight = chances[i].factor * std::exp(chances[i].exponent - greatest);
       mass += weight;
       first += weight * off;
       second += weight * off * off;
@@ -315,31 +316,31 @@ Evidence1D evidence_of_rating_seen_at(const Prediction& before, const RatedSet& 
   double log_density = 0.0;
   for (int pass = 0;; ++pass) {
     const double sd = std::sqrt(std::fmax(about.variance, 1e-12));
-    double logs[count];
+    Chance chances[count];
     double points[count];
+    double reps[count];
     double greatest = -1e300;
-    double all_reps[count];
-    reps_at_nodes(curve, set.log_load - about.mean, sd, nodes, all_reps);
+    reps_at_nodes(curve, set.log_load - about.mean, sd, nodes, reps);
     for (std::size_t k = 0; k < count; ++k) {
-      const double c = about.mean + sd * nodes[k];
-      const double reps = all_reps[k];
-      const double from_before = (c - before.mean) / before_sd;
-      points[k] = c;
+      points[k] = about.mean + sd * nodes[k];
+      const double from_before = (points[k] - before.mean) / before_sd;
+      chances[k] = chance_at(reps[k]);
       // Importance weights: prior density over that of the nodes, both less their common constant.
-      logs[k] = log_chance_at(reps) - 0.5 * from_before * from_before + 0.5 * nodes[k] * nodes[k];
-      greatest = std::fmax(greatest, logs[k]);
+      chances[k].exponent += 0.5 * (nodes[k] * nodes[k] - from_before * from_before);
+      greatest = std::max(greatest, chances[k].exponent);
     }
     double mass = 0.0;
     double mean = 0.0;
+    double shares[count];
     for (std::size_t k = 0; k < count; ++k) {
-      logs[k] = weights[k] * std::exp(logs[k] - greatest);
-      mass += logs[k];
-      mean += logs[k] * points[k];
+      shares[k] = weights[k] * chances[k].factor * std::exp(chances[k].exponent - greatest);
+      mass += shares[k];
+      mean += shares[k] * points[k];
     }
     mean /= mass;
     double variance = 0.0;
     for (std::size_t k = 0; k < count; ++k) {
-      variance += logs[k] * (points[k] - mean) * (points[k] - mean);
+      variance += shares[k] * (points[k] - mean) * (points[k] - mean);
     }
     variance /= mass;
     log_density = greatest + std::log(mass * sd / before_sd);

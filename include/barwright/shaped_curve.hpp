@@ -52,10 +52,21 @@ class ShapedCurve {
   }
 
   /// The logarithm of the share of the max at `reps` to failure, and its derivative (negative).
-  [[nodiscard]] CurveTable::Point at(double reps) const noexcept {
+  [[nodiscard]] CurveTable::Point at(double reps) const noexcept { return at(unbend(reps)); }
+
+  /// Repetitions beyond the first as they were before the bend, and how fast the bend grows them
+  /// there: the same for every stretch.
+  struct Unbent {
+    double beyond_first;
+    double rise;
+  };
+  [[nodiscard]] Unbent unbend(double reps) const noexcept {
     const double y = unbent(reps - 1.0);
-    CurveTable::Point point = table_->at(1.0 + y / stretch_);
-    point.slope /= stretch_ * bend(y).rise;
+    return {y, bend(y).rise};
+  }
+  [[nodiscard]] CurveTable::Point at(const Unbent& unbent) const noexcept {
+    CurveTable::Point point = table_->at(1.0 + unbent.beyond_first / stretch_);
+    point.slope /= stretch_ * unbent.rise;
     return point;
   }
   [[nodiscard]] double log_fraction(double reps) const noexcept {

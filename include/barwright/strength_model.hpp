@@ -166,22 +166,44 @@ struct ModelSet {
   bool is_left_out = false;
 };
 
-/// A curve for one pass through a log, which asks it for few different repetitions, and for loads
-/// close to each other, many times: it remembers its values at quarters of repetitions, and its
-/// inverse at steps down the shares of the max, between which it is a cubic.
+/// What is asked of curves for few different repetitions many times, remembered at quarters of
+/// them.
+template <class Value>
+class RememberedQuarters {
+ public:
+  /// What `compute()` gives, which is the same for the same repetitions.
+  template <class Compute>
+  [[nodiscard]] Value at(double reps, Compute compute) noexcept {
+    const double quarter = 4.0 * reps;
+    const auto i = quarter >= 0.0 && quarter < quarters ? static_cast<std::size_t>(quarter) : 0;
+    if (static_cast<double>(i) != quarter) return compute();
+    if (!is_known_[i]) {
+      values_[i] = compute();
+      is_known_[i] = true;
+    }
+    return values_[i];
+  }
+
+ private:
+  static constexpr std::size_t quarters = 128;
+  bool is_known_[quarters] = {};
+  Value values_[quarters];
+};
+/// The curves of all lifts share their bend.
+using RememberedBend = RememberedQuarters<ShapedCurve::Unbent>;
+
+/// A lift's curve for one pass through a log, which asks it for the same repetitions, and for loads
+/// close to each other, many times: it remembers its inverse at steps down the shares of the max,
+/// between which it is a cubic.
 class RememberedCurve {
  public:
-  explicit RememberedCurve(const ShapedCurve& curve)
-      : curve_(curve), points_(quarters), knots_(steps) {}
+  RememberedCurve(const ShapedCurve& curve, RememberedBend& bend) : curve_(curve), bend_(&bend) {}
 
   /// As ShapedCurve::at.
   [[nodiscard]] CurveTable::Point at(double reps) noexcept {
-    const double quarter = 4.0 * reps;
-    const auto i = quarter >= 0.0 && quarter < quarters ? static_cast<std::size_t>(quarter) : 0;
-    if (static_cast<double>(i) != quarter) return curve_.at(reps);
-    CurveTable::Point& point = points_[i];
-    if (!(point.slope < 0.0)) point = curve_.at(reps);
-    return point;
+    return points_.at(reps, [&]() noexcept {
+      return curve_.at(bend_->at(reps, [&]() noexcept { return curve_.unbend(reps); }));
+    });
   }
 
   /// As ShapedCurve::place, to a few thousandths of a repetition.
@@ -200,7 +222,6 @@ class RememberedCurve {
   [[nodiscard]] double reps(double log_fraction) noexcept { return place(log_fraction).reps; }
 
  private:
-  static constexpr std::size_t quarters = 128;
   static constexpr std::size_t steps = 80;
   static constexpr double step = 1.0 / 32.0;  // of the logarithm of the share
   static constexpr double top = 0.40625;      // a whole number of steps above the max
@@ -219,8 +240,9 @@ class RememberedCurve {
   }
 
   ShapedCurve curve_;
-  std::vector<CurveTable::Point> points_;
-  std::vector<Knot> knots_;
+  RememberedBend* bend_;
+  RememberedQuarters<CurveTable::Point> points_;
+  Knot knots_[steps];
 };
 
 /// One lift of the log.
@@ -467,6 +489,8 @@ class StrengthFit {
   static constexpr Index bend_shape = 1;
   static constexpr Index first_modifier_shape = 2;
 
+  static constexpr double half_a_step = 0.25;  // ratings come in steps of one half
+
   explicit StrengthFit(const StrengthSettings& settings) : settings_(settings) {}
 
   // ---- making it -------------------------------------------------------------------------------
@@ -582,18 +606,24 @@ class StrengthFit {
     return first_modifier_shape + static_cast<Index>(modifier);
   }
 
-  /// Runs the log through a filter or smoother; calls `after_session(filter, session)` after each.
-  /// Returns the log-likelihood of the repetitions.
+  /// Runs the log, from a session on, through a filter or smoother; calls
+  /// `after_session(filter, session)` after each. Returns the log-likelihood of the repetitions.
   template <class Filter, class AfterSession>
-  double run(Filter& filter, const Vector& shapes, AfterSession&& after_session) const {
+  double run(Filter& filter, const Vector& shapes, AfterSession&& after_session,
+             std::size_t first_session = 0) const {
+    detail::RememberedBend bend;
     std::vector<detail::RememberedCurve> curves;
     curves.reserve(lifts_.size());
-    for (const detail::ModelLift& lift : lifts_) curves.emplace_back(curve_of(lift, shapes));
+    for (const detail::ModelLift& lift : lifts_) curves.emplace_back(curve_of(lift, shapes), bend);
     const double day_variance = settings_.priors.day_sd * settings_.priors.day_sd;
     double log_likelihood = 0.0;
-    std::size_t next = 0;
-    for (std::size_t session = 0; session < dates_.size(); ++session) {
-      if (session > 0) {
+    auto next = static_cast<std::size_t>(std::partition_point(sets_.begin(), sets_.end(),
+                                                              [&](const detail::ModelSet& set) {
+                                                                return set.session < first_session;
+                                                              }) -
+                                         sets_.begin());
+    for (std::size_t session = first_session; session < dates_.size(); ++session) {
+      if (session > first_session) {
         advance(filter, (dates_[session] - dates_[session - 1]) / detail::days_a_week);
       }
       filter.renew(day_state, 0.0, day_variance);
@@ -652,19 +682,23 @@ class StrengthFit {
         terms.append({bias_state, -expected.by_rep});
         const Prediction now = predictive(filter, terms);
         variance = now.variance;
-        const RatedSet rated{.log_load = set.log_load,
-                             .done = set.reps,
-                             .to_failure = set.to_failure,
-                             .deviation = set.deviation,
-                             .says = set.kind == Kind::rated ? RatedSet::Says::this_many
-                                     : set.kind == Kind::rated_none_left
-                                         ? RatedSet::Says::at_most
-                                         : RatedSet::Says::at_least};
-        const CurveTable::Point seen = curve.at(set.to_failure);
         // A stranger's rating is taken as studies give its error, about what is stated, and not as
         // a light set badly rated, however likely the average lifter makes that; but no more
-        // surely than with that chance in mind.
-        const bool is_stranger = set.is_first_news && set.kind == Kind::rated;
+        // surely than with that chance in mind. Nothing left is then a rating like any other.
+        const bool is_stranger = set.is_first_news && set.kind != Kind::rated_many_left;
+        RatedSet rated{.log_load = set.log_load,
+                       .done = set.reps,
+                       .to_failure = set.to_failure,
+                       .deviation = set.deviation};
+        if (set.kind == Kind::rated_many_left) rated.says = RatedSet::Says::at_least;
+        if (set.kind == Kind::rated_none_left) {
+          if (is_stranger) {
+            rated.to_failure -= half_a_step;
+          } else {
+            rated.says = RatedSet::Says::at_most;
+          }
+        }
+        const CurveTable::Point seen = curve.at(rated.to_failure);
         const double stated = set.log_load - seen.log_fraction;
         Evidence1D evidence =
             detail::evidence_of_rating_seen_at(is_stranger ? Prediction{stated, now.variance} : now,
@@ -711,9 +745,11 @@ class StrengthFit {
     return mean;
   }
 
-  [[nodiscard]] double log_posterior(const Vector& shapes) const {
+  /// Of the shapes, by the sets from a session on.
+  [[nodiscard]] double log_posterior(const Vector& shapes, std::size_t first_session) const {
     KalmanFilter<> filter = prior_filter();
-    double value = run(filter, shapes, [](const auto&, std::size_t) {});
+    double value = run(
+        filter, shapes, [](const auto&, std::size_t) {}, first_session);
     for (Index i = 0; i < shapes.size(); ++i) {
       const LogMoments& prior = shape_priors_[static_cast<std::size_t>(i)];
       const double off = (shapes[i] - prior.mean) / prior.standard_deviation;
@@ -1018,7 +1054,6 @@ class StrengthFit {
 
 inline void StrengthFit::prepare(std::span<const LoggedSet> log) {
   using Kind = detail::ModelSet::Kind;
-  constexpr double half_a_step = 0.25;  // ratings come in steps of one half
   const StrengthPriors& p = settings_.priors;
   reports_.assign(log.size(), {});
   std::vector<std::size_t> order;
@@ -1173,8 +1208,9 @@ inline void StrengthFit::screen() {
   }
 }
 
-/// Finds the shapes: Newton's method on their log posterior, derivatives by differences, in units
-/// of the prior deviations; then mean and covariance instead of peak and curvature.
+/// Finds the shapes: a quasi-Newton climb of their log posterior and one step of Newton's method at
+/// the top, derivatives by differences, in units of the prior deviations; then mean and covariance
+/// instead of peak and curvature.
 inline void StrengthFit::optimise() {
   const Index n = shape_count();
   Vector centre(n);
@@ -1183,14 +1219,16 @@ inline void StrengthFit::optimise() {
     centre[i] = shape_priors_[static_cast<std::size_t>(i)].mean;
     unit[i] = shape_priors_[static_cast<std::size_t>(i)].standard_deviation;
   }
+  std::size_t first_session = 0;
   const auto value_at = [&](const Vector& x) {
-    return log_posterior(centre + unit.cwiseProduct(x));
+    return log_posterior(centre + unit.cwiseProduct(x), first_session);
   };
   Vector x = (shapes_ - centre).cwiseQuotient(unit);
-  double here = value_at(x);
+  double here = 0.0;
   Vector up(n);
   Vector down(n);
   Vector gradient(n);
+  Vector curvatures(n);                 // along each shape
   Vector h = Vector::Constant(n, 0.4);  // of the differences
   const auto moved = [&](Index i, double a, Index j, double b) {
     Vector there = x;
@@ -1203,59 +1241,77 @@ inline void StrengthFit::optimise() {
       up[i] = moved(i, h[i], i, 0.0);
       down[i] = moved(i, -h[i], i, 0.0);
       gradient[i] = (up[i] - down[i]) / (2.0 * h[i]);
+      curvatures[i] = -(up[i] - 2.0 * here + down[i]) / (h[i] * h[i]);
     }
   };
-  // Only asked for after find_gradient at the same place.
-  const auto own_curvature = [&](Index i) {
-    return -(up[i] - 2.0 * here + down[i]) / (h[i] * h[i]);
+  Matrix inverse = Matrix::Zero(n, n);  // of the curvature, kept up to date by each step (BFGS)
+  // Wide differences: the log posterior of a long log is not smooth on a smaller scale.
+  const auto suit_differences = [&] {
+    for (Index i = 0; i < n; ++i) h[i] = std::clamp(0.8 * std::sqrt(inverse(i, i)), 1e-3, 0.4);
+  };
+  const auto climb = [&] {
+    constexpr int most_steps = 30;
+    for (int step_number = 0; step_number < most_steps; ++step_number) {
+      Vector step = inverse * gradient;
+      constexpr double close_enough = 1e-2;  // in the log posterior; a last step below is for free
+      if (0.5 * gradient.dot(step) < close_enough) return;
+      const double longest = step.cwiseAbs().maxCoeff();
+      if (longest > 1.5) step *= 1.5 / longest;
+      double there = value_at(x + step);
+      for (int halving = 0; halving < 8 && !(there > here); ++halving) {
+        step *= 0.5;
+        there = value_at(x + step);
+      }
+      if (!(there > here)) return;
+      x += step;
+      here = there;
+      suit_differences();
+      Vector change = gradient;
+      find_gradient();
+      change -= gradient;
+      const double along = step.dot(change);
+      if (along > 1e-8) {
+        const Vector moved_by = inverse * change;
+        inverse += ((along + change.dot(moved_by)) / (along * along)) * (step * step.transpose()) -
+                   (moved_by * step.transpose() + step * moved_by.transpose()) / along;
+      }
+    }
   };
 
-  // From the curvature along each shape, kept up to date by what each step shows (BFGS).
+  // The shapes of a long log are nearly those of its end, which costs less to climb.
+  constexpr std::size_t end_of_log = 600;  // sets
+  if (sets_.size() > 2 * end_of_log) first_session = sets_[sets_.size() - end_of_log].session;
+  here = value_at(x);
   find_gradient();
-  Matrix inverse = Matrix::Zero(n, n);
-  for (Index i = 0; i < n; ++i) inverse(i, i) = 1.0 / std::fmax(own_curvature(i), 1.0);
-  constexpr int most_steps = 30;
-  for (int step_number = 0; step_number < most_steps; ++step_number) {
-    Vector step = inverse * gradient;
-    constexpr double close_enough = 1e-2;  // in the log posterior; a last step below is for free
-    if (0.5 * gradient.dot(step) < close_enough) break;
-    const double longest = step.cwiseAbs().maxCoeff();
-    if (longest > 1.5) step *= 1.5 / longest;
-    double there = value_at(x + step);
-    for (int halving = 0; halving < 8 && !(there > here); ++halving) {
-      step *= 0.5;
-      there = value_at(x + step);
-    }
-    if (!(there > here)) break;
-    x += step;
-    here = there;
-    // Wide differences: the log posterior of a long log is not smooth on a smaller scale.
-    for (Index i = 0; i < n; ++i) h[i] = std::clamp(0.8 * std::sqrt(inverse(i, i)), 1e-3, 0.4);
-    Vector change = gradient;
+  for (Index i = 0; i < n; ++i) inverse(i, i) = 1.0 / std::fmax(curvatures[i], 1.0);
+  climb();
+  if (first_session > 0) {
+    first_session = 0;
+    inverse *= static_cast<double>(end_of_log) / static_cast<double>(sets_.size());
+    suit_differences();
+    here = value_at(x);
     find_gradient();
-    change -= gradient;
-    const double along = step.dot(change);
-    if (along > 1e-8) {
-      const Vector moved_by = inverse * change;
-      inverse += ((along + change.dot(moved_by)) / (along * along)) * (step * step.transpose()) -
-                 (moved_by * step.transpose() + step * moved_by.transpose()) / along;
-    }
+    climb();
   }
 
-  // The curvature there. Where the log posterior is not hollow, the prior is added until it is.
+  // The curvature there. Where the log posterior is not hollow enough, more of the prior is added.
   Matrix hollow(n, n);
   for (Index i = 0; i < n; ++i) {
-    hollow(i, i) = own_curvature(i);
+    hollow(i, i) = curvatures[i];
     for (Index j = 0; j < i; ++j) {
       const double same = moved(i, h[i], j, h[j]) + moved(i, -h[i], j, -h[j]);
       const double mixed = same - up[i] - up[j] - down[i] - down[j] + 2.0 * here;
       hollow(i, j) = hollow(j, i) = -mixed / (2.0 * h[i] * h[j]);
     }
   }
-  Eigen::LLT<Matrix> curvature(hollow);
-  for (double ridge = 1.0; curvature.info() != Eigen::Success && ridge < 1e9; ridge *= 4.0) {
-    curvature.compute(hollow + ridge * Matrix::Identity(n, n));
+  const Matrix identity = Matrix::Identity(n, n);
+  constexpr double least = 0.3;  // no shape is known much less than before the first set
+  double ridge = 0.0;
+  while (Eigen::LLT<Matrix>(hollow + (ridge - least) * identity).info() != Eigen::Success &&
+         ridge < 1e9) {
+    ridge = std::max(4.0 * ridge, 0.25);
   }
+  const Eigen::LLT<Matrix> curvature(hollow + ridge * identity);
   Vector last_step = curvature.solve(gradient);
   const double too_long = last_step.cwiseAbs().maxCoeff() / 0.5;
   if (too_long > 1.0) last_step /= too_long;
@@ -1265,7 +1321,7 @@ inline void StrengthFit::optimise() {
   // The posterior leans to one side where the log says little. Along each axis of the covariance
   // three points give its mean and spread (Gauss-Hermite, weighted by how the posterior differs
   // from the normal there).
-  Matrix axes = curvature.matrixU().solve(Matrix::Identity(n, n));
+  Matrix axes = curvature.matrixU().solve(identity);
   constexpr double root_3 = 1.7320508075688772;
   Vector mean = Vector::Zero(n);
   for (Index i = 0; i < n; ++i) {
