@@ -787,6 +787,24 @@ TEST_CASE("pounds typed as kilograms are named, and hardly move the answers") {
   }
 }
 
+TEST_CASE(
+    "a load typed too high makes no warm-ups of the day's other sets: they tired all the same") {
+  std::vector<LoggedSet> mistyped = log_of({});
+  const std::size_t first = 40;  // of a day of four sets
+  const std::size_t last = 43;
+  REQUIRE(mistyped[first].date == mistyped[last].date);
+  REQUIRE(mistyped[first - 1].date < mistyped[first].date);
+  std::vector<LoggedSet> unknown = mistyped;  // the load as it was, and nothing said of the set
+  unknown[first].reserve.reset();
+  mistyped[first].load = mistyped[first].load * 2.2;
+  const StrengthFit with_slip = fit_of(mistyped);
+  const StrengthFit without = fit_of(unknown);
+  CHECK(with_slip.reports()[first].use == SetReport::Use::suspicious);
+  // Three sets before it took 3.6 %; a day of nothing but warm-ups would have taken none.
+  CHECK(with_slip.reports()[last].expected_load.kg() ==
+        doctest::Approx(without.reports()[last].expected_load.kg()).epsilon(0.005));
+}
+
 TEST_CASE("a whole day typed in the wrong unit is named") {
   const std::vector<LoggedSet> log = log_of({.weeks = 8});
   std::vector<LoggedSet> mistyped = log;

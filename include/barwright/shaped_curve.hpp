@@ -57,13 +57,15 @@ class ShapedCurve {
   /// Repetitions beyond the first as they were before the bend, and how fast the bend grows them
   /// there: the same for every stretch.
   struct Unbent {
-    double beyond_first;
-    double rise;
+    double beyond_first;  ///< as they were
+    double rise;          ///< of the repetitions by those
   };
+  /// What `at` needs of the bend, to ask many curves that share one.
   [[nodiscard]] Unbent unbend(double reps) const noexcept {
     const double y = unbent(reps - 1.0);
     return {y, bend(y).rise};
   }
+  /// The same as `at(double)`, of repetitions that were unbent by a curve of the same bend.
   [[nodiscard]] CurveTable::Point at(const Unbent& unbent) const noexcept {
     CurveTable::Point point = table_->at(1.0 + unbent.beyond_first / stretch_);
     point.slope /= stretch_ * unbent.rise;

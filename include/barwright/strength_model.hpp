@@ -496,6 +496,7 @@ class StrengthFit {
   // ---- making it -------------------------------------------------------------------------------
 
   void prepare(std::span<const LoggedSet> log);
+  void count_earlier_sets();
   void screen();
   void set_ratio_priors(Mass best);
   void optimise();
@@ -1119,29 +1120,7 @@ inline void StrengthFit::prepare(std::span<const LoggedSet> log) {
       if (is_new == lift.lift && lift.gap < 0) lift.gap = state++;
     }
   }
-  // Sets and sessions of the same lift before this one. Sets below two thirds of the heaviest are
-  // warm-ups and tire nobody.
-  constexpr double work_set = 2.0 / 3.0;
-  std::vector<int> sessions_of(lifts_.size(), 0);
-  std::vector<int> sets_of(lifts_.size(), 0);
-  std::vector<double> heaviest(lifts_.size(), 0.0);
-  for (std::size_t begin = 0; begin < sets_.size();) {
-    std::size_t end = begin;
-    std::fill(sets_of.begin(), sets_of.end(), 0);
-    std::fill(heaviest.begin(), heaviest.end(), -1e9);
-    while (end < sets_.size() && sets_[end].session == sets_[begin].session) {
-      heaviest[sets_[end].lift] = std::fmax(heaviest[sets_[end].lift], sets_[end].log_load);
-      ++end;
-    }
-    for (std::size_t i = begin; i < end; ++i) {
-      detail::ModelSet& set = sets_[i];
-      set.earlier_sets = sets_of[set.lift];
-      set.learning = learning_open(sessions_of[set.lift]);
-      if (set.log_load > heaviest[set.lift] + std::log(work_set)) ++sets_of[set.lift];
-    }
-    for (std::size_t l = 0; l < lifts_.size(); ++l) sessions_of[l] += heaviest[l] > -1e9 ? 1 : 0;
-    begin = end;
-  }
+  count_earlier_sets();
 
   for (detail::ModelSet& set : sets_) {
     set.is_first_news = true;
@@ -1151,6 +1130,35 @@ inline void StrengthFit::prepare(std::span<const LoggedSet> log) {
   shape_priors_.assign({{0.0, p.stretch_log_sd}, {0.0, p.bend_sd}});
   for (const Modifier& modifier : modifiers_) {
     shape_priors_.push_back(log_moments(modifier.rep_stretch().value));
+  }
+}
+
+/// Sets and sessions of the same lift before each one. Sets below two thirds of the heaviest that
+/// fits are warm-ups and tire nobody.
+inline void StrengthFit::count_earlier_sets() {
+  constexpr double work_set = 2.0 / 3.0;
+  std::vector<int> sessions_of(lifts_.size(), 0);
+  std::vector<int> sets_of(lifts_.size());
+  std::vector<double> heaviest(lifts_.size());
+  std::vector<bool> is_done(lifts_.size());
+  for (std::size_t begin = 0; begin < sets_.size();) {
+    std::size_t end = begin;
+    std::fill(sets_of.begin(), sets_of.end(), 0);
+    std::fill(heaviest.begin(), heaviest.end(), -1e9);
+    std::fill(is_done.begin(), is_done.end(), false);
+    for (; end < sets_.size() && sets_[end].session == sets_[begin].session; ++end) {
+      const detail::ModelSet& set = sets_[end];
+      is_done[set.lift] = true;
+      if (!set.is_left_out) heaviest[set.lift] = std::max(heaviest[set.lift], set.log_load);
+    }
+    for (std::size_t i = begin; i < end; ++i) {
+      detail::ModelSet& set = sets_[i];
+      set.earlier_sets = sets_of[set.lift];
+      set.learning = learning_open(sessions_of[set.lift]);
+      if (set.log_load > heaviest[set.lift] + std::log(work_set)) ++sets_of[set.lift];
+    }
+    for (std::size_t l = 0; l < lifts_.size(); ++l) sessions_of[l] += is_done[l] ? 1 : 0;
+    begin = end;
   }
 }
 
@@ -1206,6 +1214,7 @@ inline void StrengthFit::screen() {
     const bool is_low_bound = !is_counted(sets_[i]) && off < 0.0;
     sets_[i].is_left_out = std::fabs(off) > far_off && !is_low_bound;
   }
+  count_earlier_sets();
 }
 
 /// Finds the shapes: a quasi-Newton climb of their log posterior and one step of Newton's method at
@@ -1253,7 +1262,7 @@ inline void StrengthFit::optimise() {
     constexpr int most_steps = 30;
     for (int step_number = 0; step_number < most_steps; ++step_number) {
       Vector step = inverse * gradient;
-      constexpr double close_enough = 1e-2;  // in the log posterior; a last step below is for free
+      constexpr double close_enough = 0.1;  // in the log posterior; a last step follows below
       if (0.5 * gradient.dot(step) < close_enough) return;
       const double longest = step.cwiseAbs().maxCoeff();
       if (longest > 1.5) step *= 1.5 / longest;
@@ -1316,7 +1325,7 @@ inline void StrengthFit::optimise() {
   const double too_long = last_step.cwiseAbs().maxCoeff() / 0.5;
   if (too_long > 1.0) last_step /= too_long;
   x += last_step;
-  here += 0.5 * gradient.dot(last_step);
+  here = value_at(x);
 
   // The posterior leans to one side where the log says little. Along each axis of the covariance
   // three points give its mean and spread (Gauss-Hermite, weighted by how the posterior differs
@@ -1426,6 +1435,7 @@ inline bool StrengthFit::judge() {
     has_changed = has_changed || is_suspicious != set.is_left_out;
     set.is_left_out = is_suspicious;
   }
+  if (has_changed) count_earlier_sets();
   return has_changed;
 }
 
