@@ -368,7 +368,7 @@ TEST_CASE("keys are unique, and what is found by any of a thing's names is that 
 
 TEST_CASE("names are found whatever their case, spaces, hyphens and underscores") {
   for (const char* text : {"bench_press", "Bench Press", "BENCH-PRESS", "  bench   press ", "bench",
-                           "Bench\tpress\r"}) {
+                           "Bench\tpress\r", "benchpress", "BenchPress"}) {
     CAPTURE(text);
     REQUIRE(catalogue::find_lift(text) != nullptr);
     CHECK(*catalogue::find_lift(text) == lifts::bench_press);
@@ -376,7 +376,9 @@ TEST_CASE("names are found whatever their case, spaces, hyphens and underscores"
   REQUIRE(catalogue::find_modifier("Feet-Up") != nullptr);
   CHECK(*catalogue::find_modifier("Feet-Up") == modifiers::feet_up);
   CHECK(catalogue::find_lift("") == nullptr);
-  CHECK(catalogue::find_lift("benchpress") == nullptr);
+  CHECK(catalogue::find_lift("bench pres") == nullptr);
+  CHECK(catalogue::find_lift("bench press x") == nullptr);
+  CHECK(catalogue::find_lift(" - ") == nullptr);
   CHECK(catalogue::find_modifier("high bar", lifts::bench_press) == nullptr);
   // Longer than the buffer names are compared in.
   CHECK(catalogue::find_lift(std::string(1000, 'b')) == nullptr);

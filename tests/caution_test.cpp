@@ -24,7 +24,7 @@ namespace {
 // A phrase that only the caution in question holds.
 constexpr std::string_view alone = "Not alone";
 constexpr std::string_view nothing_catches = "Nothing would catch";
-constexpr std::string_view check_safeties = "with the empty bar";
+constexpr std::string_view check_safeties = "Check the safeties in this body position";
 constexpr std::string_view new_max_attempt = "No max attempt on a lift that is new";
 constexpr std::string_view early_max_attempt = "too early for a max attempt";
 constexpr std::string_view max_attempt = "A max attempt:";
@@ -234,6 +234,31 @@ TEST_CASE("safeties are to be checked in this body position") {
   facts = quiet(lifts::deadlift);
   facts.safeties = Safeties::unchecked;
   CHECK(!says(facts, check_safeties));
+}
+
+TEST_CASE("neck and chest are named where the lifter lies under the bar, and nowhere else") {
+  int lying = 0;
+  int upright = 0;
+  for (const Lift& lift : barwright_test::all_lifts(2)) {
+    CAPTURE(std::string(lift.name()));
+    SessionFacts facts = quiet(lift);
+    facts.safeties = Safeties::unchecked;
+    const CautionList list = cautions_for(facts);
+    const Caution* const check = find(list, check_safeties);
+    if (lift.base() == lifts::bench_press) {
+      REQUIRE(check != nullptr);
+      CHECK(check->text.find("neck, face and chest") != std::string_view::npos);
+      CHECK(check->source.evidence == Evidence::published);
+      ++lying;
+    } else if (check != nullptr) {
+      CHECK(check->text.find("below the lowest point") != std::string_view::npos);
+      CHECK(check->source.evidence == Evidence::assumption);  // the death was under a bench press
+      CHECK(!says(facts, "neck"));
+      ++upright;
+    }
+  }
+  CHECK(lying > 50);
+  CHECK(upright > 10);
 }
 
 TEST_CASE("no max attempt before the fifth session of a lift") {

@@ -172,8 +172,8 @@ inline constexpr Source inference = assumption("");
 inline constexpr std::array<std::string_view, 2> bench_press_aliases{"bench", "flat bench press"};
 inline constexpr std::array bench_press_notes{
     caution("Press with a spotter, or inside safeties checked for this body position: with the bar "
-            "lowered onto them, neck and chest are clear. Bench pressing at home without a spotter "
-            "is what reports of deaths name.",
+            "lowered onto them, neck and chest are clear. Deaths on record are mostly bench "
+            "presses done alone.",
             safety_reports),
 };
 
@@ -184,8 +184,8 @@ inline constexpr std::array squat_notes{
 };
 inline constexpr std::array<std::string_view, 2> deadlift_aliases{"conventional deadlift",
                                                                   "barbell deadlift"};
-inline constexpr std::array<std::string_view, 4> overhead_press_aliases{
-    "shoulder press", "military press", "standing press", "standing overhead press"};
+inline constexpr std::array<std::string_view, 5> overhead_press_aliases{
+    "OHP", "shoulder press", "military press", "standing press", "standing overhead press"};
 inline constexpr std::array overhead_press_findings{
     found("seated overhead press against flat bench press, men", 0.716, garcia_ramos_2019),
     found("seated overhead press against flat bench press, women", 0.822, garcia_ramos_2019),
@@ -200,8 +200,9 @@ inline constexpr std::array overhead_press_notes{
 inline constexpr std::array<std::string_view, 3> barbell_row_aliases{"row", "bent-over row",
                                                                      "bent row"};
 inline constexpr std::array<std::string_view, 2> bench_pull_aliases{"prone row", "bench row"};
-inline constexpr std::array<std::string_view, 2> pull_up_aliases{"pullup", "chin-up"};
-inline constexpr std::array<std::string_view, 1> romanian_deadlift_aliases{"stiff-leg deadlift"};
+inline constexpr std::array<std::string_view, 1> pull_up_aliases{"chin-up"};
+inline constexpr std::array<std::string_view, 2> romanian_deadlift_aliases{"RDL",
+                                                                           "stiff-leg deadlift"};
 inline constexpr std::array<std::string_view, 2> biceps_curl_aliases{"curl", "barbell curl"};
 inline constexpr std::array<std::string_view, 1> leg_curl_aliases{"hamstring curl"};
 
@@ -373,8 +374,8 @@ inline constexpr std::array fewer_reps_findings{
 };
 inline constexpr Range<double> fewer_reps{0.80, 0.90, 1.00};
 
-inline constexpr std::array<std::string_view, 4> feet_up_aliases{
-    "feetup", "legs up", "feet on the bench", "without leg drive"};
+inline constexpr std::array<std::string_view, 3> feet_up_aliases{"legs up", "feet on the bench",
+                                                                 "without leg drive"};
 inline constexpr std::array feet_up_findings{
     found("at a max of 100 kg (two 20 kg or 45 lb plates a side)", 0.95, practice),
     found("at a max of 140 kg (three plates a side)", 0.90, practice),
@@ -399,8 +400,8 @@ inline constexpr std::array feet_up_notes{
     training_lift_note,
 };
 
-inline constexpr std::array<std::string_view, 4> flat_back_aliases{
-    "no arch", "no retraction", "without retraction", "flatback"};
+inline constexpr std::array<std::string_view, 3> flat_back_aliases{"no arch", "no retraction",
+                                                                   "without retraction"};
 inline constexpr std::array flat_back_findings{
     found("flat back without shoulder-blade retraction, on top of feet-up: likelier the low end of "
           "5 to 10 %",
@@ -953,13 +954,28 @@ template <class Item>
   return least;
 }
 
+/// Whether two names have the same letters, written apart, together or with a hyphen.
+[[nodiscard]] constexpr bool same_letters(std::string_view a, std::string_view b) noexcept {
+  const Text left = normalised(a);
+  const Text right = normalised(b);
+  const auto next = [](std::string_view& text) noexcept {
+    while (!text.empty() && text.front() == ' ') text.remove_prefix(1);
+    const char letter = text.empty() ? '\0' : text.front();
+    if (!text.empty()) text.remove_prefix(1);
+    return letter;
+  };
+  for (std::string_view l = left.view(), r = right.view();;) {
+    const char letter = next(l);
+    if (letter != next(r)) return false;
+    if (letter == '\0') return true;
+  }
+}
+
 template <class Item>
 [[nodiscard]] constexpr bool is_called(std::string_view text, const Item& item) noexcept {
-  const Text plain = normalised(text);
-  if (plain.view() == normalised(key_of(item)).view()) return true;
-  if (plain.view() == normalised(name_of(item)).view()) return true;
+  if (same_letters(text, key_of(item)) || same_letters(text, name_of(item))) return true;
   for (const std::string_view alias : aliases_of(item)) {
-    if (plain.view() == normalised(alias).view()) return true;
+    if (same_letters(text, alias)) return true;
   }
   return false;
 }
@@ -980,7 +996,7 @@ namespace catalogue {
 }
 
 /// The base lift with this key, name or alias, whatever its case, spaces, hyphens and underscores:
-/// "Bench-Press", "bench_press" and "bench" are one. Null when there is none.
+/// "Bench-Press", "benchpress" and "bench" are one. Null when there is none.
 [[nodiscard]] constexpr const BaseLift* find_lift(std::string_view text) noexcept {
   for (const BaseLift& lift : lifts()) {
     if (detail::is_called(text, lift)) return &lift;

@@ -28,8 +28,8 @@ namespace barwright::inline v0 {
 /// What would catch the bar if a repetition were missed.
 enum class Safeties : unsigned char {
   none,       ///< nothing
-  unchecked,  ///< there are some, but nobody lowered the empty bar on them in this body position
-  checked,    ///< lowered on them in this body position, the bar leaves neck and chest free
+  unchecked,  ///< there are some, but nobody tried them with the empty bar in this body position
+  checked,    ///< tried: they catch the bar; lying under it, neck and chest stay free
 };
 
 /// The facts cautions follow from. The defaults are the cautious ones: alone, nothing checked.
@@ -183,11 +183,16 @@ inline constexpr Caution always{
                 assumption("see the learning gain of new lifts")});
     }
   }
-  if (facts.safeties == Safeties::unchecked && bar_can_pin) {
+  if (facts.safeties == Safeties::unchecked && bar_over_body) {
     list.add({CautionWeight::warn,
               "Check the safeties in this body position with the empty bar: lowered on to them it "
               "must leave neck, face and chest free.",
               cautions::safeties_set_too_high});
+  } else if (facts.safeties == Safeties::unchecked && bar_can_pin) {
+    list.add({CautionWeight::warn,
+              "Check the safeties in this body position with no plates on: they must catch the "
+              "weight just below the lowest point of the lift.",
+              cautions::bar_on_the_body});
   }
   if (bar_over_body && has_free_bar) {
     list.add({CautionWeight::note, "Keep the thumbs round the bar.", cautions::collars.source});

@@ -96,7 +96,7 @@ barwright_loading barwright_room_at_most(const barwright_room* room, double load
 typedef enum barwright_safeties {
   BARWRIGHT_SAFETIES_NONE = 0,
   BARWRIGHT_SAFETIES_UNCHECKED = 1,
-  BARWRIGHT_SAFETIES_CHECKED = 2 /* with the bar lowered on them, in this body position */
+  BARWRIGHT_SAFETIES_CHECKED = 2 /* tried with the empty bar in this body position */
 } barwright_safeties;
 
 typedef enum barwright_weight {
