@@ -83,6 +83,23 @@ inline void print_stop(std::ostream& out, const std::vector<std::string>& reason
   out << line << '\n';
 }
 
+/// What has to be done before --safeties checked may be said.
+inline std::string way_to_checked_safeties(const bw::BaseLift& base) {
+  return base.family == bw::LiftFamily::horizontal_press
+             ? "set the safeties, lower the empty bar on to them lying as in the set, see that "
+               "neck and chest stay free, and say --safeties checked"
+             : "set the safeties, see with no plates on that they catch the weight just below the "
+               "lowest point of the lift, and say --safeties checked";
+}
+
+/// What a bar and plates stand for where there is no bar; nothing where there is.
+inline std::string on_a_machine(const bw::BaseLift& base) {
+  if (base != bw::lifts::leg_press && base != bw::lifts::leg_curl) return "";
+  return "The " + std::string(base.name) +
+         " is a machine: the bar stands for what it weighs empty. Say what yours does, as in "
+         "--room \"gym_kg; bar 45 kg\".";
+}
+
 // ---- is it too soon
 
 /// Sets without a rating that are lighter than this share of the heaviest of their lift are taken

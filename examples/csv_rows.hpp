@@ -267,10 +267,11 @@ inline Parsed<bw::Outcome> to_outcome(std::string_view text) {
   return {.value = std::nullopt, .problem = "an outcome must be completed, missed or nothing"};
 }
 
-/// Whether `text` may be a slip for a name or an alias of `lift`: a third of its letters wrong, or
-/// two.
+/// Whether `text` may be a slip for a name or an alias of `lift`: a word of its name, or a third of
+/// its letters wrong, or two.
 inline bool may_mean(std::string_view text, const bw::BaseLift& lift) {
   const std::size_t letters = plain(text).size();
+  if (letters >= 3 && plain(lift.name).find(plain(text)) != std::string::npos) return true;
   const std::size_t most = std::max<std::size_t>(letters / 3, letters < 4 ? 1 : 2);
   return distance(text, lift.name) <= most ||
          std::any_of(lift.aliases.begin(), lift.aliases.end(),
@@ -280,11 +281,27 @@ inline bool may_mean(std::string_view text, const bw::BaseLift& lift) {
 /// The lifts that `text` may be a slip for, nearest first.
 inline std::vector<std::string_view> near_lift_names(std::string_view text) {
   std::vector<std::string_view> near;
-  for (const std::string_view name : bw::catalogue::nearest_lift_names(text)) {
+  for (const std::string_view name : bw::catalogue::nearest_lift_names(text, 8)) {
+    if (near.size() == 3) break;
     const bw::BaseLift* lift = bw::catalogue::find_lift(name);
     if (lift != nullptr && may_mean(text, *lift)) near.push_back(name);
   }
   return near;
+}
+
+inline std::vector<std::string_view> names_of_lifts() {
+  std::vector<std::string_view> names;
+  for (const bw::BaseLift& lift : bw::catalogue::lifts()) names.push_back(lift.name);
+  return names;
+}
+
+/// The names of all that can be changed about `base`.
+inline std::vector<std::string_view> names_of_modifiers(const bw::BaseLift& base) {
+  std::vector<std::string_view> names;
+  for (const bw::Modifier& modifier : bw::catalogue::modifiers()) {
+    if (modifier.applies_to(base)) names.push_back(modifier.name());
+  }
+  return names;
 }
 
 inline Parsed<bw::BaseLift> to_base_lift(std::string_view text) {
@@ -305,7 +322,9 @@ inline Parsed<bw::BaseLift> to_base_lift(std::string_view text) {
     return {.value = std::nullopt, .problem = problem};
   }
   const auto near = near_lift_names(text);
-  problem += near.empty() ? ", and none has nearly this name" : "; nearest: " + one_of(near);
+  problem += near.empty()
+                 ? ", and none has nearly this name; there are: " + one_of(names_of_lifts())
+                 : "; nearest: " + one_of(near);
   return {.value = std::nullopt, .problem = problem};
 }
 
@@ -326,16 +345,15 @@ inline Parsed<bw::Lift> to_lift(const bw::BaseLift& base, std::string_view text)
   for (const std::string_view name : names) {
     const bw::Modifier* modifier = bw::catalogue::find_modifier(name, base);
     if (modifier == nullptr) {
-      const std::string of = std::string(base.name);
-      if (bw::catalogue::find_modifier(name) != nullptr) {
-        return {.value = std::nullopt,
-                .problem = "\"" + std::string(name) + "\" is not a modifier of the " + of};
-      }
-      const auto names_near = bw::catalogue::nearest_modifier_names(name, base);
+      const bool is_of_others = bw::catalogue::find_modifier(name) != nullptr;
+      const auto all = names_of_modifiers(base);
+      const auto near = bw::catalogue::nearest_modifier_names(name, base);
       return {.value = std::nullopt,
-              .problem =
-                  "\"" + std::string(name) + "\" must be a modifier of the " + of +
-                  (names_near.empty() ? ", which has none" : "; nearest: " + one_of(names_near))};
+              .problem = "\"" + std::string(name) + "\" " + (is_of_others ? "is not" : "must be") +
+                         " a modifier of the " + std::string(base.name) +
+                         (all.empty()    ? ", which has none"
+                          : is_of_others ? ", which has: " + one_of(all)
+                                         : "; nearest: " + one_of(near))};
     }
     auto sum = checked<bw::Lift>([&] { return lift + *modifier; });
     if (!sum.value) return sum;

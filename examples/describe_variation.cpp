@@ -40,7 +40,12 @@ Lift named_lift(std::string_view base_name, const std::vector<std::string_view>&
   const BaseLift* base = catalogue::find_lift(base_name);
   if (base == nullptr) {
     std::cerr << "no lift is called \"" << base_name << '"';
-    list_names(catalogue::nearest_lift_names(base_name));
+    if (const Modifier* modifier = catalogue::find_modifier(base_name)) {
+      std::cerr << "; ask for the lift, then for what is changed: \"" << modifier->lifts().front()
+                << "\" \"" << modifier->name() << "\"\n";
+    } else {
+      list_names(catalogue::nearest_lift_names(base_name));
+    }
     std::exit(1);
   }
   Lift lift = *base;
@@ -84,7 +89,7 @@ int main(int argc, char** argv) try {
     std::cout << "\nThe rower's own log would know better: if it said 93 % (91 to 95 %) for feet "
                  "up, that "
                  "would\nstand in place of the catalogue's figure, and her max would be "
-              << to_text(max.typical, Unit::kg, 1) << " (" << to_text(max.low, Unit::kg, 1)
+              << to_text(max.typical, Unit::kg, 1) << " (" << Text{}.append_rounded(max.low.kg(), 1)
               << " to " << to_text(max.high, Unit::kg, 1) << ").\n";
   }
 } catch (const DomainError& error) {

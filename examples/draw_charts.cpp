@@ -40,12 +40,13 @@ void draw_equations() {
     }
     curves.push_back(curve);
   });
-  const Frame frame{
-      .title = "The max that each equation reads off 100 kg to failure",
-      .subtitle = "shaded: meant for so many. Full: straight in the max; dashed: in the load",
-      .x_label = "repetitions to failure",
-      .y_label = "max, kg",
-      .shaded_to = 10.0};
+  const Frame frame{.title = "The max that each equation reads off 100 kg to failure",
+                    .subtitle =
+                        "full: straight in the max; dashed: in the load; dash-dotted: exponential; "
+                        "dotted: other; shaded: what most are meant for",
+                    .x_label = "repetitions to failure",
+                    .y_label = "max, kg",
+                    .shaded_to = 10.0};
   print_labelled_curves(std::cout, frame, curves);
 }
 

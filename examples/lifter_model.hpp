@@ -11,6 +11,7 @@
 #include <iterator>
 #include <optional>
 #include <string>
+#include <string_view>
 #include <utility>
 #include <vector>
 
@@ -32,6 +33,40 @@ template <class T>
 T value_or_refuse(squad_log::Parsed<T> parsed) {
   if (!parsed.value) throw Refusal{parsed.problem};
   return *parsed.value;
+}
+
+/// The same for what was typed after an option, which is named.
+template <class T>
+T value_or_refuse(std::string_view option, std::string_view typed, squad_log::Parsed<T> parsed) {
+  if (!parsed.value) {
+    throw Refusal{std::string(option) + " \"" + std::string(typed) + "\": " + parsed.problem};
+  }
+  return *parsed.value;
+}
+
+/// The lift that was asked for by --lift and --with.
+inline bw::Lift find_lift(const std::string& lift, const std::string& with) {
+  const bw::Modifier* const modifier = bw::catalogue::find_modifier(lift);
+  if (modifier != nullptr && bw::catalogue::find_lift(lift) == nullptr) {
+    const auto lifts = bw::catalogue::lifts();
+    const auto base = std::find_if(lifts.begin(), lifts.end(), [&](const bw::BaseLift& each) {
+      return modifier->applies_to(each);
+    });
+    throw Refusal{"Ask for the base lift and for what is changed: --lift \"" +
+                  std::string(base->name) + "\" --with \"" + std::string(modifier->name()) + "\""};
+  }
+  const bw::BaseLift base = value_or_refuse("--lift", lift, squad_log::to_base_lift(lift));
+  return value_or_refuse(squad_log::to_lift(base, with));
+}
+
+/// The room that was asked for; else the usual gym in the unit of the lifter's log, or of the
+/// stated max.
+inline bw::Room find_room(const std::string& room, const std::string& max,
+                          const squad_log::Log& log, std::string_view lifter) {
+  if (!room.empty()) return bw::parse_room(room);
+  const bw::Unit unit = log.entries.empty() && !max.empty() ? bw::parse_marked_mass(max).unit()
+                                                            : squad_log::usual_unit(log, lifter);
+  return unit == bw::Unit::lb ? bw::plate_sets::gym_lb : bw::plate_sets::gym_kg;
 }
 
 /// The lifter of the log whose name was typed.
@@ -80,6 +115,20 @@ inline bw::StrengthSettings settings_for(const bw::BaseLift& base, bw::CurveTabl
   // Whoever feels five or more left writes down 5: it means at least so many.
   settings.priors.most_counted_reserve = 4.5;
   return settings;
+}
+
+/// Has the model take the lift that is asked for as new, or not, where more is known than the log
+/// says: it was never done, or was done before the log began.
+/// @param done  sessions of the lift, if more than the log has
+inline void mark_new(bw::StrengthSettings& settings, const bw::Lift& lift,
+                     const std::vector<bw::LoggedSet>& sets, bw::Date date, int done) {
+  const int logged = bw::sessions_of(sets, lift, date);
+  std::vector<bw::Lift>& known = settings.new_lifts;
+  if (done > logged) {
+    known.erase(std::remove(known.begin(), known.end(), lift), known.end());
+  } else if (!lift.is_plain() && logged == 0) {
+    known.push_back(lift);
+  }
 }
 
 /// A set that the model left out.

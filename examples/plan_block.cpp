@@ -59,7 +59,7 @@ int run(const Options& options) {
   entries.erase(later, entries.end());
 
   const auto plan =
-      plan_block::make_plan(plan_block::make_question(options, lifter, start), entries);
+      plan_block::make_plan(plan_block::make_question(options, log, lifter, start), entries);
   plan_block::Page(std::cout, plan).print();
   if (plan.says_stop()) return stopped;
   return log.refused() > 0 ? lines_refused : fine;

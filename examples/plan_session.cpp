@@ -50,20 +50,21 @@ bw::Safeties to_safeties(const std::string& text) {
   return text == "unchecked" ? bw::Safeties::unchecked : bw::Safeties::none;
 }
 
-Question make_question(const Options& options, const std::string& lifter,
+Question make_question(const Options& options, const squad_log::Log& log, const std::string& lifter,
                        const std::vector<bw::LoggedSet>& sets) {
-  const bw::BaseLift base = value_or_refuse(squad_log::to_base_lift(options.lift));
   Question question{
       .lifter = lifter,
-      .lift = value_or_refuse(squad_log::to_lift(base, options.with)),
-      .date = options.date.empty() ? default_date(sets)
-                                   : value_or_refuse(squad_log::to_date(options.date)),
+      .lift = lifter_model::find_lift(options.lift, options.with),
+      .date = options.date.empty()
+                  ? default_date(sets)
+                  : value_or_refuse("--date", options.date, squad_log::to_date(options.date)),
       .sets = options.sets,
       .reps = bw::Reps(options.reps),
       .reserve = bw::RepsInReserve(options.reserve),
       .max_chance_of_missing = options.max_chance_of_missing / 100.0,
-      .room = bw::parse_room(options.room),
+      .room = lifter_model::find_room(options.room, options.max, log, lifter),
       .curve = bw::anchored(value_or_refuse(plan_session::find_curve(options.curve))),
+      .done = options.done,
       .has_spotter = options.has_spotter,
       .safeties = to_safeties(options.safeties),
       .date_is_assumed = options.date.empty(),
@@ -122,7 +123,7 @@ int run(const Options& options) {
   const std::string lifter =
       options.log.empty() ? options.lifter : find_lifter(log, options.lifter);
   const std::vector<bw::LoggedSet> sets = squad_log::sets_of(log, lifter);
-  const Question question = make_question(options, lifter, sets);
+  const Question question = make_question(options, log, lifter, sets);
   std::vector<squad_log::Entry> entries;
   for (const squad_log::Entry& entry : log.entries) {
     if (entry.lifter == lifter && entry.set.date <= question.date) entries.push_back(entry);

@@ -34,7 +34,7 @@ struct Options {
   std::string from{};
   std::string to{};
   std::string chart{};
-  std::string unit = "kg";
+  std::string unit{};
   bool text_chart = false;
 };
 
@@ -68,10 +68,9 @@ void declare(CLI::App& app, Options& options) {
   app.add_option("--chart", options.chart, "draw a chart into this file, .svg or .png")
       ->type_name("FILE");
   app.add_flag("--text-chart", options.text_chart, "print a chart made of letters");
-  app.add_option("--unit", options.unit, "kg or lb")
+  app.add_option("--unit", options.unit, "kg or lb; else that of most of the lifter's sets")
       ->check(CLI::IsMember({"kg", "lb"}))
-      ->type_name("UNIT")
-      ->capture_default_str();
+      ->type_name("UNIT");
 }
 
 bool ends_in(const std::string& text, const std::string& end) {
@@ -79,11 +78,12 @@ bool ends_in(const std::string& text, const std::string& end) {
 }
 
 review_block::Question make_question(const Options& options, const std::string& lifter) {
-  const bw::BaseLift base = value_or_refuse(squad_log::to_base_lift(options.lift));
   review_block::Question question{.lifter = lifter,
-                                  .lift = value_or_refuse(squad_log::to_lift(base, options.with))};
-  if (!options.from.empty()) question.from = value_or_refuse(squad_log::to_date(options.from));
-  if (!options.to.empty()) question.to = value_or_refuse(squad_log::to_date(options.to));
+                                  .lift = lifter_model::find_lift(options.lift, options.with)};
+  if (!options.from.empty())
+    question.from = value_or_refuse("--from", options.from, squad_log::to_date(options.from));
+  if (!options.to.empty())
+    question.to = value_or_refuse("--to", options.to, squad_log::to_date(options.to));
   if (question.from && question.to && !(*question.from < *question.to)) {
     throw Refusal{"--to must be after --from"};
   }
@@ -104,7 +104,8 @@ int run(const Options& options) {
     if (entry.lifter == lifter) entries.push_back(entry);
   }
 
-  const bw::Unit unit = value_or_refuse(squad_log::to_unit(options.unit));
+  const bw::Unit unit = options.unit.empty() ? squad_log::usual_unit(log, lifter)
+                                             : value_or_refuse(squad_log::to_unit(options.unit));
   const review_block::Review review =
       review_block::make_review(make_question(options, lifter), entries);
   bool print_chart = options.text_chart;

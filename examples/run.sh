@@ -1,9 +1,11 @@
 #!/bin/sh
-# examples/run.sh - sets up, builds the main program and plans one session with it
+# examples/run.sh - sets up, builds one of the example programs and runs it
 #
-#   sh examples/run.sh               from any folder, as root or with sudo: the demo session
-#   sh examples/run.sh ARGUMENT...   the same program with your own arguments; --help lists them
-#   sh examples/run.sh review_block [ARGUMENT...]   another program: is the variation working?
+#   sh examples/run.sh                         from any folder, as root or with sudo: the demo session
+#   sh examples/run.sh ARGUMENT...             the same program, plan_session, with your own
+#                                              arguments; --help lists them
+#   sh examples/run.sh PROGRAM [ARGUMENT...]   another: check_week, plan_block, review_block,
+#                                              estimate_max, effort_table, load_bar, ...
 set -eu
 unset CDPATH
 here=$(pwd)
@@ -11,12 +13,12 @@ cd -- "$(dirname -- "$0")/.."
 . tests/setup.sh
 
 name=plan_session
-optional=
-if [ "${1:-}" = review_block ]; then
-  name=review_block
-  optional=gnuplot-nox
+if [ -f "examples/${1:-}.cpp" ]; then
+  name=$1
   shift
 fi
+optional=
+if [ "$name" = review_block ]; then optional=gnuplot-nox; fi
 need "g++ cmake make libeigen3-dev libcli11-dev libcsv-dev" "$optional"
 
 say "Building $name in build/examples"
@@ -27,12 +29,20 @@ cmake --build build/examples --parallel "$jobs" --target "$name"
 program=$(pwd)/build/examples/examples/$name
 if [ $# -gt 0 ]; then
   cd "$here"
-elif [ "$name" = review_block ]; then
-  set -- examples/data/rowing_club.csv --lifter "Tilde Ravn" --lift "bench press" \
-    --with "feet up" --text-chart
 else
-  set -- examples/data/rowing_club.csv --lifter "Tilde Ravn" --lift "bench press" \
-    --with "feet up" --reps 6 --reserve 2 --sets 3 --date 2026-11-25 --safeties checked
+  case $name in
+    plan_session)
+      set -- examples/data/rowing_club.csv --lifter "Tilde Ravn" --lift "bench press" \
+        --with "feet up" --reps 6 --reserve 2 --sets 3 --date 2026-11-25 --safeties checked ;;
+    plan_block)
+      set -- examples/data/rowing_club.csv --lifter "Tilde Ravn" --lift "bench press" \
+        --with "feet up" --safeties checked ;;
+    review_block)
+      set -- examples/data/rowing_club.csv --lifter "Tilde Ravn" --lift "bench press" \
+        --with "feet up" --text-chart ;;
+    check_week)
+      set -- examples/data/rowing_week.csv ;;
+  esac
 fi
 shown=$name
 for argument in "$@"; do

@@ -48,6 +48,7 @@ struct Entry {
   int line = 0;
   std::string lifter{};
   bw::LoggedSet set;
+  bw::Unit unit = bw::Unit::kg;  ///< the load is written in
 };
 
 /// A log, read.
@@ -124,7 +125,8 @@ class RowReader : private csv_rows::RowFields<Columns> {
                         .load = *load,
                         .reps = *reps,
                         .reserve = reserve,
-                        .outcome = *outcome}};
+                        .outcome = *outcome},
+                .unit = *unit};
     if (*outcome == bw::Outcome::missed && reserve && reserve->high.count() > 0.0) {
       doubt(get(Column::rir).empty() ? Column::rpe : Column::rir,
             "a missed set has nothing left; the rating is not used");
@@ -297,6 +299,15 @@ inline std::vector<std::string> lifters(const Log& log) {
     }
   }
   return names;
+}
+
+/// The unit that most loads of one lifter are written in.
+inline bw::Unit usual_unit(const Log& log, std::string_view lifter) {
+  int more_kg = 0;
+  for (const Entry& entry : log.entries) {
+    if (entry.lifter == lifter) more_kg += entry.unit == bw::Unit::kg ? 1 : -1;
+  }
+  return more_kg < 0 ? bw::Unit::lb : bw::Unit::kg;
 }
 
 /// The sets of one lifter, as the library takes them.

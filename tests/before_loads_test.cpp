@@ -69,3 +69,17 @@ TEST_CASE("a stated max above the log's is refused, below it is used, and pounds
   CHECK(before_loads::check_max(80_kg, base, {}, Unit::kg).text.empty());
   CHECK(!before_loads::check_max(500_kg, base, {}, Unit::kg).text.empty());
 }
+
+TEST_CASE("neck and chest have to be seen free where the lifter lies under the bar only") {
+  for (const BaseLift& lift : catalogue::lifts()) {
+    CAPTURE(std::string(lift.name));
+    CHECK((before_loads::way_to_checked_safeties(lift).find("neck") != std::string::npos) ==
+          (lift.family == LiftFamily::horizontal_press));
+  }
+}
+
+TEST_CASE("on a machine the bar is said to stand for it") {
+  CHECK(before_loads::on_a_machine(lifts::squat).empty());
+  CHECK(before_loads::on_a_machine(lifts::leg_press).find("leg press") != std::string::npos);
+  CHECK(!before_loads::on_a_machine(lifts::leg_curl).empty());
+}

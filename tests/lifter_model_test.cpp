@@ -98,6 +98,47 @@ TEST_CASE("the plain lift is never new, even where the log starts with a variati
   CHECK(new_lifts(sets, lifts::bench_press).empty());
 }
 
+TEST_CASE("a lift that was done before the log began is not new to the model; one never done is") {
+  const Lift feet_up = lifts::bench_press + modifiers::feet_up;
+  const Date start(2026, 9, 1);
+  const std::vector<LoggedSet> log{set_on(start, lifts::bench_press), set_on(start + 20, feet_up)};
+  const auto marked = [&](const Lift& lift, int done) {
+    StrengthSettings settings = settings_for(lifts::bench_press, equations::wathen, log);
+    lifter_model::mark_new(settings, lift, log, start + 30, done);
+    return settings.new_lifts;
+  };
+  CHECK(marked(feet_up, 0) == std::vector{feet_up});
+  CHECK(marked(feet_up, 1) == std::vector{feet_up});  // the one in the log
+  CHECK(marked(feet_up, 20).empty());
+  const Lift incline = lifts::bench_press + modifiers::incline;
+  CHECK(marked(incline, 0) == std::vector{feet_up, incline});
+  CHECK(marked(incline, 20) == std::vector{feet_up});
+}
+
+TEST_CASE("the room is the one asked for, or the usual gym in the unit of log or max") {
+  const std::string header = "date,lifter,lift,load,unit,reps\n2026-09-01,Ana,squat,";
+  const squad_log::Log kg = squad_log::read(header + "60,kg,5\n", "kg.csv");
+  const squad_log::Log lb = squad_log::read(header + "135,lb,5\n", "lb.csv");
+  const auto unit = [](const std::string& room, const std::string& max, const squad_log::Log& log) {
+    return lifter_model::find_room(room, max, log, "Ana").bar().mass.unit();
+  };
+  CHECK(unit("", "", kg) == Unit::kg);
+  CHECK(unit("", "", lb) == Unit::lb);
+  CHECK(unit("", "300 lb", kg) == Unit::kg);
+  CHECK(unit("", "300 lb", {}) == Unit::lb);
+  CHECK(unit("powerlifting", "", lb) == Unit::kg);
+}
+
+TEST_CASE("a variation asked for as a lift is answered with how to ask") {
+  try {
+    (void)lifter_model::find_lift("front squat", "");
+    FAIL("not refused");
+  } catch (const lifter_model::Refusal& refusal) {
+    CHECK(has(refusal.text, "--lift \"squat\" --with \"front squat\""));
+  }
+  CHECK(lifter_model::find_lift("squat", "front squat") == lifts::squat + modifiers::front_squat);
+}
+
 TEST_CASE("the order of the lines in a log does not matter, nor does its unit") {
   const std::string columns = "date,lifter,lift,modifiers,load,unit,reps,rir,outcome\n";
   std::vector<std::string> in_kg;

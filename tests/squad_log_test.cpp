@@ -227,7 +227,32 @@ TEST_CASE("misspelt lifts and modifiers are answered with the nearest names") {
   CHECK(has(only_report("2026-11-25,Ana,incline bench,,60,kg,5,2,\n").text,
             "belongs among the modifiers"));
   CHECK(has(only_report("2026-11-25,Ana,squat,feet up,60,kg,5,2,\n").text,
-            "not a modifier of the squat"));
+            "not a modifier of the squat, which has: front squat, high bar or box squat"));
+  CHECK(has(only_report("2026-11-25,Ana,barbell row,feet up,60,kg,5,2,\n").text,
+            "not a modifier of the barbell row, which has none"));
+}
+
+TEST_CASE("a word of a lift's name brings the lifts that have it, and a strange one all lifts") {
+  const auto lift = [](const std::string& text) {
+    return only_report("2026-11-25,Ana," + text + ",,60,kg,5,2,\n").text;
+  };
+  for (const char* name : {"bench press", "overhead press", "leg press"}) {
+    CAPTURE(name);
+    CHECK(has(lift("press"), name));
+  }
+  CHECK(!has(lift("press"), "there are"));
+  for (const BaseLift& each : catalogue::lifts()) {
+    CAPTURE(std::string(each.name));
+    CHECK(has(lift("snatch"), each.name));
+  }
+}
+
+TEST_CASE("a lifter's usual unit is that of most of their loads") {
+  const std::string kg = "2026-11-25,Ana,squat,,60,kg,5,2,\n";
+  const std::string lb = "2026-11-26,Ana,squat,,135,lb,5,2,\n";
+  CHECK(squad_log::usual_unit(read(kg + kg + lb), "Ana") == Unit::kg);
+  CHECK(squad_log::usual_unit(read(kg + lb + lb), "Ana") == Unit::lb);
+  CHECK(squad_log::usual_unit(read(lb), "Bo") == Unit::kg);
 }
 
 TEST_CASE("modifiers that cannot go together are refused") {

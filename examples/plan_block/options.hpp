@@ -24,7 +24,7 @@ struct Options {
   int retest_reps = 3;
   double max_chance_of_missing = 5.0;  // per cent
   std::string start{};
-  std::string room = "gym_kg";
+  std::string room{};
   bool has_spotter = false;
   std::string safeties = "none";
 };
@@ -45,6 +45,7 @@ inline void declare(CLI::App& app, Options& options) {
       "  plan_block club.csv --lifter \"Tilde Ravn\" --lift \"bench press\" \\\n"
       "    --with \"feet up\" --safeties checked\n"
       "  plan_block --lift \"bench press\" --with incline --max \"100 kg\" --spotter\n\n"
+      "A lift or a change that is not known brings the names of those that are.\n\n"
       "A room is gym_kg, gym_lb, powerlifting, powerlifting_with_50,\n"
       "powerlifting_record, weightlifting_men or weightlifting_women; one of them with\n"
       "a change, as in \"gym_kg; bar 15 kg\"; or your own, as in\n"
@@ -92,13 +93,14 @@ inline void declare(CLI::App& app, Options& options) {
                  "the first day, as 2026-11-30; else the Monday after\n"
                  "the last set")
       ->type_name("DAY");
-  app.add_option("--room", options.room, "bar, collars and plates: see below")
-      ->type_name("ROOM")
-      ->capture_default_str();
+  app.add_option("--room", options.room,
+                 "bar, collars and plates: see below; else gym_kg, or\n"
+                 "gym_lb where the log is in pounds")
+      ->type_name("ROOM");
   app.add_flag("--spotter", options.has_spotter, "somebody stands by who can take the bar");
   app.add_option("--safeties", options.safeties,
-                 "none, unchecked, or checked: the empty bar, lowered on\n"
-                 "them in this position, left neck and chest free")
+                 "none, unchecked, or checked: tried with the empty bar\n"
+                 "in this position; lying, neck and chest stayed free")
       ->check(CLI::IsMember({"none", "unchecked", "checked"}))
       ->type_name("WHICH")
       ->capture_default_str();

@@ -69,7 +69,7 @@ class Page {
   void heading() {
     const bw::BlockSettings& settings = asked().settings;
     if (!asked().lifter.empty()) out_ << asked().lifter << ": ";
-    out_ << "the " << asked().lift.name();
+    out_ << (asked().lifter.empty() ? "The " : "the ") << asked().lift.name();
     if (plan_.learnt)
       out_ << ", from " << bw::to_text(bw::weekday_of(asked().start)) << ' ' << asked().start;
     std::string text = count(settings.working_weeks, "working week") + " of " +
@@ -155,6 +155,8 @@ class Page {
 
   void weeks() {
     title("The weeks");
+    const std::string machine = before_loads::on_a_machine(asked().lift.base());
+    if (!machine.empty()) paragraph(machine);
     const auto line = [&](std::string_view week, std::string_view sessions, std::string_view part,
                           std::string_view mass, std::string_view sets, std::string_view left,
                           std::string_view expected, std::string_view chance,
@@ -194,7 +196,9 @@ class Page {
                                    "does not go up"
                                  : "") +
         (plan_.has_stage(bw::Stage::introduction)
-             ? "; introduction 1: the first time the lift is done"
+             ? "; introduction 1: the first time the lift is done. Was it trained before" +
+                   std::string(plan_.learnt ? " the log began" : "") +
+                   "? Say how many sessions, as in --done 20"
              : "") +
         ".");
     limits();

@@ -120,9 +120,7 @@ inline void plan_from_log(Plan& plan, const std::vector<squad_log::Entry>& entri
   for (const squad_log::Entry& entry : entries) sets.push_back(entry.set);
   const bw::BaseLift& base = asked.lift.base();
   bw::StrengthSettings settings = lifter_model::settings_for(base, curve, sets);
-  if (!asked.lift.is_plain() && bw::sessions_of(sets, asked.lift, asked.start) == 0) {
-    settings.new_lifts.push_back(asked.lift);
-  }
+  lifter_model::mark_new(settings, asked.lift, sets, asked.start, asked.settings.earlier_sessions);
   plan.learnt = lifter_model::learn(settings, entries);
   const bw::StrengthFit& fit = plan.learnt->fit;
   plan.days_away = lifter_model::days_away(plan.learnt->sets, base, asked.start);
@@ -234,9 +232,7 @@ inline void find_cautions(Plan& plan) {
   changed = facts;
   changed.safeties = bw::Safeties::checked;
   if (lifts(changed)) {
-    plan.ways_on.emplace_back(
-        "set the safeties, lower the empty bar on to them lying as in the set, see that neck and "
-        "chest stay free, and say --safeties checked");
+    plan.ways_on.push_back(before_loads::way_to_checked_safeties(facts.lift.base()));
   }
   changed = facts;
   changed.reserve = bw::RepsInReserve(2.0);

@@ -32,17 +32,18 @@ struct Question {
 
 /// The first day: as asked for, or the Monday after the last set.
 inline bw::Date first_day(const Options& options, const std::vector<squad_log::Entry>& entries) {
-  if (!options.start.empty()) return value_or_refuse(squad_log::to_date(options.start));
+  if (!options.start.empty())
+    return value_or_refuse("--start", options.start, squad_log::to_date(options.start));
   if (entries.empty()) return bw::Date(2000, 1, 3);
   bw::Date last = entries.front().set.date;
   for (const squad_log::Entry& entry : entries) last = std::max(last, entry.set.date);
   return last + (7 - last.weekday());
 }
 
-inline Question make_question(const Options& options, const std::string& lifter, bw::Date start) {
-  const bw::BaseLift base = value_or_refuse(squad_log::to_base_lift(options.lift));
+inline Question make_question(const Options& options, const squad_log::Log& log,
+                              const std::string& lifter, bw::Date start) {
   Question question{.lifter = lifter,
-                    .lift = value_or_refuse(squad_log::to_lift(base, options.with)),
+                    .lift = lifter_model::find_lift(options.lift, options.with),
                     .start = start,
                     .settings = {.sessions_a_week = options.sessions,
                                  .working_weeks = options.weeks,
@@ -53,7 +54,7 @@ inline Question make_question(const Options& options, const std::string& lifter,
                                  .has_retest = options.retest_reps != 0,
                                  .earlier_sessions = options.done},
                     .max_chance_of_missing = options.max_chance_of_missing / 100.0,
-                    .room = bw::parse_room(options.room),
+                    .room = lifter_model::find_room(options.room, options.max, log, lifter),
                     .has_spotter = options.has_spotter,
                     .safeties = options.safeties == "checked"     ? bw::Safeties::checked
                                 : options.safeties == "unchecked" ? bw::Safeties::unchecked

@@ -18,11 +18,12 @@ struct Options {
   int sets = 3;
   double max_chance_of_missing = 5.0;  // per cent
   std::string date{};
-  std::string room = "gym_kg";
+  std::string room{};
   bool has_spotter = false;
   std::string safeties = "none";
   std::string curve = "Wathen";
   std::string max{};
+  int done = 0;
 };
 
 inline void declare(CLI::App& app, Options& options) {
@@ -46,6 +47,7 @@ inline void declare(CLI::App& app, Options& options) {
       "Without a log, --max says how strong the lifter is:\n"
       "  plan_session --lift \"bench press\" --with incline --max \"100 kg\" \\\n"
       "    --spotter --date 2026-11-25\n\n"
+      "A lift or a change that is not known brings the names of those that are.\n\n"
       "A room is gym_kg, gym_lb, powerlifting, powerlifting_with_50,\n"
       "powerlifting_record, weightlifting_men or weightlifting_women; one of them with\n"
       "a change, as in \"gym_kg; bar 15 kg\"; or your own, as in\n"
@@ -75,13 +77,14 @@ inline void declare(CLI::App& app, Options& options) {
       ->capture_default_str();
   app.add_option("--date", options.date, "the day, as 2026-11-25; else the day after the last set")
       ->type_name("DAY");
-  app.add_option("--room", options.room, "bar, collars and plates: see below")
-      ->type_name("ROOM")
-      ->capture_default_str();
+  app.add_option("--room", options.room,
+                 "bar, collars and plates: see below; else gym_kg, or\n"
+                 "gym_lb where the log is in pounds")
+      ->type_name("ROOM");
   app.add_flag("--spotter", options.has_spotter, "somebody stands by who can take the bar");
   app.add_option("--safeties", options.safeties,
-                 "none, unchecked, or checked: the empty bar, lowered on\n"
-                 "them in this position, left neck and chest free")
+                 "none, unchecked, or checked: tried with the empty bar\n"
+                 "in this position; lying, neck and chest stayed free")
       ->check(CLI::IsMember({"none", "unchecked", "checked"}))
       ->type_name("WHICH")
       ->capture_default_str();
@@ -92,6 +95,10 @@ inline void declare(CLI::App& app, Options& options) {
                  "the max on the base lift, such as \"100 kg\", in place\n"
                  "of what the log says")
       ->type_name("LOAD");
+  app.add_option("--done", options.done,
+                 "sessions of this very lift done before, if more than\n"
+                 "the log has")
+      ->check(CLI::Range(0, 10000));
 }
 
 }  // namespace plan_session

@@ -125,8 +125,13 @@ class Page {
       const bw::Exposure& today = exposure();
       paragraph("This lift is new: today is session " + std::to_string(today.number) + " of " +
                 std::to_string(plan_.introduction->size()) +
-                " that introduce it (below), and takes the place of the sets asked for.");
+                " that introduce it (below), and takes the place of the sets asked for. Was it "
+                "trained before" +
+                (asked().lifter.empty() ? "" : " the log began") +
+                "? Say how many sessions, as in --done 20.");
     }
+    const std::string machine = before_loads::on_a_machine(asked().lift.base());
+    if (!machine.empty()) paragraph(machine);
     const bool on_a_bar = plan_.top.has_value();
     std::size_t widest = 9;
     for (const PlannedSet& set : plan_.sets) widest = std::max(widest, set.loaded_with.size());
@@ -230,7 +235,8 @@ class Page {
     }
     if (!asked().lift.is_plain()) {
       paragraph("Max on the " + std::string(asked().lift.name().view()) +
-                " today: " + max(fit.max(asked().lift, asked().date).interval()) + ".");
+                (plan_.introduction ? " today, while it is new: " : " today: ") +
+                max(fit.max(asked().lift, asked().date).interval()) + ".");
     }
     if (asked().stated_max) {
       curve();

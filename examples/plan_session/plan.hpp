@@ -40,6 +40,7 @@ struct Question {
   bw::Room room;
   bw::Anchored<ChosenCurve> curve;
   std::optional<bw::Mass> stated_max{};
+  int done = 0;  ///< sessions of the lift, if more than the log has
   bool has_spotter = false;
   bw::Safeties safeties = bw::Safeties::none;
   bool date_is_assumed = false;  ///< the day after the lifter's last set
@@ -103,9 +104,7 @@ inline lifter_model::Learnt learn(const Question& asked,
   std::vector<bw::LoggedSet> sets;
   for (const squad_log::Entry& entry : entries) sets.push_back(entry.set);
   bw::StrengthSettings settings = lifter_model::settings_for(asked.lift.base(), asked.curve, sets);
-  if (!asked.lift.is_plain() && bw::sessions_of(sets, asked.lift, asked.date) == 0) {
-    settings.new_lifts.push_back(asked.lift);
-  }
+  lifter_model::mark_new(settings, asked.lift, sets, asked.date, asked.done);
   if (!asked.stated_max) return lifter_model::learn(settings, entries);
   settings.priors.max = *asked.stated_max;
   settings.priors.max_log_sd = 0.02;
@@ -372,9 +371,7 @@ inline void find_cautions(Plan& plan, bw::Reps reps, bw::RepsInReserve reserve) 
   changed = facts;
   changed.safeties = bw::Safeties::checked;
   if (lifts(changed)) {
-    plan.ways_on.emplace_back(
-        "set the safeties, lower the empty bar on to them lying as in the set, see that neck and "
-        "chest stay free, and say --safeties checked");
+    plan.ways_on.push_back(before_loads::way_to_checked_safeties(facts.lift.base()));
   }
   changed = facts;
   changed.reserve = bw::RepsInReserve(2.0);
@@ -416,7 +413,7 @@ inline Plan make_plan(const Question& question, const std::vector<squad_log::Ent
   plan.sets_of_lift = static_cast<int>(std::count_if(
       log.begin(), log.end(), [&](const bw::LoggedSet& set) { return set.lift == asked.lift; }));
   if (!asked.stated_max) plan.last_best = last_best(asked, log);
-  plan.earlier_sessions = bw::sessions_of(log, asked.lift, asked.date - 1);
+  plan.earlier_sessions = std::max(bw::sessions_of(log, asked.lift, asked.date - 1), asked.done);
   if (!asked.lift.is_plain()) {
     const bw::Introduction introduction =
         bw::introduce(asked.curve, asked.lift, plan.base_max, asked.reps, asked.reserve);
@@ -463,17 +460,22 @@ inline Plan make_plan(const Question& question, const std::vector<squad_log::Ent
     // An introduction goes no higher than the work it leads to.
     wanted = std::min(wanted, bounded_load(asked.reps, asked.reserve, asked.sets).load);
   } else {
-    if (plan.days_away > long_away) wanted = bw::back_off(wanted, lighter_after);
+    if (plan.days_away > long_away) {
+      wanted = bw::back_off(wanted, lighter_after);
+      plan.is_bounded = false;
+    }
     if (plan.last_time && plan.last_time->has_miss && reps >= plan.last_time->set.reps &&
         wanted > plan.last_time->set.load) {
       wanted = plan.last_time->set.load;
       plan.is_held = true;
+      plan.is_bounded = false;
     }
   }
   const bool has_fewer_reps = plan.last_time && reps < plan.last_time->set.reps;
   if (plan.last_time && !has_fewer_reps && wanted > tenth_above(plan.last_time->set.load)) {
     wanted = tenth_above(plan.last_time->set.load);
     plan.is_capped = true;
+    plan.is_bounded = false;
   }
   if (uses_dumbbells(asked.lift)) {
     load_dumbbells(plan, wanted, reps, sets);
