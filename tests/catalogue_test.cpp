@@ -488,6 +488,34 @@ TEST_CASE("a description prints every finding with its evidence, its status and 
   CHECK(recalled.str().find("recalled, not checked") != std::string::npos);
 }
 
+TEST_CASE("findings that two modifiers share are printed once, others each time") {
+  const auto times = [](const Lift& lift, std::string_view words) {
+    std::ostringstream out;
+    describe(out, lift, 100_kg);
+    std::string flowed;
+    for (const char c : out.str()) {
+      if (c != '\n' && c != ' ') flowed += c;
+      if ((c == '\n' || c == ' ') && (flowed.empty() || flowed.back() != ' ')) flowed += ' ';
+    }
+    int count = 0;
+    for (std::size_t at = flowed.find(words); at != std::string::npos;
+         at = flowed.find(words, at + 1)) {
+      ++count;
+    }
+    return count;
+  };
+  const Modifier& first = modifiers::feet_up;
+  const Modifier& second = modifiers::flat_back;
+  const auto shared = first.rep_stretch().findings;
+  REQUIRE(!shared.empty());
+  REQUIRE(shared.data() == second.rep_stretch().findings.data());
+  for (const Finding& finding : shared) {
+    CAPTURE(finding.what);
+    CHECK(times(lifts::bench_press + first, finding.what) == 1);
+    CHECK(times(lifts::bench_press + first + second, finding.what) == 1);
+  }
+}
+
 TEST_CASE("a plain lift is described without factors") {
   std::ostringstream out;
   describe(out, lifts::bench_press, 100_kg);

@@ -1,24 +1,30 @@
 #!/usr/bin/env python3
 """Mutation testing: would the tests notice if one operator or number in a header were another?
 
-    python3 tests/mutation.py --sample 500                  # of all headers, always the same 500
+    python3 tests/mutation.py --sample 500 --results FILE   # of all headers, always the same 500
     python3 tests/mutation.py --sample 20 --headers week    # of one
     python3 tests/mutation.py --only week.hpp:315:24        # one mutant again, by its place
     python3 tests/mutation.py --list                        # how many there are
 
-Each mutant changes one place in a copy of include/, never the headers themselves. Then the tests of
-that header are compiled and run, and only if they pass those of the whole chain. A mutant is
+Each mutant changes one place in a copy of include/, never the headers themselves. A mutant is
 
     killed     a test fails or does not end, or a static assertion or constant expression does not hold
     survived   all pass: a test is missing, or the change makes no difference that can be seen
     invalid    it does not compile for another reason; it is not counted and another is drawn
 
-The answers are written line by line, so a run may be stopped at any time. Needs g++, doctest and
-Eigen; not run by tests/run.sh.
+First every mutant of the sample is compiled into the same test programs, each behind a switch that
+the environment sets (mutant schemata: Untch, Offutt and Harrold 1993), and all tests that reach the
+header are run. What passes is judged again with the place itself changed, since a switch has no say
+in what the compiler works out: the header's own tests, and those of the chain, are compiled anew;
+if a test did reach the switch and passed, compiling them is all that is left to do.
+
+With --results the answers are kept line by line, so a run may be stopped at any time and goes on
+from there. Needs g++, doctest, Eigen and libcsv; not run by tests/run.sh.
 SPDX-License-Identifier: BSL-1.0
 """
 
 import argparse
+import concurrent.futures
 import os
 import pathlib
 import random
@@ -61,7 +67,9 @@ MORE_TESTS = {
     "introduction": ["caution"],
 }
 CHAIN = ["chain", "chain_properties"]
-SLOW = {"strength_model_calibration", "errors"}
+NEVER = {"strength_model_calibration", "allocation"}
+LATE = ["strength_model_risk", "strength_model", "errors"]  # in this order, after all others
+SLOW_CASES = "*five hundred logs of nonsense*"
 
 
 def blanked(code):
@@ -102,73 +110,291 @@ def mutants_of(header):
     return result
 
 
-def tests_of(name):
-    tests = [t.name[: -len("_test.cpp")] for t in sorted((ROOT / "tests").glob("*_test.cpp"))]
-    own = [t for t in tests if t == name or t.startswith(name + "_")]
-    own += [t for t in MORE_TESTS.get(name, []) if t in tests]
-    return [t for t in own + CHAIN if t not in SLOW], len(own)
+SWITCHES = r"""// Every mutant of a sample in one program: the environment says which is in force.
+#pragma once
+#include <cstdio>
+#include <cstdlib>
+#include <type_traits>
+namespace mutant {
+inline int number(const char* name) {
+  const char* text = std::getenv(name);
+  return text ? std::atoi(text) : -1;
+}
+inline int active = number("MUTANT");
+inline void reached() {
+  static const bool told = std::fputs("\nREACHED\n", stderr) >= 0;
+  (void)told;
+}
+constexpr bool on(int k) {
+  if (std::is_constant_evaluated()) return false;
+  if (k != active) return false;
+  reached();
+  return true;
+}
+template <int k, char kind> struct Op {};
+template <int k, char kind, class L> struct Left { const L& l; };
+template <int k, char kind, class R> struct Right { R&& r; };
+template <int k, class T> constexpr T& up(T& x) { return on(k) ? --x : ++x; }
+template <int k, class T> constexpr T& down(T& x) { return on(k) ? ++x : --x; }
+#define MUTANT_PAIR(KIND, OP, OTHER)                                                           \
+  template <int k, class L> constexpr Left<k, KIND, L> operator OP(const L& l, Op<k, KIND>) {  \
+    return {l};                                                                                \
+  }                                                                                            \
+  template <int k, class L, class R>                                                           \
+  constexpr auto operator OP(Left<k, KIND, L> a, const R& r) {                                 \
+    return on(k) ? (a.l OTHER r) : (a.l OP r);                                                 \
+  }
+MUTANT_PAIR('<', <, <=)
+MUTANT_PAIR('l', <=, <)
+MUTANT_PAIR('>', >, >=)
+MUTANT_PAIR('g', >=, >)
+MUTANT_PAIR('=', ==, !=)
+MUTANT_PAIR('!', !=, ==)
+MUTANT_PAIR('+', +, -)
+MUTANT_PAIR('-', -, +)
+MUTANT_PAIR('*', *, /)
+MUTANT_PAIR('/', /, *)
+MUTANT_PAIR('%', %, +)
+#define MUTANT_ASSIGN(KIND, OP, OTHER)                                                         \
+  template <int k, class R> constexpr Right<k, KIND, R> operator OP(Op<k, KIND>, R&& r) {      \
+    return {static_cast<R&&>(r)};                                                              \
+  }                                                                                            \
+  template <int k, class L, class R> constexpr L& operator OP(L& l, Right<k, KIND, R>&& a) {   \
+    if (on(k)) l OTHER a.r; else l OP a.r;                                                     \
+    return l;                                                                                  \
+  }
+MUTANT_ASSIGN('p', +=, -=)
+MUTANT_ASSIGN('m', -=, +=)
+MUTANT_ASSIGN('t', *=, /=)
+MUTANT_ASSIGN('d', /=, *=)
+}  // namespace mutant
+"""
+KINDS = {"<": "<", "<=": "l", ">": ">", ">=": "g", "==": "=", "!=": "!", "+": "+", "-": "-",
+         "*": "*", "/": "/", "%": "%", "+=": "p", "-=": "m", "*=": "t", "/=": "d"}
+
+
+def condition_around(plain, place):
+    """Where the condition begins and ends whose `&&` or `||` stands at `place`, or None."""
+    start, depth = place, 0
+    while start > 0:
+        c = plain[start - 1]
+        if c in ")]}":
+            depth += 1
+        elif c in "([{":
+            if depth == 0:
+                break
+            depth -= 1
+        elif depth == 0 and (c in ";,?" or (c == ":" and plain[start - 2] == " ")
+                             or (c == "=" and plain[start - 2] == " " and plain[start] == " ")):
+            break
+        elif depth == 0 and plain[start - 7 : start] in ("return ", "return\n"):
+            break
+        start -= 1
+    end, depth = place, 0
+    while end < len(plain):
+        c = plain[end]
+        if c in "([{":
+            depth += 1
+        elif c in ")]}":
+            if depth == 0:
+                break
+            depth -= 1
+        elif depth == 0 and (c in ";,?" or (c == ":" and plain[end - 1] == " ")):
+            break
+        end += 1
+    part = plain[start:end]
+    return None if re.search(r"\b(requires|template|concept|return)\b|[^ ]&&|;", part) else (start, end)
+
+
+def switched(code, mutants, plain):
+    """The code with a switch at the place of each (number, mutant); the numbers left out."""
+    edits, left_out = [], []
+    for k, (_, _, _, place, text, other) in mutants:
+        end = place + len(text)
+        if text in ("&&", "||"):
+            around = condition_around(plain, place)
+            if around is None or any(around[0] <= m[1][3] < around[1] and m[0] != k
+                                     for m in mutants):
+                left_out.append(k)
+                continue
+            a, b = around
+            whole = code[a:b]
+            changed = code[a:place] + other + code[end:b]
+            lead = len(whole) - len(whole.lstrip())
+            # On as many lines as before, so that messages name the right ones.
+            flat = re.sub(r"//[^\n]*", "", changed).replace("\n", " ")
+            edits.append((a + lead, b, f"(::mutant::on({k}) ? ({flat}) : ({whole[lead:]}))"))
+        elif text in KINDS:
+            op = f"::mutant::Op<{k}, '{KINDS[text]}'>{{}}"
+            edits.append((place, end, f"{text} {op} {text}"))
+        elif text == "!":
+            edits.append((place, end, f"::mutant::on({k}) != !"))
+        elif text in ("++", "--"):
+            name = re.match(r"\w+(?=[);,])", plain[end:])
+            if not name:
+                left_out.append(k)
+                continue
+            edits.append((place, end + name.end(),
+                          f"::mutant::{'up' if text == '++' else 'down'}<{k}>({name.group()})"))
+        else:
+            edits.append((place, end, f"(::mutant::on({k}) ? {other} : {text})"))
+    for a, b, new in sorted(edits, reverse=True):
+        code = code[:a] + new + code[b:]
+    return code, left_out
+
+def includes(path, seen=None):
+    """The names of all headers a file reaches, those of tests/ and examples/ followed as well."""
+    seen = set() if seen is None else seen
+    for name in re.findall(r'#include [<"]([\w/.]+)[>"]', path.read_text()):
+        if name in seen:
+            continue
+        seen.add(name)
+        for folder in (ROOT / "include", ROOT / "tests", ROOT / "examples"):
+            if (folder / name).is_file():
+                includes(folder / name, seen)
+    return seen
+
+
+TESTS = [t.name[: -len("_test.cpp")] for t in sorted((ROOT / "tests").glob("*_test.cpp"))]
+TESTS = [t for t in TESTS if t not in NEVER]
+REACH = {t: includes(ROOT / "tests" / f"{t}_test.cpp") for t in TESTS}
+
+
+def tests_of(header):
+    """Its own tests and a few more; all tests that reach it, its own first."""
+    name = header[: -len(".hpp")]
+    own = [t for t in TESTS if t == name or t.startswith(name + "_")]
+    own += [t for t in MORE_TESTS.get(name, []) if t in TESTS and t not in own]
+    reaching = [t for t in TESTS if f"barwright/{header}" in REACH[t]]
+    few = own + [t for t in CHAIN if t in reaching]
+    more = [t for t in reaching if t not in few and t not in LATE]
+    return few, few + more + [t for t in LATE if t in reaching and t not in few]
 
 
 class Bench:
     """Compiles and runs the tests against a changed copy of the headers."""
 
-    def __init__(self, folder, compiler):
+    def __init__(self, folder, compiler, headers):
         self.folder = pathlib.Path(folder)
+        self.folder.mkdir(exist_ok=True)
         self.compiler = compiler
+        self.headers = headers
         self.include = self.folder / "include"
-        shutil.copytree(ROOT / "include", self.include)
+        shutil.rmtree(self.include, ignore_errors=True)
+        shutil.copytree(headers.parent, self.include)
         eigen = next((p for p in ("/usr/include/eigen3", "/usr/local/include/eigen3")
                       if os.path.isdir(p)), "/usr/include")
-        self.flags = ["-std=c++20", "-w", f"-I{self.include}", "-isystem", eigen,
-                      f"-I{ROOT / 'tests'}", f'-DBARWRIGHT_TEST_DATA="{ROOT / "tests" / "data"}"']
+        self.flags = ["-std=c++20", "-w", "-Wno-narrowing", f"-I{self.include}", "-isystem", eigen,
+                      f"-I{ROOT / 'tests'}", f"-I{ROOT / 'examples'}",
+                      f'-DBARWRIGHT_TEST_DATA="{ROOT / "tests" / "data"}"']
         self.main = self.folder / "main.o"
         subprocess.run([compiler, *self.flags, "-O1", "-c", ROOT / "tests" / "main.cpp", "-o",
                         self.main], check=True)
 
-    def try_test(self, name, header):
-        """None when the test passes, else how it failed."""
-        source = ROOT / "tests" / f"{name}_test.cpp"
-        # What uses Eigen runs for too long without optimisation.
-        level = "-O1" if "linear_gaussian" in self.reach(source) else "-O0"
-        program = self.folder / "program"
-        try:
-            build = subprocess.run([self.compiler, *self.flags, level, source, self.main, "-o",
-                                    program], capture_output=True, text=True, timeout=300)
-        except subprocess.TimeoutExpired:
-            return "killed", "compiling does not end"
-        if build.returncode != 0:
-            said = build.stderr
-            if re.search(r"static assertion failed|constant expression|is not a constant|constexpr"
-                         r"|in the definition of|consteval", said):
-                return "killed", "while compiling " + name
-            return "invalid", said[:300]
-        try:
-            run = subprocess.run([program, "--no-colors=true", "--abort-after=1", "--minimal=true"],
-                                 capture_output=True, text=True, timeout=120, errors="replace")
-        except subprocess.TimeoutExpired:
-            return "killed", name + " does not end"
-        if run.returncode != 0:
-            return "killed", name
-        return None
+    def compile(self, name, program, *more):
+        # What uses Eigen runs for too long without optimisation; of `errors` there is much.
+        level = "-O1" if "Eigen/Core" in REACH[name] and name != "errors" else "-O0"
+        return subprocess.run([self.compiler, *self.flags, level, *more,
+                               ROOT / "tests" / f"{name}_test.cpp", self.main, "-o", program,
+                               "-lcsv"], capture_output=True, text=True, timeout=900)
 
-    def reach(self, source):
-        text = source.read_text()
-        return "linear_gaussian" if re.search(
-            r"strength_model|linear_gaussian|least_squares|curve_fit|batch|learning|missing_by_lot",
-            text) else ""
+    def run(self, program, number=-1, slow=True):
+        """The exit status, or None if it does not end; and whether the switch was reached."""
+        try:
+            run = subprocess.run([program, "--no-colors=true", "--abort-after=1", "--minimal=true",
+                                  *([] if slow else [f"-tce={SLOW_CASES}"])],
+                                 env=dict(os.environ, MUTANT=str(number)), timeout=120,
+                                 stdout=subprocess.DEVNULL, stderr=subprocess.PIPE)
+        except subprocess.TimeoutExpired:
+            return None, True
+        return run.returncode, b"REACHED" in run.stderr
 
-    def judge(self, mutant):
+    # ---- all mutants in one program ----
+
+    def build_switched(self, mutants, tests, workers):
+        """Compiles the tests with a switch for each (number, mutant). Numbers without: left out."""
+        (self.include / "mutant.hpp").write_text(SWITCHES)
+        self.flags += ["-include", str(self.include / "mutant.hpp")]
+        self.left_out = set()
+        self.mutants = mutants
+
+        def write():
+            self.at_line = {}
+            for header in {m[0] for _, m in mutants}:
+                code = (self.headers / header).read_text()
+                here = [(k, m) for k, m in mutants if m[0] == header and k not in self.left_out]
+                code, without = switched(code, here, blanked(code))
+                self.left_out.update(without)
+                (self.include / "barwright" / header).write_text(code)
+                for k, m in here:
+                    self.at_line.setdefault((header, m[1]), []).append(k)
+
+        def build(name):
+            return name, self.compile(name, self.folder / name)
+
+        write()
+        waiting = list(tests)
+        with concurrent.futures.ThreadPoolExecutor(workers) as pool:
+            while waiting:
+                failed = []
+                for name, done in pool.map(build, waiting):
+                    if done.returncode == 0:
+                        continue
+                    failed.append(name)
+                    blocks = re.split(r"(?=\n[^\n]*error: )", done.stderr)
+                    lines = set(re.findall(r"barwright/(\w+\.hpp):(\d+)", done.stderr))
+                    bad = [k for header, line in lines
+                           for k in self.at_line.get((header, int(line)), [])]
+                    if not bad:
+                        sys.exit(f"{name} does not compile with its switches:\n{done.stderr[:3000]}")
+                    self.left_out.update(bad)
+                write()
+                waiting = failed
+                if failed:
+                    print(f"again, without {len(self.left_out)} switches: {failed}", flush=True)
+
+    def judge_switched(self, number, mutant):
+        """None when all pass, else how it was killed; and whether a test reached the place."""
+        if number in self.left_out:
+            return None, False
+        touched = False
+        for slow in (False, True):
+            for name in tests_of(mutant[0])[1]:
+                if slow and name != "strength_model" or not (self.folder / name).exists():
+                    continue
+                status, reached = self.run(self.folder / name, number, slow)
+                if status != 0:
+                    return ("killed", name + (" does not end" if status is None else "")), True
+                touched = touched or reached
+            if not touched:
+                break
+        return None, touched
+
+    # ---- one mutant at a time ----
+
+    def judge(self, mutant, only_compile=False):
         header, _, _, place, text, other = mutant
         target = self.include / "barwright" / header
-        code = (HEADERS / header).read_text()
+        code = (self.headers / header).read_text()
         target.write_text(code[:place] + other + code[place + len(text):])
+        program = self.folder / "program"
         try:
-            names, _ = tests_of(header[: -len(".hpp")])
-            for name in names:
-                verdict = self.try_test(name, header)
-                if verdict:
-                    return verdict
-            return "survived", ""
+            for name in tests_of(header)[0]:
+                try:
+                    build = self.compile(name, program, *["-fsyntax-only"][: only_compile])
+                except subprocess.TimeoutExpired:
+                    return "killed", "compiling does not end"
+                if build.returncode != 0:
+                    if re.search(r"static assertion failed|constant expression|is not a constant"
+                                 r"|constexpr|in the definition of|consteval", build.stderr):
+                        return "killed", "while compiling " + name
+                    return "invalid", build.stderr[:300]
+                if only_compile:
+                    continue
+                status, _ = self.run(program)
+                if status != 0:
+                    return "killed", name + (" does not end" if status is None else "")
+            return "survived", "reached" if only_compile else ""
         finally:
             target.write_text(code)
 
@@ -178,13 +404,18 @@ def main():
     parser.add_argument("--sample", type=int, default=500)
     parser.add_argument("--seed", type=int, default=1)
     parser.add_argument("--headers", nargs="*", default=[])
-    parser.add_argument("--only", help="HEADER:LINE:COLUMN")
+    parser.add_argument("--only", nargs="*", default=[], help="HEADER:LINE:COLUMN")
     parser.add_argument("--list", action="store_true")
-    parser.add_argument("--skip", type=int, default=0, help="leave out the first so many drawn")
+    parser.add_argument("--results", help="file the answers are kept in, for going on after a stop")
+    parser.add_argument("--headers-from", default=str(HEADERS), help="include/barwright elsewhere")
+    parser.add_argument("--folder", help="where to build, kept; else a temporary folder")
+    parser.add_argument("--no-switches", action="store_true", help="one mutant at a time only")
+    parser.add_argument("--workers", type=int, default=2)
     parser.add_argument("--compiler", default="g++")
     args = parser.parse_args()
 
-    headers = sorted(HEADERS.glob("*.hpp"))
+    folder_of_headers = pathlib.Path(args.headers_from).resolve()
+    headers = sorted(folder_of_headers.glob("*.hpp"))
     if args.headers:
         headers = [h for h in headers if h.stem in args.headers]
     mutants = [m for header in headers for m in mutants_of(header)]
@@ -195,26 +426,76 @@ def main():
         return 0
     random.Random(args.seed).shuffle(mutants)
     if args.only:
-        mutants = [m for m in mutants if f"{m[0]}:{m[1]}:{m[2]}" == args.only]
+        mutants = [m for m in mutants if f"{m[0]}:{m[1]}:{m[2]}" in args.only]
 
-    counts = {"killed": 0, "survived": 0, "invalid": 0}
-    with tempfile.TemporaryDirectory() as folder:
-        bench = Bench(folder, args.compiler)
-        for mutant in mutants[args.skip:]:
-            if counts["killed"] + counts["survived"] == args.sample:
-                break
+    def key(mutant):
+        header, line, column, _, text, other = mutant
+        return f"{header}:{line}:{column}: {text} -> {other or 'nothing'}"
+
+    verdicts = {}
+    if args.results and os.path.exists(args.results):
+        for line in open(args.results):
+            verdict, rest = line.split(": ", 1)
+            verdicts[rest.split(" [")[0]] = verdict
+
+    def tell(mutant, verdict, why, start):
+        source = (folder_of_headers / mutant[0]).read_text().split("\n")[mutant[1] - 1].strip()
+        why = why.split("\n")[0].replace("[", "(")
+        line = f"{verdict}: {key(mutant)} [{why}] {time.time() - start:.0f} s: {source}"
+        verdicts[key(mutant)] = verdict
+        print(line, flush=True)
+        if args.results:
+            with open(args.results, "a") as file:
+                file.write(line + "\n")
+
+    temporary = None if args.folder else tempfile.TemporaryDirectory()
+    folder = pathlib.Path(args.folder or temporary.name)
+    folder.mkdir(exist_ok=True)
+    drawn = [m for m in mutants[: args.sample + args.sample // 20] if key(m) not in verdicts]
+    numbered = list(enumerate(drawn))
+    left = [(m, False) for m in drawn]
+    if not args.no_switches:
+        left = []
+        bench = Bench(folder / "switched", args.compiler, folder_of_headers)
+        tests = [t for t in TESTS if any(t in tests_of(m[0])[1] for m in drawn)]
+        bench.build_switched(numbered, tests, args.workers)
+        for name in tests:
+            status, _ = bench.run(bench.folder / name)
+            if status != 0:
+                sys.exit(f"{name} fails with every switch off")
+        print(f"{len(drawn)} mutants, {len(bench.left_out)} of them without a switch", flush=True)
+
+        def one(numbered_mutant):
+            number, mutant = numbered_mutant
             start = time.time()
-            verdict, why = bench.judge(mutant)
-            counts[verdict] += 1
-            header, line, column, _, text, other = mutant
-            source_line = (HEADERS / header).read_text().split("\n")[line - 1].strip()
-            why = why.split("\n")[0]
-            print(f"{verdict}: {header}:{line}:{column}: {text} -> {other or 'nothing'}"
-                  f" [{why}] {time.time() - start:.0f} s: {source_line}", flush=True)
-    judged = counts["killed"] + counts["survived"]
+            verdict, touched = bench.judge_switched(number, mutant)
+            if verdict:
+                tell(mutant, *verdict, start)
+            else:
+                left.append((mutant, touched))
+        with concurrent.futures.ThreadPoolExecutor(args.workers) as pool:
+            list(pool.map(one, numbered))
+        print(f"{len(left)} to be judged one at a time", flush=True)
+    left.sort(key=lambda item: drawn.index(item[0]))
+
+    waiting = list(left)
+    def work(number):
+        bench = Bench(folder / f"alone{number}", args.compiler, folder_of_headers)
+        while waiting:
+            try:
+                mutant, touched = waiting.pop(0)
+            except IndexError:
+                return
+            start = time.time()
+            tell(mutant, *bench.judge(mutant, touched), start)
+    with concurrent.futures.ThreadPoolExecutor(args.workers) as pool:
+        list(pool.map(work, range(args.workers)))
+
+    judged = [v for v in (verdicts.get(key(m)) for m in mutants) if v in ("killed", "survived")]
+    judged = judged[: args.sample]
     if judged:
-        print(f"{counts['killed']} of {judged} killed, {100 * counts['killed'] / judged:.1f} %; "
-              f"{counts['invalid']} were invalid")
+        killed = judged.count("killed")
+        print(f"{killed} of {len(judged)} killed, {100 * killed / len(judged):.1f} %")
     return 0
 
 

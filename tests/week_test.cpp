@@ -917,6 +917,10 @@ TEST_CASE("a swap says when it loses what the lift was for, and when its load ca
   CHECK(of(0, modifiers::wedged_incline).load_ratio.high >
         1.3 * of(0, modifiers::wedged_incline).load_ratio.low);
   CHECK(!of(0, modifiers::wedged_incline).is_cost_known());
+  // The limit itself, 1.3 times (assumption), is known still.
+  CHECK(
+      Swap{.session = 0, .lift = 0, .variation = lifts::bench_press, .load_ratio = {1.0, 1.15, 1.3}}
+          .is_cost_known());
   CHECK(!detail::keeps_aim(lifts::bench_press + modifiers::close_grip,
                            lifts::bench_press + modifiers::wide_grip));
   CHECK(!detail::keeps_aim(lifts::deadlift, lifts::deadlift + modifiers::hexagonal_bar));
