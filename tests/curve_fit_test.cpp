@@ -213,6 +213,34 @@ TEST_CASE("what the sets cannot support is refused, with the reason") {
   CHECK_FALSE(straight.reason().empty());
 }
 
+TEST_CASE(
+    "a critical load is reported only where such a curve may be: share and capacity [derived]") {
+  // Sets on share = c + w / (reps + w / (1 - c)), also where CriticalLoad is not defined.
+  const auto fit = [](double c, double w, const std::vector<int>& all_reps) {
+    std::vector<SetToFailure> sets;
+    for (const int reps : all_reps) {
+      sets.push_back({Mass::from_kg(100 * (c + w / (reps + w / (1 - c)))), Reps(reps)});
+    }
+    return fit_critical_load(sets);
+  };
+  const std::vector<int> far{1, 2, 4, 7, 12, 20, 35, 60};
+  const std::vector<int> near{1, 2, 3, 4, 5};
+  const auto is_refused = [&](double c, double w, const std::vector<int>& all_reps) {
+    const auto answer = fit(c, w, all_reps);
+    return !answer && answer.reason() == detail::no_critical_load().view();
+  };
+  // Within a hundredth of each limit, on either side.
+  REQUIRE(fit(0.985, 0.1, far));
+  CHECK(relative_error(fit(0.985, 0.1, far)->curve.base().critical_share(), 0.985) < 1e-6);
+  CHECK(is_refused(0.995, 0.1, far));
+  REQUIRE(fit(0.9, 0.0101, near));
+  CHECK(relative_error(fit(0.9, 0.0101, near)->curve.base().capacity(), 0.0101) < 1e-6);
+  CHECK(is_refused(0.9, 0.0099, near));
+  REQUIRE(fit(0.5, 992, far));
+  CHECK(relative_error(fit(0.5, 992, far)->curve.base().capacity(), 992) < 1e-3);
+  CHECK(is_refused(0.5, 1008, far));
+}
+
 TEST_CASE("sets that cannot be are errors, not refusals") {
   const double nan = std::numeric_limits<double>::quiet_NaN();
   for (const double weight : {0.0, -1.0, nan}) {
