@@ -20,9 +20,9 @@ inline void help_if_asked(int argc, char** argv, std::string_view usage) {
   }
 }
 
-/// Ends the program that was asked wrongly, with the first line of `usage`.
+/// Ends the program that was asked wrongly, with the first lines of `usage`: what it takes, as in.
 [[noreturn]] inline void refuse(std::string_view usage) {
-  std::cerr << usage.substr(0, usage.find('\n') + 1) << "--help says more\n";
+  std::cerr << usage.substr(0, usage.find("\n\n") + 1) << "--help says more\n";
   std::exit(1);
 }
 

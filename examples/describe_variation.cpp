@@ -16,21 +16,22 @@ using namespace barwright;
 namespace {
 
 constexpr std::string_view usage =
-    R"(usage: describe_variation [MAX_IN_KG LIFT [MODIFIER...]]
+    R"(usage: describe_variation [MAX kg|lb LIFT [MODIFIER...]]
+as in: describe_variation 120 kg "bench press" incline pause
 
 What is known about a variation of a lift: what it costs and who says so, how its
 repetitions run out, the muscles, what to be able to do first, and what to beware of.
 
-  MAX_IN_KG  on the lift without any change: 120
-  LIFT       "bench press"
-  MODIFIER   what is changed, one or several: incline pause
+  MAX       on the lift without any change, and its unit
+  LIFT      the base lift
+  MODIFIER  what is changed, one or several
 
 Without arguments: an invented rower who benches 100 kg, feet up and flat back. A name
 that is not known brings the nearest ones.
 )";
 
 void list_names(const NameList& names) {
-  std::cerr << "; nearest:";
+  std::cerr << (names.empty() ? "; it has none" : "; nearest:");
   for (const std::string_view name : names) std::cerr << " \"" << name << '"';
   std::cerr << '\n';
 }
@@ -66,20 +67,23 @@ Lift named_lift(std::string_view base_name, const std::vector<std::string_view>&
 int main(int argc, char** argv) try {
   arguments::help_if_asked(argc, argv, usage);
   const std::vector<std::string_view> args(argv + 1, argv + argc);
-  if (args.size() == 1) arguments::refuse(usage);
+  if (!args.empty() && (args.size() < 3 || (args[1] != "kg" && args[1] != "lb"))) {
+    arguments::refuse(usage);
+  }
 
   Mass best = Mass::from_kg(100);
+  Unit unit = Unit::kg;
   Lift lift = lifts::bench_press + modifiers::feet_up + modifiers::flat_back;
   if (!args.empty()) {
-    best = Mass::from_kg(
-        arguments::number_from<double>(args[0], "the max must be a number of kilograms"));
-    lift = named_lift(args[1], {args.begin() + 2, args.end()});
+    if (args[1] == "lb") unit = Unit::lb;
+    best = Mass::from(arguments::number_from<double>(args[0], "a max must be a number"), unit);
+    lift = named_lift(args[2], {args.begin() + 3, args.end()});
   }
   if (args.empty()) {
     std::cout
         << "An invented rower, who spares legs and lower back for tomorrow's water session:\n\n";
   }
-  describe(std::cout, lift, best);
+  describe(std::cout, lift, best, unit);
 
   if (args.empty()) {
     // Logged sets know better than the catalogue: put the lifter's own figure in its place.

@@ -17,6 +17,7 @@ namespace {
 
 constexpr std::string_view usage =
     R"(usage: effort_table [CURVE [MAX kg|lb STEP]]
+as in: effort_table Brzycki 265 lb 5
 
 What share of the max, by repetitions and by how many are left, and the loads for a
 max, rounded down to a step.

@@ -17,6 +17,7 @@ namespace {
 
 constexpr std::string_view usage =
     R"(usage: estimate_max [LOAD kg|lb REPETITIONS LEFT]
+as in: estimate_max 185 lb 8 1
 
 The max behind one set, by every published equation.
 

@@ -10,6 +10,7 @@
 #include <cstddef>
 #include <iterator>
 #include <optional>
+#include <ostream>
 #include <string>
 #include <string_view>
 #include <utility>
@@ -77,6 +78,39 @@ inline std::string find_lifter(const squad_log::Log& log, const std::string& nam
   }
   throw Refusal{"The log has no lifter \"" + name +
                 "\"; nearest: " + squad_log::one_of(squad_log::nearest(name, names))};
+}
+
+/// Who is in a log and what each has done, for somebody who has not chosen yet.
+inline void print_contents(std::ostream& out, const squad_log::Log& log,
+                           const std::string& only_lifter) {
+  if (!only_lifter.empty()) find_lifter(log, only_lifter);
+  for (const std::string& lifter : squad_log::lifters(log)) {
+    if (!only_lifter.empty() && squad_log::plain(lifter) != squad_log::plain(only_lifter)) continue;
+    out << lifter << '\n';
+    const auto sets = squad_log::sets_of(log, lifter);
+    std::vector<bw::Lift> lifts;
+    for (const bw::LoggedSet& set : sets) {
+      if (std::find(lifts.begin(), lifts.end(), set.lift) == lifts.end()) lifts.push_back(set.lift);
+    }
+    std::sort(lifts.begin(), lifts.end());
+    for (const bw::Lift& lift : lifts) {
+      bw::Date last = sets.front().date;
+      bw::Date first = bw::Date(bw::Date::last_year, 12, 31);
+      int count = 0;
+      for (const bw::LoggedSet& set : sets) {
+        if (set.lift != lift) continue;
+        first = std::min(first, set.date);
+        last = std::max(last, set.date);
+        ++count;
+      }
+      const int days = bw::sessions_of(sets, lift, last);
+      std::string name(lift.name().view());
+      name.resize(std::max<std::size_t>(name.size(), 36), ' ');
+      out << "  " << name << count << (count == 1 ? " set on " : " sets on ") << days
+          << (days == 1 ? " day, " : " days, ") << first << " to " << last << '\n';
+    }
+  }
+  out << "\nChoose with --lifter and --lift, and --with for what is changed about it.\n";
 }
 
 /// The lifts that were new to the lifter: variations that came in later than two weeks after the

@@ -5,7 +5,9 @@
 // SPDX-License-Identifier: BSL-1.0
 #include <barwright/caution.hpp>
 #include <barwright/plates.hpp>
+#include <cstddef>
 #include <iostream>
+#include <span>
 #include <string_view>
 #include <vector>
 
@@ -50,21 +52,28 @@ void show(const Room& room, Mass load) {
   std::cout << '\n' << draw(nearest) << '\n';
 }
 
+/// "put on 20 kg, 5 kg"; nothing where there is none.
+void list(std::string_view what, std::span<const MarkedMass> plates) {
+  if (plates.empty()) return;
+  std::cout << "      " << what;
+  std::string_view between = " ";
+  for (const MarkedMass plate : plates) {
+    std::cout << between << plate;
+    between = ", ";
+  }
+  std::cout << '\n';
+}
+
 /// What to do at each side of the bar, load by load.
 void show_ramp(const Room& room, const std::vector<Mass>& loads) {
   const Ramp ramp = plan_ramp(room, loads);
   std::cout << "The ramp, " << ramp.moves() << " plate moves on each side:\n";
+  std::span<const MarkedMass> before;
   for (const RampStep& step : ramp.steps) {
     std::cout << "  " << step.loading << '\n';
-    if (step.taken_off > 0) std::cout << "      take off " << step.taken_off << '\n';
-    const auto plates = step.loading.plates();
-    if (step.put_on > 0) {
-      std::cout << "      put on";
-      for (const MarkedMass plate : plates.last(static_cast<std::size_t>(step.put_on))) {
-        std::cout << ' ' << plate;
-      }
-      std::cout << '\n';
-    }
+    list("take off", before.last(static_cast<std::size_t>(step.taken_off)));
+    list("put on", step.loading.plates().last(static_cast<std::size_t>(step.put_on)));
+    before = step.loading.plates();
   }
 }
 

@@ -36,8 +36,9 @@ int run(const Options& options) {
     log = squad_log::read_file(options.log);
     for (const auto& report : log.reports) squad_log::print(std::cerr, log, report);
     if (!log.failure.empty()) throw Refusal{log.name + ": " + log.failure};
-    if (options.lifter.empty()) {
-      throw Refusal{"Say whose block: --lifter \"" + log.entries.front().lifter + "\""};
+    if (options.lifter.empty() || options.lift.empty()) {
+      lifter_model::print_contents(std::cout, log, options.lifter);
+      return log.refused() > 0 ? lines_refused : fine;
     }
     lifter = lifter_model::find_lifter(log, options.lifter);
     for (const auto& entry : log.entries) {
@@ -46,6 +47,7 @@ int run(const Options& options) {
   } else if (options.max.empty()) {
     throw Refusal{"Name a log, or state the max on the base lift: --max \"100 kg\""};
   }
+  if (options.lift.empty()) throw Refusal{"Name the lift: --lift \"bench press\""};
 
   const bw::Date start = plan_block::first_day(options, entries);
   const auto later = std::stable_partition(

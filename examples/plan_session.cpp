@@ -113,9 +113,7 @@ int run(const Options& options) {
   const Status when_done = log.refused() > 0 ? lines_refused : fine;
 
   if (!options.log.empty() && (options.lifter.empty() || options.lift.empty())) {
-    if (!options.lifter.empty()) find_lifter(log, options.lifter);
-    plan_session::print_contents(std::cout, log, options.lifter);
-    std::cout << "\nChoose with --lifter and --lift, and --with for what is changed about it.\n";
+    lifter_model::print_contents(std::cout, log, options.lifter);
     return when_done;
   }
   if (options.lift.empty()) throw Refusal{"Name the lift: --lift \"bench press\""};

@@ -47,6 +47,7 @@ void declare(CLI::App& app, Options& options) {
       "An example\n"
       "  review_block club.csv --lifter \"Tilde Ravn\" --lift \"bench press\" \\\n"
       "    --with \"feet up\" --chart feet_up.svg\n\n"
+      "Without --lifter or --lift, the program lists who and what is in the log.\n\n"
       "Charts are drawn by gnuplot (Debian: gnuplot-nox). Where it is not installed the\n"
       "chart is printed as text instead.\n\n"
       "The exit status is 0 when all is well, 1 when lines of the log were refused and\n"
@@ -55,10 +56,9 @@ void declare(CLI::App& app, Options& options) {
   app.add_option("log,--log", options.log, "the training log, a CSV file")
       ->type_name("FILE")
       ->required();
-  app.add_option("--lifter", options.lifter, "whose block")->type_name("NAME")->required();
+  app.add_option("--lifter", options.lifter, "whose block")->type_name("NAME");
   app.add_option("--lift", options.lift, "the base lift, such as \"bench press\"")
-      ->type_name("NAME")
-      ->required();
+      ->type_name("NAME");
   app.add_option("--with", options.with, "what is changed about it, such as \"feet up, flat back\"")
       ->type_name("NAMES");
   app.add_option("--from", options.from, "first day of the block; else of the variation")
@@ -98,6 +98,10 @@ int run(const Options& options) {
   const squad_log::Log log = squad_log::read_file(options.log);
   for (const auto& report : log.reports) squad_log::print(std::cerr, log, report);
   if (!log.failure.empty()) throw Refusal{log.name + ": " + log.failure};
+  if (options.lifter.empty() || options.lift.empty()) {
+    lifter_model::print_contents(std::cout, log, options.lifter);
+    return log.refused() > 0 ? lines_refused : fine;
+  }
   const std::string lifter = lifter_model::find_lifter(log, options.lifter);
   std::vector<squad_log::Entry> entries;
   for (const squad_log::Entry& entry : log.entries) {
@@ -109,6 +113,7 @@ int run(const Options& options) {
   const review_block::Review review =
       review_block::make_review(make_question(options, lifter), entries);
   bool print_chart = options.text_chart;
+  bool is_drawn = false;
   const review_block::Chart chart = review_block::make_chart(review, unit);
   if (!options.chart.empty()) {
     if (!review_block::has_gnuplot()) {
@@ -117,9 +122,12 @@ int run(const Options& options) {
       print_chart = true;
     } else if (!review_block::draw_chart(chart, options.chart)) {
       throw Refusal{"gnuplot could not draw " + options.chart};
+    } else {
+      is_drawn = true;
     }
   }
   review_block::Page(std::cout, review, unit).print(print_chart ? &chart : nullptr);
+  if (is_drawn) std::cout << "\nThe chart is in " << options.chart << '\n';
   return log.refused() > 0 ? lines_refused : fine;
 }
 

@@ -717,6 +717,9 @@ TEST_CASE("a room that cannot be read says which part") {
   CHECK(message([] { (void)parse_plates("25 twenty kg"); }) == form + "twenty");
   CHECK(message([] { (void)parse_plates("25x 20 kg"); }) == form + "25x");
   CHECK(message([] { (void)parse_plates("25 20 kgs"); }) == form + "kgs");
+  CHECK(message([] { (void)parse_plates("2x20 10 kg"); }) ==
+        "plates must be the mass and then how many a side, at most 9, as in \"20x2\"; got 2x20");
+  CHECK(parse_plates("20x9 kg")[0].per_side() == 9);
   CHECK(message([] { (void)parse_plates("25 kg lb"); }) == form + "lb");
   CHECK(message([] { (void)parse_plates("25x0 kg"); }) ==
         "a plate's number per side must be 1 or more; got 0");

@@ -143,7 +143,7 @@ inline void print_rows(std::ostream& out, const Frame& frame, const std::vector<
   out << "set lmargin 4\nset rmargin 4\nunset ytics\nunset grid\nset xtics 5\nset mxtics 5\n"
       << "set grid xtics lt 1 lc rgb '#e2e2e2' lw 1\nset xrange ["
       << number(std::floor(100.0 * low), 0) << ':' << number(std::ceil(100.0 * high), 0)
-      << "]\nset yrange [0:" << rows.size() << "]\n";
+      << "]\nset yrange [-0.05:" << rows.size() << "]\n";
   std::string plots;
   for (std::size_t i = 0; i < rows.size(); ++i) {
     const auto floor = static_cast<double>(rows.size() - 1 - i) + 0.12;

@@ -45,6 +45,7 @@ inline void declare(CLI::App& app, Options& options) {
       "  plan_block club.csv --lifter \"Tilde Ravn\" --lift \"bench press\" \\\n"
       "    --with \"feet up\" --safeties checked\n"
       "  plan_block --lift \"bench press\" --with incline --max \"100 kg\" --spotter\n\n"
+      "Without --lifter or --lift, the program lists who and what is in the log.\n"
       "A lift or a change that is not known brings the names of those that are.\n\n"
       "A room is gym_kg, gym_lb, powerlifting, powerlifting_with_50,\n"
       "powerlifting_record, weightlifting_men or weightlifting_women; one of them with\n"
@@ -58,8 +59,7 @@ inline void declare(CLI::App& app, Options& options) {
   app.add_option("log,--log", options.log, "the training log, a CSV file")->type_name("FILE");
   app.add_option("--lifter", options.lifter, "whose block")->type_name("NAME");
   app.add_option("--lift", options.lift, "the base lift, such as \"bench press\"")
-      ->type_name("NAME")
-      ->required();
+      ->type_name("NAME");
   app.add_option("--with", options.with, "what is changed about it, such as \"feet up, flat back\"")
       ->type_name("NAMES");
   app.add_option("--max", options.max,

@@ -70,7 +70,7 @@ class Page {
     const bw::BlockSettings& settings = asked().settings;
     if (!asked().lifter.empty()) out_ << asked().lifter << ": ";
     out_ << (asked().lifter.empty() ? "The " : "the ") << asked().lift.name();
-    if (plan_.learnt)
+    if (plan_.learnt || asked().has_start)
       out_ << ", from " << bw::to_text(bw::weekday_of(asked().start)) << ' ' << asked().start;
     std::string text = count(settings.working_weeks, "working week") + " of " +
                        count(settings.sessions_a_week, "session");
@@ -346,8 +346,8 @@ class Page {
         [](const bw::BlockStep& step) { return step.plan.stage == bw::Stage::working; });
     const bw::Mass heaviest = last->loading.total();
     std::string text =
-        "After a missed repetition: rack it or let the spotter or the safeties take "
-        "it, and do no further set with that load today. ";
+        "After a missed repetition: rack the bar, put it down, or let the spotter or "
+        "the safeties take it, and do no further set with that load today. ";
     if (const auto rest = bw::rest_of_session_after_miss(asked().room, heaviest)) {
       text += "The sets left are done 5 % lighter (after a miss at " + load(heaviest) + ": " +
               load(rest->total()) + ") or not at all. ";

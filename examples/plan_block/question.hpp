@@ -21,7 +21,8 @@ using lifter_model::value_or_refuse;
 struct Question {
   std::string lifter{};  ///< empty without a log
   bw::Lift lift;
-  bw::Date start;  ///< means nothing without a log
+  bw::Date start;
+  bool has_start = false;  ///< asked for; else it means nothing without a log
   bw::BlockSettings settings{};
   double max_chance_of_missing = 0.05;
   bw::Room room;
@@ -45,6 +46,7 @@ inline Question make_question(const Options& options, const squad_log::Log& log,
   Question question{.lifter = lifter,
                     .lift = lifter_model::find_lift(options.lift, options.with),
                     .start = start,
+                    .has_start = !options.start.empty(),
                     .settings = {.sessions_a_week = options.sessions,
                                  .working_weeks = options.weeks,
                                  .sets = options.sets,

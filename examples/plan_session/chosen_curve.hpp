@@ -47,7 +47,7 @@ class ChosenCurve {
 };
 static_assert(bw::RepCurve<ChosenCurve>);
 
-/// The published curve of this name, or the names nearest to it.
+/// The published curve of this name, or the names that there are.
 inline squad_log::Parsed<ChosenCurve> find_curve(std::string_view name) {
   squad_log::Parsed<ChosenCurve> found;
   std::vector<std::string> names;
@@ -58,8 +58,8 @@ inline squad_log::Parsed<ChosenCurve> find_curve(std::string_view name) {
     }
   });
   if (!found.value) {
-    found.problem = "no curve is called \"" + std::string(name) +
-                    "\"; nearest: " + squad_log::one_of(squad_log::nearest(name, names));
+    found.problem =
+        "no curve is called \"" + std::string(name) + "\"; there are: " + squad_log::one_of(names);
   }
   return found;
 }

@@ -293,12 +293,13 @@ class Page {
     title("What the change costs");
     for (const bw::Modifier& modifier : lift.modifiers()) {
       const bw::Figure& figure = modifier.ratio_figure();
-      paragraph(
-          "- " + std::string(modifier.name()) + ": " + percent(modifier.ratio(plan_.base_max)) +
-              " of the max is left [" + std::string(bw::to_text(figure.evidence)) + "]" +
-              (modifier.strength_scaling() ? ", for a max of " + max_text(plan_.base_max, unit())
-                                           : ""),
-          2, 4);
+      paragraph("- " + std::string(modifier.name()) + ": " +
+                    percent(modifier.ratio(plan_.base_max)) + " of the max is left [" +
+                    std::string(bw::to_text(figure.evidence)) + "]" +
+                    (modifier.strength_scaling()
+                         ? "; it depends on the max, here " + max_text(plan_.base_max, unit())
+                         : ""),
+                2, 4);
       for (const bw::Finding& finding : figure.findings) {
         if (!finding.value || finding.source.citation.empty()) continue;
         paragraph("- " + std::string(finding.what) + ": " + percent(*finding.value) + " [" +
@@ -448,36 +449,5 @@ class Page {
   std::ostream& out_;
   const Plan& plan_;
 };
-
-/// Who is in a log, and what each has done.
-inline void print_contents(std::ostream& out, const squad_log::Log& log,
-                           std::string_view only_lifter) {
-  for (const std::string& lifter : squad_log::lifters(log)) {
-    if (!only_lifter.empty() && squad_log::plain(lifter) != squad_log::plain(only_lifter)) continue;
-    out << lifter << '\n';
-    const auto sets = squad_log::sets_of(log, lifter);
-    std::vector<bw::Lift> lifts;
-    for (const bw::LoggedSet& set : sets) {
-      if (std::find(lifts.begin(), lifts.end(), set.lift) == lifts.end()) lifts.push_back(set.lift);
-    }
-    std::sort(lifts.begin(), lifts.end());
-    for (const bw::Lift& lift : lifts) {
-      bw::Date last = sets.front().date;
-      bw::Date first = bw::Date(bw::Date::last_year, 12, 31);
-      int count = 0;
-      for (const bw::LoggedSet& set : sets) {
-        if (set.lift != lift) continue;
-        first = std::min(first, set.date);
-        last = std::max(last, set.date);
-        ++count;
-      }
-      const int days = bw::sessions_of(sets, lift, last);
-      std::string name(lift.name().view());
-      name.resize(std::max<std::size_t>(name.size(), 36), ' ');
-      out << "  " << name << count << (count == 1 ? " set on " : " sets on ") << days
-          << (days == 1 ? " day, " : " days, ") << first << " to " << last << '\n';
-    }
-  }
-}
 
 }  // namespace plan_session

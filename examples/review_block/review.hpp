@@ -151,8 +151,7 @@ inline Review make_review(const Question& asked, const std::vector<squad_log::En
       variations.push_back(known);
     }
   }
-  const std::string in_log =
-      variations.empty() ? "no variation of it" : squad_log::one_of(variations);
+  const std::string in_log = variations.empty() ? "no variation" : squad_log::one_of(variations);
   if (asked.lift.is_plain()) {
     throw Refusal{"Name what is changed about the " + name +
                   ", with --with; the log has for this lifter: " + in_log};

@@ -459,7 +459,8 @@ namespace detail {
 }
 
 /// Reads a list of plates, each unit after the plates it belongs to: "25x2 20x4 10 5 2.5 kg 45x1
-/// lb". x2 is two on each side at most; without it the plate never runs out.
+/// lb". x2 is two on each side at most; without it the plate never runs out. More than nine of a
+/// kind are refused: "2x20" means two plates of 20, the wrong way round.
 /// @throws DomainError naming the part that cannot be read.
 [[nodiscard]] inline Plates parse_plates(std::string_view text) {
   constexpr std::string_view form = "masses and their unit, as in \"25x2 20x4 10 5 kg\"";
@@ -480,6 +481,10 @@ namespace detail {
       if (!end.empty() && end.front() == 'x') {
         end.remove_prefix(1);
         if (!detail::take_number(end, plate.per_side)) detail::fail("plates", form, word);
+        if (plate.per_side > 9) {
+          detail::fail("plates", "the mass and then how many a side, at most 9, as in \"20x2\"",
+                       word);
+        }
       }
       if (size == Plates::most_kinds)
         detail::fail("plates", "at most 24 kinds before a unit", word);
