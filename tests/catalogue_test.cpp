@@ -366,6 +366,14 @@ TEST_CASE("keys are unique, and what is found by any of a thing's names is that 
   }
 }
 
+TEST_CASE("nothing goes by no name") {
+  CHECK(catalogue::find_lift("") == nullptr);
+  CHECK(catalogue::find_modifier("") == nullptr);
+  for (const BaseLift& lift : catalogue::lifts()) {
+    CHECK(catalogue::find_modifier("", lift) == nullptr);
+  }
+}
+
 TEST_CASE("names are found whatever their case, spaces, hyphens and underscores") {
   for (const char* text : {"bench_press", "Bench Press", "BENCH-PRESS", "  bench   press ", "bench",
                            "Bench\tpress\r", "benchpress", "BenchPress"}) {

@@ -219,6 +219,11 @@ TEST_CASE("what is new must be worth learning") {
   const std::array<Lift, 1> known{close_grip};
   CHECK(!reason_with(choice_of(rank_variations(lifts::bench_press, {.can_do = known}), close_grip),
                      "new"));
+  // Where nothing is new there is nothing to explain.
+  std::vector<Lift> all;
+  for (const Choice& choice : ranking) all.push_back(choice.lift);
+  const auto familiar = rank_variations(lifts::bench_press, {.can_do = all});
+  CHECK(std::count_if(familiar.begin(), familiar.end(), says_why) == 0);
 }
 
 TEST_CASE("what is sore is spared, and said so where it cannot be") {
@@ -283,6 +288,20 @@ TEST_CASE("where points are equal, the load kept decides and is shown") {
   REQUIRE(load);
   CHECK(load->points == 0);
   CHECK(!reason_with(choice_of(ranking, wedged), "keeps the most load"));
+  // As many are equal as it says; the lift as it is, which wins ties, is not among them.
+  for (const Goal goal : {Goal::muscle, Goal::lockout_strength, Goal::spare_lower_back,
+                          Goal::keep_upper_and_lower_apart}) {
+    const auto choices = rank_variations(lifts::bench_press, {.goal = goal});
+    for (std::size_t i = 0; i < choices.size(); ++i) {
+      const Reason* reason = reason_with(choices[i], "with as many points");
+      if (!reason) continue;
+      const auto equal = std::count_if(choices.begin(), choices.end(), [&](const Choice& other) {
+        return !other.is_as_it_is && other.is_ready == choices[i].is_ready &&
+               other.points == choices[i].points;
+      });
+      CHECK(reason->text.view().find("first of " + std::to_string(equal) + " with") == 0);
+    }
+  }
 }
 
 TEST_CASE("a partial press says what it is done with") {

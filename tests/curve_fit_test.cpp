@@ -200,6 +200,29 @@ TEST_CASE("what the sets cannot support is refused, with the reason") {
         "got 1280000");
   CHECK(fit_exponential(heavy).reason().find("at most 1000000 kg") != std::string_view::npos);
 
+  // Below two repetitions at half the max a curve is a typing error (assumption). On a line that is
+  // 1 + k / 2 of them, on an exponential 1 + log(2) / rate (derived).
+  const auto line_of = [](double k) {
+    std::vector<SetToFailure> sets;
+    for (const int reps : {1, 2, 2, 1}) {
+      sets.push_back({Mass::from_kg(100 * (1 - (reps - 1) / k)), Reps(reps)});
+    }
+    return fit_line(sets);
+  };
+  const auto exponential_of = [](double at_half) {
+    std::vector<SetToFailure> sets;
+    for (const int reps : {1, 2, 3, 4}) {
+      sets.push_back({Mass::from_kg(100 * std::pow(0.5, (reps - 1) / (at_half - 1))), Reps(reps)});
+    }
+    return fit_exponential(sets);
+  };
+  CHECK(line_of(2.02));
+  CHECK(line_of(1.98).reason() ==
+        "the repetitions at half the max must be 2 or more (look for typing errors); got 1.99");
+  CHECK(exponential_of(2.01));
+  CHECK(exponential_of(1.99).reason() ==
+        "the repetitions at half the max must be 2 or more (look for typing errors); got 1.99");
+
   // Light sets only: the line falls, but says little about one repetition.
   const std::vector<SetToFailure> light{{20_kg, 60_reps}, {21_kg, 56_reps}, {23_kg, 56_reps},
                                         {25_kg, 51_reps}, {26_kg, 52_reps}, {28_kg, 47_reps}};

@@ -172,7 +172,9 @@ TEST_CASE("any other text is no date") {
                                           "2100-02-29",
                                           "yyyy-mm-dd",
                                           "2026-11-25T0",
-                                          "2026_11_25"};
+                                          "2026_11_25",
+                                          "2026_11-25",
+                                          "2026-11_25"};
   for (const std::string_view text : refused) {
     CAPTURE(std::string(text));
     CHECK(!parse_date(text));

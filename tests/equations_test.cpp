@@ -177,6 +177,41 @@ TEST_CASE("a regression holds for its lift, its group and its repetitions") {
   CHECK(!kravitz_squat.is_studied(60_kg, 5_reps));
 }
 
+TEST_CASE("a regression says how far it erred, in its unit, and for which repetitions") {
+  using namespace barwright::regressions;
+  // Standard errors of the estimate as published, in kilograms (abstracts and papers, all read).
+  const struct {
+    const RegressionFacts& facts;
+    double error_kg;
+  } published[] = {{reynolds_chest_press_5rm.facts, 2.98},
+                   {reynolds_leg_press_5rm.facts, 16.16},
+                   {abadie_wentworth_chest_press.facts, 2.5},
+                   {abadie_wentworth_shoulder_press.facts, 1.6},
+                   {braith_untrained_knee_extension.facts, 9.3},
+                   {braith_trained_knee_extension.facts, 9.9},
+                   {kravitz_squat.facts, 5.06},
+                   {kravitz_bench_press.facts, 2.69},
+                   {kravitz_deadlift.facts, 4.97},
+                   {macht_performance_facts, 3.5},
+                   {macht_anthropometric_facts, 13.0}};
+  for (const auto& row : published) {
+    CAPTURE(row.facts.name);
+    const double error = row.facts.standard_error;
+    CHECK(std::abs(Mass::from(error, row.facts.unit).kg() - row.error_kg) <= 1e-12);
+  }
+  // The repetitions of each study (read; the knee extension of Abadie & Wentworth recalled).
+  for (const auto& regression : {reynolds_chest_press_5rm, reynolds_leg_press_5rm}) {
+    CHECK(regression.facts.studied == RepRange{5, 5});
+  }
+  for (const auto& regression : {abadie_wentworth_chest_press, abadie_wentworth_shoulder_press,
+                                 abadie_wentworth_knee_extension}) {
+    CHECK(regression.facts.studied == RepRange{5, 10});
+  }
+  for (const auto& regression : {braith_untrained_knee_extension, braith_trained_knee_extension}) {
+    CHECK(regression.facts.studied == RepRange{7, 10});
+  }
+}
+
 TEST_CASE(
     "Macht's equations for moderately trained men [2016, abstract read; arithmetic by hand]") {
   using namespace barwright::regressions;
@@ -249,6 +284,8 @@ TEST_CASE("each equation says for which repetitions it was studied") {
   std::size_t i = 0;
   equations::for_each([&](const auto& equation) {
     CAPTURE(std::string(equation.facts.name));
+    const bool is_kemmler = equation.facts.name == equations::kemmler.facts.name;
+    CHECK(equation.studied().low == (is_kemmler ? 3 : 1));
     CHECK(equation.studied().high == last[i++]);
   });
   CHECK(i == std::size(last));

@@ -288,6 +288,13 @@ TEST_CASE("modifiers move muscles a step up or down, never past none or direct")
   CHECK(muscles[MuscleGroup::chest] == Involvement::direct);
   CHECK(muscles[MuscleGroup::triceps] == Involvement::indirect);
   CHECK(muscles[MuscleGroup::lower_back] == Involvement::none);  // two steps down from indirect
+  const MuscleShift down = MuscleShift::of({MuscleGroup::chest}, {MuscleGroup::triceps});
+  CHECK(down[MuscleGroup::chest] == 1);
+  CHECK(down[MuscleGroup::triceps] == -1);
+  CHECK(down[MuscleGroup::lower_back] == 0);
+  const Modifier less_chest = Modifier("off", "off", Range<double>::exactly(1.0))
+                                  .with_muscles(MuscleShift::of({}, {MuscleGroup::chest}));
+  CHECK((press + less_chest).muscles()[MuscleGroup::chest] == Involvement::indirect);
   const Modifier more_chest =
       Modifier("chest", "chest", Range<double>::exactly(1.0))
           .with_muscles(MuscleShift::of({MuscleGroup::chest, MuscleGroup::lower_back}, {}));

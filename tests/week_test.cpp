@@ -918,9 +918,13 @@ TEST_CASE("a swap says when it loses what the lift was for, and when its load ca
         1.3 * of(0, modifiers::wedged_incline).load_ratio.low);
   CHECK(!of(0, modifiers::wedged_incline).is_cost_known());
   // The limit itself, 1.3 times (assumption), is known still.
-  CHECK(
-      Swap{.session = 0, .lift = 0, .variation = lifts::bench_press, .load_ratio = {1.0, 1.15, 1.3}}
-          .is_cost_known());
+  const auto swap_for = [](double worst, double best) {
+    Swap swap{.variation = lifts::bench_press};
+    swap.load_ratio = {worst, worst, best};
+    return swap;
+  };
+  CHECK(swap_for(1.0, 1.3).is_cost_known());
+  CHECK(!swap_for(1.0, 1.31).is_cost_known());
   CHECK(!detail::keeps_aim(lifts::bench_press + modifiers::close_grip,
                            lifts::bench_press + modifiers::wide_grip));
   CHECK(!detail::keeps_aim(lifts::deadlift, lifts::deadlift + modifiers::hexagonal_bar));
@@ -952,6 +956,8 @@ TEST_CASE("the example at the top of week.hpp answers as it says") {
 TEST_CASE("sets, days and rules out of range are refused") {
   static_assert((4_sets).count() == 4);
   CHECK(message_of([] { Sets(0); }) == "sets must be a whole number from 1 to 50; got 0");
+  CHECK(Sets(1).count() == 1);
+  CHECK(Sets(50).count() == 50);
   CHECK(message_of([] { Sets(51); }) == "sets must be a whole number from 1 to 50; got 51");
   CHECK(message_of([] {
           (void)overlap(Week{on(static_cast<Weekday>(7), {planned(lifts::squat, 1)})});
