@@ -608,6 +608,21 @@ TEST_CASE("no session of a block is likelier to be missed than asked") {
   }
 }
 
+TEST_CASE("no introduction goes beyond the work, be it by a few per cent") {
+  const Lift lift = lifts::bench_press + modifiers::pause;
+  const Introduction introduction = introduce(equations::wathen, lift, 130_kg, 6_reps, 3_rir);
+  const Mass last = introduction[introduction.size() - 1].load;
+  for (const double share : {0.85, 0.92, 0.95, 0.98}) {
+    CAPTURE(share);
+    const Block block =
+        plan_block(plate_sets::gym_kg, {.reps = 6_reps}, introduction, always(last * share));
+    const BlockStep& step = block.steps[introduction.size() - 1];
+    REQUIRE(step.plan.stage == Stage::introduction);
+    CHECK(step.loading.total() <= last * share);
+    CHECK(step.limit == Limit::work);
+  }
+}
+
 TEST_CASE("a load that falls while no more is to be left is named") {
   // A forecast that allows 2 kg less every week, from 81 kg on.
   const auto falling = [](const StepPlan& plan) { return Mass::from_kg(83.0 - 2.0 * plan.week); };

@@ -299,6 +299,11 @@ TEST_CASE("where points are equal, the load kept decides and is shown") {
         return !other.is_as_it_is && other.is_ready == choices[i].is_ready &&
                other.points == choices[i].points;
       });
+      // Shares of loads in tenths of a per cent at most.
+      const std::string_view text = reason->text.view();
+      for (std::size_t at = text.find('.'); at != text.npos; at = text.find('.', at + 1)) {
+        CHECK(text.substr(at + 2, 2) == " %");
+      }
       CHECK(reason->text.view().find("first of " + std::to_string(equal) + " with") == 0);
     }
   }

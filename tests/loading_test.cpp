@@ -129,6 +129,11 @@ TEST_CASE("the longest loading prints and draws uncut") {
 
 TEST_CASE("a drawing shows the plates inside to outside") {
   CHECK(draw(Loading(Bar(20, Unit::kg))) == "============\n");
+  // 10 lb are as tall as 5 kg, 5 lb and 2.5 kg no taller than their line.
+  CHECK(draw(Loading(Bar(45, Unit::lb), {}, {MarkedMass(10, Unit::lb), MarkedMass(5, Unit::lb)})) ==
+        "        |  |\n"
+        "========|10||5|====\n"
+        "        |  |\n");
   CHECK(draw(Loading(Bar(20, Unit::kg), {}, {MarkedMass(5, Unit::kg), MarkedMass(25, Unit::lb)})) ==
         "           |    |\n"
         "        | ||    |\n"

@@ -249,6 +249,8 @@ TEST_CASE("before one or two heavy repetitions the steps are 40, 60, 75, 85 and 
   const WarmUp plan = warm_up(20_kg, 200_kg, 2_reps);
   const double shares[] = {0.40, 0.60, 0.75, 0.85, 0.93};
   REQUIRE(plan.count == 6);  // and the empty bar
+  CHECK(plan.sets[0].load == 20_kg);
+  CHECK(plan.sets[0].reps == 8_reps);  // common practice, no source
   std::size_t i = 0;
   for (const WarmUpSet& set : plan) {
     if (i > 0) CHECK(set.load.kg() == doctest::Approx(200.0 * shares[i - 1]).epsilon(1e-12));

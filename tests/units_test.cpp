@@ -77,6 +77,11 @@ TEST_CASE("a load falls on a step: nearest, down or up, halves up") {
   CHECK(rounded(100_kg, 2.5_kg, Rounding::up) == 100_kg);
   CHECK(rounded(50_kg - 53_kg, 2_kg, Rounding::down) == 50_kg - 54_kg);
   CHECK_THROWS_AS((void)rounded(100_kg, Mass{}), DomainError);
+  // A billion steps and no more.
+  const Mass speck = Mass::from_kg(1e-4);
+  CHECK(std::abs(rounded(Mass::from_kg(0.999e5), speck).kg() - 0.999e5) <= 1e-4);
+  CHECK_THROWS_AS((void)rounded(Mass::from_kg(1.001e5), speck), DomainError);
+  CHECK_THROWS_AS((void)rounded(-Mass::from_kg(1.001e5), speck), DomainError);
   CHECK_THROWS_AS((void)rounded(100_kg, 1_kg - 2_kg), DomainError);
 }
 
@@ -107,6 +112,7 @@ TEST_CASE("a load that is three quarters of a max says what the max is") {
   static_assert((90_kg).whole_of(0.75) == 120_kg);
   CHECK(std::abs((100_kg).whole_of(0.9).kg() - 100.0 / 0.9) <= 1e-13);
   CHECK(Mass{}.whole_of(0.5) == Mass{});
+  CHECK(std::abs((1_kg).whole_of(1e-6).kg() - 1e6) <= 1e-9);  // the least share there is
   for (const double bad : {0.0, -0.5, 9e-7, std::nan("")}) {
     CHECK_THROWS_AS((void)(100_kg).whole_of(bad), DomainError);
   }
