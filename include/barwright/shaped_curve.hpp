@@ -103,7 +103,7 @@ class ShapedCurve {
     const double factor = at_one_ * std::exp(bend_ * std::log(1.0 + y / scale));
     return {y * factor, factor * (1.0 + bend_ * y / (scale + y))};
   }
-  /// The y that is bent to `bent`: Newton's method on the logarithms.
+  /// The y that is bent to `bent`: Halley's method on the logarithms.
   [[nodiscard]] double unbent(double bent) const noexcept {
     if (bend_ == 0.0) return bent;
     if (!(bent > 0.0)) return bent / at_one_;
@@ -111,9 +111,12 @@ class ShapedCurve {
     double y = bent * std::exp(bend_ * (log_pivot - std::log(1.0 + bent / scale)));
     for (int i = 0; i < 30; ++i) {
       const double gap = std::log(y) + bend_ * std::log(1.0 + y / scale) - target;
-      const double step = -gap / (1.0 + bend_ * y / (scale + y));
+      const double far = y / (scale + y);
+      const double rise = 1.0 + bend_ * far;
+      const double newton = -gap / rise;
+      const double step = newton / (1.0 + 0.5 * newton * bend_ * far * (1.0 - far) / rise);
       y *= std::exp(step);
-      if (step * step < 1e-12) break;  // what is left is about the square of a step
+      if (std::fabs(step) < 1e-4) break;  // what is left is below the cube of a step
     }
     return y;
   }

@@ -421,7 +421,7 @@ class StrengthFit {
   [[nodiscard]] double chance_of_missing(const Lift& lift, Mass load, Reps reps, Date date,
                                          int earlier_sets = 0) const {
     if (!(load > Mass{})) return 0.0;
-    return Risk(*this, lift, reps, date, earlier_sets).at(std::log(load.kg())).chance;
+    return Risk(*this, lift, reps, date, earlier_sets).chance_at(std::log(load.kg()));
   }
 
   /// The load for `reps` repetitions with `left` in reserve, and no greater than the bound on the
@@ -929,8 +929,8 @@ class StrengthFit {
   ///
   /// A set is missed when capacity, form of the day and log fraction together are below the load.
   /// Capacity, stretch and bend are jointly normal. Over the bend goes Gauss-Hermite quadrature; at
-  /// each bend the log fraction is nearly a parabola in the logarithm of the stretch, whose slope
-  /// joins the normal spread and whose curvature shifts it.
+  /// each bend the log fraction is nearly a cubic in the logarithm of the stretch, whose slope
+  /// joins the normal spread and whose bow shifts and widens it.
   class Risk {
    public:
     Risk(const StrengthFit& fit, const Lift& lift, Reps reps, Date date, int earlier_sets) {
@@ -948,25 +948,41 @@ class StrengthFit {
       const double by_y = (v[0][1] - by_z * stretch_by_z) / stretch_sd;
       const double rest = std::fmax(v[0][0] - by_z * by_z - by_y * by_y, 0.0) + day * day;
 
+      const double factor = std::exp(stretch_sd);
+
       for (std::size_t i = 0; i < node_count; ++i) {
         const double z = nodes[i];
         const ShapedCurve bent(curve, 1.0, joint.mean[2] + bend_sd * z);
-        const double beyond_first = bent.without_bend(reps.count()) - 1.0;
-        const double stretch = std::exp(joint.mean[1] + stretch_by_z * z);
-        const double factor = std::exp(stretch_sd);
-        const double here = curve.log_fraction(1.0 + beyond_first / stretch);
-        const double up = curve.log_fraction(1.0 + beyond_first / (stretch * factor));
-        const double down = curve.log_fraction(1.0 + beyond_first / stretch * factor);
-        const double slope = by_y + 0.5 * (up - down);
+        const double beyond_first =
+            (bent.without_bend(reps.count()) - 1.0) * std::exp(-joint.mean[1] - stretch_by_z * z);
+        const auto share = [&](double by) { return curve.log_fraction(1.0 + beyond_first * by); };
+        // A cubic through the log fraction at five stretches, one deviation apart.
+        const double here = share(1.0);
+        const double up = share(1.0 / factor);
+        const double down = share(factor);
+        const double odd = up - down;
+        const double even = up + down - 2.0 * here;
+        const double far_up = share(1.0 / (factor * factor));
+        const double far_down = share(factor * factor);
+        const double far_odd = far_up - far_down;
+        const double far_even = far_up + far_down - 2.0 * here;
+        const double slope = by_y + (8.0 * odd - far_odd) / 12.0;
         const double variance = rest + slope * slope;
         Part& part = parts_[i];
-        part.curvature = up - 2.0 * here + down;
-        part.deviation = std::sqrt(variance);
+        part.curvature = (16.0 * even - far_even) / 12.0;
+        part.third = 0.5 * far_odd - odd;
         part.by_load = slope / variance;
-        // Beyond this the parabola would turn the chance around.
-        const double turn = std::fabs(part.curvature * part.by_load);
-        part.furthest = turn > 0.0 ? std::fmin(0.5 / turn, 4.0) : 4.0;
-        part.heaviest = joint.mean[0] + by_z * z + here + 0.5 * part.curvature * rest / variance;
+        part.left = rest / variance;
+        const double bowed = part.curvature * part.left;
+        const double leaning = part.third * part.left;
+        part.deviation =
+            std::sqrt(variance + 0.5 * bowed * bowed + 5.0 / 12.0 * leaning * leaning * part.left);
+        // Beyond this the cubic would turn the chance around: a y^2 + b y = c.
+        const double a = 0.5 * std::fabs(part.third);
+        const double b = std::fabs(part.curvature);
+        const double c = std::fmax(0.5 / std::fabs(part.by_load) - a * part.left, 0.0);
+        part.furthest = std::fmin(2.0 * c / (b + std::sqrt(b * b + 4.0 * a * c)), 4.0);
+        part.heaviest = joint.mean[0] + by_z * z + here + 0.5 * part.curvature * part.left;
       }
     }
 
@@ -977,17 +993,18 @@ class StrengthFit {
     [[nodiscard]] Value at(double log_load) const noexcept {
       Value value{0.0, 0.0};
       for (std::size_t i = 0; i < node_count; ++i) {
-        const Part& part = parts_[i];
-        const double off = log_load - part.heaviest;
-        // Where y is to be expected when this load is just too heavy.
-        const double y = part.by_load * off;
-        const double held = std::clamp(y, -part.furthest, part.furthest);
-        const double x = (off - 0.5 * part.curvature * held * held) / part.deviation;
-        const double turn = held == y ? part.curvature * y * part.by_load : 0.0;
+        const auto [x, rise] = parts_[i].at(log_load);
         value.chance += weights[i] * normal_cdf(x);
-        value.density += weights[i] * normal_pdf(x) * (1.0 - turn) / part.deviation;
+        value.density += weights[i] * normal_pdf(x) * rise;
       }
       return value;
+    }
+    [[nodiscard]] double chance_at(double log_load) const noexcept {
+      double chance = 0.0;
+      for (std::size_t i = 0; i < node_count; ++i) {
+        chance += weights[i] * normal_cdf(parts_[i].at(log_load).x);
+      }
+      return chance;
     }
 
     /// The load, as a logarithm, at which the chance is `target`.
@@ -997,9 +1014,11 @@ class StrengthFit {
       double high = -1e300;
       for (const Part& part : parts_) {
         const double middle = part.heaviest + part.deviation * z;
-        const double shift = 0.5 * part.curvature * part.furthest * part.furthest;
-        low = std::fmin(low, middle + std::fmin(shift, 0.0));
-        high = std::fmax(high, middle + std::fmax(shift, 0.0));
+        const double bow = 0.5 * part.furthest * part.furthest;
+        const double shift = part.curvature * bow;
+        const double lean = std::fabs(part.third) * part.furthest * (bow / 3.0 + 0.5 * part.left);
+        low = std::fmin(low, middle + std::fmin(shift, 0.0) - lean);
+        high = std::fmax(high, middle + std::fmax(shift, 0.0) + lean);
       }
       double x = 0.5 * (low + high);
       for (int step = 0; step < 60; ++step) {
@@ -1016,21 +1035,39 @@ class StrengthFit {
     }
 
    private:
-    // Nodes and weights for the standard normal: Gauss-Hermite, 7 points.
-    static constexpr std::size_t node_count = 7;
+    // Nodes and weights for the standard normal: Gauss-Hermite, 8 points.
+    static constexpr std::size_t node_count = 8;
     static constexpr double nodes[node_count] = {
-        -3.7504397177257421, -2.3667594107345412, -1.1544053947399682, 0.0,
-        1.1544053947399682,  2.3667594107345412,  3.7504397177257421};
+        -4.1445471861258945, -2.8024858612875416, -1.6365190424351079, -0.53907981135137506,
+        0.53907981135137506, 1.6365190424351079,  2.8024858612875416,  4.1445471861258945};
     static constexpr double weights[node_count] = {
-        0.00054826885597221779, 0.030757123967586497, 0.24012317860501272,   0.45714285714285714,
-        0.24012317860501272,    0.030757123967586497, 0.00054826885597221779};
+        0.00011261453837536762, 0.009635220120788256, 0.11723990766175904,  0.37301225767907731,
+        0.37301225767907731,    0.11723990766175904,  0.009635220120788256, 0.00011261453837536762};
 
     struct Part {
       double heaviest;   ///< log of the load that would just go up, at this bend
       double deviation;  ///< of that
       double by_load;    ///< change of the expected y with the log of the load
-      double curvature;  ///< by y
-      double furthest;   ///< |y| up to which the parabola is followed
+      double curvature;  ///< of the log fraction by y
+      double third;      ///< its third derivative by y
+      double left;       ///< variance of y given the sum, of 1
+      double furthest;   ///< |y| up to which the cubic is followed
+
+      struct Standing {
+        double x;     ///< in deviations: as much above the heaviest load is the chance of a miss
+        double rise;  ///< by the logarithm of the load
+      };
+      [[nodiscard]] Standing at(double log_load) const noexcept {
+        const double off = log_load - heaviest;
+        // Where y is to be expected when this load is just too heavy.
+        const double y = by_load * off;
+        const double held = std::clamp(y, -furthest, furthest);
+        const double bow = 0.5 * held * held;
+        const double bent = curvature * bow + third * held * (bow / 3.0 + 0.5 * left);
+        const double turn =
+            held == y ? by_load * (curvature * y + third * (bow + 0.5 * left)) : 0.0;
+        return {(off - bent) / deviation, (1.0 - turn) / deviation};
+      }
     };
     Part parts_[node_count] = {};
   };
@@ -1488,7 +1525,7 @@ inline BoundedLoad StrengthFit::load_for(const Lift& lift, Reps reps, RepsInRese
   const bool is_bounded = allowed < wanted;
   const double log_load = is_bounded ? allowed : wanted;
   return {.load = detail::from_number<Mass>(std::exp(log_load)),
-          .chance_of_missing = risk.at(log_load).chance,
+          .chance_of_missing = risk.chance_at(log_load),
           .is_bounded = is_bounded};
 }
 
