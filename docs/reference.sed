@@ -6,6 +6,11 @@ s/^namespace barwright::inline v0 {/namespace barwright {/
 /^namespace detail {/,/^}  \/\/ namespace detail/s/.*//
 /^namespace barwright::inline v0::detail {/,/^}  \/\/ namespace/s/.*//
 
+# The strength model is a template on the number only to spare the compiler (strength_model.hpp).
+s/^template <std::same_as<double> Scalar>$//
+s/^using Strength.*//
+s/BasicStrength\(Fit\|Model\)\(<Scalar>\)\{0,1\}/Strength\1/g
+
 # The laws of RepCurve.
 s/^  \(.*double fraction(double reps) const\)/  \/** The share of the max that goes up for so many repetitions to failure; see RepCurve. *\/ \1/
 s/^  \(.*double reps(double [a-z]*) const\)/  \/** Repetitions to failure at this share of the max: the inverse of `fraction`; see RepCurve. *\/ \1/

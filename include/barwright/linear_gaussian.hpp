@@ -110,21 +110,28 @@ inline void check_size(Eigen::Index got, Eigen::Index size) {
   }
 }
 
+// Templates on a type that is always double, so that a program pays the compiler for the
+// factorisation only where it is used.
+
 /// A covariance written as W diag(weights) W'.
+template <class Scalar>
 struct WeightedRoot {
-  Eigen::MatrixXd columns;
-  Eigen::VectorXd weights;
+  using Columns = Eigen::Matrix<Scalar, Eigen::Dynamic, Eigen::Dynamic>;
+  using Weights = Eigen::Matrix<Scalar, Eigen::Dynamic, 1>;
+  Columns columns;
+  Weights weights;
 };
 
-// A template, so that a program pays the compiler for the factorisation only where it is used.
 template <class Matrix>
-[[nodiscard]] WeightedRoot weighted_root(const Matrix& covariance) {
+[[nodiscard]] WeightedRoot<typename Matrix::Scalar> weighted_root(const Matrix& covariance) {
+  using Root = WeightedRoot<typename Matrix::Scalar>;
   check_size(covariance.cols(), covariance.rows());
-  const Eigen::LDLT<Eigen::MatrixXd> ldlt(covariance);
-  WeightedRoot root{ldlt.matrixL(), ldlt.vectorD().cwiseMax(0.0)};
+  const Eigen::LDLT<typename Root::Columns> ldlt(covariance);
+  Root root{ldlt.matrixL(), ldlt.vectorD().cwiseMax(0.0)};
   root.columns = ldlt.transpositionsP().transpose() * root.columns;
   // Whatever was not symmetric and positive semidefinite does not come back.
-  const Eigen::MatrixXd back = root.columns * root.weights.asDiagonal() * root.columns.transpose();
+  const typename Root::Columns back =
+      root.columns * root.weights.asDiagonal() * root.columns.transpose();
   for (Eigen::Index i = 0; i < covariance.rows(); ++i) {
     for (Eigen::Index j = 0; j < covariance.cols(); ++j) {
       const double scale = std::sqrt(covariance(i, i)) * std::sqrt(covariance(j, j));
@@ -269,7 +276,7 @@ class KalmanFilter {
     if (to < from) {
       u_.row(to).tail(size() - from) += factor * u_.row(from).tail(size() - from);
     } else {
-      Eigen::MatrixXd columns = u_;
+      typename Root::Columns columns = u_;
       columns.row(to) += factor * columns.row(from);
       set_factors({std::move(columns), d_});
     }
@@ -284,11 +291,11 @@ class KalmanFilter {
     detail::check_size(noise.rows(), size());
     detail::check_number(transition.sum());
     detail::check_number(offset.sum());
-    const detail::WeightedRoot root = detail::weighted_root(noise);
+    const Root root = detail::weighted_root(noise);
     mean_ = transition * mean_ + offset;
-    Eigen::MatrixXd columns(size(), 2 * size());
+    typename Root::Columns columns(size(), 2 * size());
     columns << transition * u_, root.columns;
-    Eigen::VectorXd weights(2 * size());
+    typename Root::Weights weights(2 * size());
     weights << d_, root.weights;
     set_factors({std::move(columns), std::move(weights)});
   }
@@ -324,6 +331,8 @@ class KalmanFilter {
   }
 
  private:
+  using Root = detail::WeightedRoot<typename Matrix::Scalar>;
+
   explicit KalmanFilter(const Vector& mean)
       : mean_(mean),
         u_(Matrix::Identity(mean.size(), mean.size())),
@@ -374,11 +383,12 @@ class KalmanFilter {
   }
 
   /// U and D of W diag(weights) W' by weighted Gram-Schmidt on the rows of W, the last row first.
-  void set_factors(detail::WeightedRoot root) {
-    Eigen::MatrixXd& w = root.columns;
+  void set_factors(Root root) {
+    typename Root::Columns& w = root.columns;
     u_.setIdentity();
     for (Index j = size() - 1; j >= 0; --j) {
-      const Eigen::RowVectorXd weighted = w.row(j).cwiseProduct(root.weights.transpose());
+      const Eigen::Matrix<typename Matrix::Scalar, 1, Eigen::Dynamic> weighted =
+          w.row(j).cwiseProduct(root.weights.transpose());
       d_[j] = weighted.dot(w.row(j));
       if (d_[j] == 0) continue;
       for (Index k = 0; k < j; ++k) {
@@ -447,7 +457,7 @@ class LaterInformation {
   }
   void predict(const StateMatrix<N>& transition, const StateVector<N>& offset,
                const StateMatrix<N>& noise) {
-    const WeightedRoot root = weighted_root(noise);
+    const auto root = weighted_root(noise);
     for (Index k = 0; k < root.weights.size(); ++k) {
       column_ = matrix_ * root.columns.col(k);
       const double gain =

@@ -25,6 +25,7 @@
 #include <Eigen/Core>
 #include <algorithm>
 #include <cmath>
+#include <concepts>
 #include <cstddef>
 #include <span>
 #include <utility>
@@ -254,17 +255,20 @@ struct ModelLift {
 
 }  // namespace detail
 
-class StrengthFit;
+template <std::same_as<double> Scalar>
+class BasicStrengthFit;
+using StrengthFit = BasicStrengthFit<double>;
 
 /// A lifter's log, and what it is a log of.
 ///
 ///     StrengthModel model({.reference = lifts::bench_press, .curve = equations::wathen});
 ///     for (const LoggedSet& set : log) model.add(set);
 ///     const StrengthFit fit = model.fit();
-class StrengthModel {
+template <std::same_as<double> Scalar>
+class BasicStrengthModel {
  public:
   /// @throws DomainError if the reference lift has modifiers or a prior is out of range.
-  explicit StrengthModel(StrengthSettings settings) : settings_(std::move(settings)) {
+  explicit BasicStrengthModel(StrengthSettings settings) : settings_(std::move(settings)) {
     if (!settings_.reference.is_plain()) {
       detail::fail("the reference lift of a strength model", "a base lift without modifiers",
                    settings_.reference.name().view());
@@ -279,7 +283,7 @@ class StrengthModel {
   [[nodiscard]] const StrengthSettings& settings() const noexcept { return settings_; }
 
   /// What the sets so far say. With none, the answers are the priors.
-  [[nodiscard]] StrengthFit fit() const;
+  [[nodiscard]] BasicStrengthFit<Scalar> fit() const;
 
  private:
   void check_priors() const {
@@ -318,13 +322,15 @@ class StrengthModel {
   StrengthSettings settings_;
   std::vector<LoggedSet> sets_;
 };
+using StrengthModel = BasicStrengthModel<double>;
 
 /// What a log says of a lifter. Made by StrengthModel::fit; every member may be called from any
 /// thread.
 ///
 /// Questions may be asked of any lift with the same base, in the log or not: where the log is
 /// silent the catalogue's ranges answer. Any other lift is a DomainError.
-class StrengthFit {
+template <std::same_as<double> Scalar>
+class BasicStrengthFit {
  public:
   /// The max on `lift` on a day of average form.
   [[nodiscard]] Estimate<Mass> max(const Lift& lift, Date date) const {
@@ -468,10 +474,10 @@ class StrengthFit {
   [[nodiscard]] const StrengthSettings& settings() const noexcept { return settings_; }
 
  private:
-  friend class StrengthModel;
+  friend class BasicStrengthModel<Scalar>;
   using Index = Eigen::Index;
-  using Vector = Eigen::VectorXd;
-  using Matrix = Eigen::MatrixXd;
+  using Vector = Eigen::Matrix<Scalar, Eigen::Dynamic, 1>;
+  using Matrix = Eigen::Matrix<Scalar, Eigen::Dynamic, Eigen::Dynamic>;
   using Terms = ShortList<Term, 4 + 2 * Lift::most_modifiers>;
 
   // States, in the order of the filter: those that move come first. Then a ratio for each modifier
@@ -491,7 +497,7 @@ class StrengthFit {
 
   static constexpr double half_a_step = 0.25;  // ratings come in steps of one half
 
-  explicit StrengthFit(const StrengthSettings& settings) : settings_(settings) {}
+  explicit BasicStrengthFit(const StrengthSettings& settings) : settings_(settings) {}
 
   // ---- making it -------------------------------------------------------------------------------
 
@@ -933,7 +939,7 @@ class StrengthFit {
   /// joins the normal spread and whose bow shifts and widens it.
   class Risk {
    public:
-    Risk(const StrengthFit& fit, const Lift& lift, Reps reps, Date date, int earlier_sets) {
+    Risk(const BasicStrengthFit& fit, const Lift& lift, Reps reps, Date date, int earlier_sets) {
       const Joint joint = fit.joint(lift, date, earlier_sets);
       const CurveTable& curve = fit.settings_.curve;
       const auto& v = joint.covariance;
@@ -1090,7 +1096,8 @@ class StrengthFit {
 
 // ---- making a fit -------------------------------------------------------------------------------
 
-inline void StrengthFit::prepare(std::span<const LoggedSet> log) {
+template <std::same_as<double> Scalar>
+void BasicStrengthFit<Scalar>::prepare(std::span<const LoggedSet> log) {
   using Kind = detail::ModelSet::Kind;
   const StrengthPriors& p = settings_.priors;
   reports_.assign(log.size(), {});
@@ -1172,7 +1179,8 @@ inline void StrengthFit::prepare(std::span<const LoggedSet> log) {
 
 /// Sets and sessions of the same lift before each one. Sets below two thirds of the heaviest that
 /// fits are warm-ups and tire nobody.
-inline void StrengthFit::count_earlier_sets() {
+template <std::same_as<double> Scalar>
+void BasicStrengthFit<Scalar>::count_earlier_sets() {
   constexpr double work_set = 2.0 / 3.0;
   std::vector<int> sessions_of(lifts_.size(), 0);
   std::vector<int> sets_of(lifts_.size());
@@ -1199,7 +1207,8 @@ inline void StrengthFit::count_earlier_sets() {
   }
 }
 
-inline void StrengthFit::set_ratio_priors(Mass best) {
+template <std::same_as<double> Scalar>
+void BasicStrengthFit<Scalar>::set_ratio_priors(Mass best) {
   best_ = best;
   ratio_priors_.clear();
   for (const Modifier& modifier : modifiers_) {
@@ -1209,7 +1218,8 @@ inline void StrengthFit::set_ratio_priors(Mass best) {
 
 /// A robust first look: the level near each session as the median of what the sets around it imply,
 /// and sets that lie a factor of 1.5 from it left out until the model can judge them.
-inline void StrengthFit::screen() {
+template <std::same_as<double> Scalar>
+void BasicStrengthFit<Scalar>::screen() {
   constexpr std::size_t neighbours = 12;  // sets either side
   constexpr double far_off = 0.4;
   using Kind = detail::ModelSet::Kind;
@@ -1257,7 +1267,8 @@ inline void StrengthFit::screen() {
 /// Finds the shapes: a quasi-Newton climb of their log posterior and one step of Newton's method at
 /// the top, derivatives by differences, in units of the prior deviations; then mean and covariance
 /// instead of peak and curvature.
-inline void StrengthFit::optimise() {
+template <std::same_as<double> Scalar>
+void BasicStrengthFit<Scalar>::optimise() {
   const Index n = shape_count();
   Vector centre(n);
   Vector unit(n);
@@ -1388,7 +1399,8 @@ inline void StrengthFit::optimise() {
 }
 
 /// The states on every day of the log by all sets, and how they move with the stretches.
-inline void StrengthFit::carry_shapes_into_states() {
+template <std::same_as<double> Scalar>
+void BasicStrengthFit<Scalar>::carry_shapes_into_states() {
   const auto smoothed = [&](const Vector& shapes) {
     KalmanSmoother<> smoother(prior_filter());
     run(smoother, shapes, [](KalmanSmoother<>& s, std::size_t) { s.mark(); });
@@ -1417,7 +1429,8 @@ inline void StrengthFit::carry_shapes_into_states() {
 
 /// How well each set fits what all others say; leaves out those that do not. True when that
 /// changed.
-inline bool StrengthFit::judge() {
+template <std::same_as<double> Scalar>
+bool BasicStrengthFit<Scalar>::judge() {
   using Kind = detail::ModelSet::Kind;
   bool has_changed = false;
   for (detail::ModelSet& set : sets_) {
@@ -1476,15 +1489,18 @@ inline bool StrengthFit::judge() {
   return has_changed;
 }
 
-inline StrengthFit StrengthModel::fit() const {
-  StrengthFit fit(settings_);
+template <std::same_as<double> Scalar>
+BasicStrengthFit<Scalar> BasicStrengthModel<Scalar>::fit() const {
+  using Vector = Eigen::Matrix<Scalar, Eigen::Dynamic, 1>;
+  using Matrix = Eigen::Matrix<Scalar, Eigen::Dynamic, Eigen::Dynamic>;
+  BasicStrengthFit<Scalar> fit(settings_);
   fit.prepare(sets_);
   fit.set_ratio_priors(settings_.priors.max);
-  fit.shapes_ = Eigen::VectorXd::Zero(fit.shape_count());
+  fit.shapes_ = Vector::Zero(fit.shape_count());
   for (Eigen::Index i = 0; i < fit.shape_count(); ++i) {
     fit.shapes_[i] = fit.shape_priors_[static_cast<std::size_t>(i)].mean;
   }
-  fit.shape_covariance_ = Eigen::MatrixXd::Zero(fit.shape_count(), fit.shape_count());
+  fit.shape_covariance_ = Matrix::Zero(fit.shape_count(), fit.shape_count());
   for (Eigen::Index i = 0; i < fit.shape_count(); ++i) {
     const double sd = fit.shape_priors_[static_cast<std::size_t>(i)].standard_deviation;
     fit.shape_covariance_(i, i) = sd * sd;
@@ -1511,8 +1527,9 @@ inline StrengthFit StrengthModel::fit() const {
 
 // ---- asking a fit -------------------------------------------------------------------------------
 
-inline BoundedLoad StrengthFit::load_for(const Lift& lift, Reps reps, RepsInReserve left, Date date,
-                                         RiskBound bound) const {
+template <std::same_as<double> Scalar>
+BoundedLoad BasicStrengthFit<Scalar>::load_for(const Lift& lift, Reps reps, RepsInReserve left,
+                                               Date date, RiskBound bound) const {
   const double target = bound.max_chance_of_missing;
   if (!(target > 0.0 && target < 1.0)) {
     detail::fail("a bound on the chance of missing", "a number above 0 and below 1", target);
@@ -1529,7 +1546,8 @@ inline BoundedLoad StrengthFit::load_for(const Lift& lift, Reps reps, RepsInRese
           .is_bounded = is_bounded};
 }
 
-inline std::optional<Change> StrengthFit::gain(const Lift& lift, Date from, Date to) const {
+template <std::same_as<double> Scalar>
+std::optional<Change> BasicStrengthFit<Scalar>::gain(const Lift& lift, Date from, Date to) const {
   const Question question = ask(lift, Moment::learnt);
   const auto begin = std::lower_bound(dates_.begin(), dates_.end(), from);
   const auto end = std::upper_bound(dates_.begin(), dates_.end(), to);
