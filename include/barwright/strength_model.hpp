@@ -18,6 +18,14 @@
 // there, and is carried into everything else. Loads are chosen and repetitions happen: hence R
 // given L, not the other way round, which would bias the stretch. docs/strength-model.md has the
 // assumptions, the priors with their evidence, and how well the intervals hold.
+//
+// The classes are templates on a number that is always double, so that a file pays the compiler for
+// the fit only where it calls it. A program of many files that do pays once with
+//
+//     extern template class barwright::BasicStrengthModel<double>;
+//     extern template class barwright::BasicStrengthFit<double>;
+//
+// behind the include of each, and the same without `extern` in one of its own.
 // SPDX-License-Identifier: BSL-1.0
 #pragma once
 
