@@ -224,6 +224,13 @@ template <class Scalar>
   return FallingLine{*std::move(fit), intercept, slope};
 }
 
+/// The standard error of a quantity with this gradient by a fit's coefficients (delta method).
+template <class Scalar, int N>
+[[nodiscard]] double standard_error_along(const Scalar (&gradient)[N], const LeastSquares& fit) {
+  const Eigen::Matrix<Scalar, N, 1> along(gradient);
+  return std::sqrt(along.dot(fit.covariance() * along));
+}
+
 [[nodiscard]] inline Text not_falling() {
   return Text{}.append(
       "repetitions must be clearly fewer at heavier loads; got no such fall beyond the scatter of "
@@ -278,8 +285,8 @@ template <class Sets>
   if (!line) return Result::refused(detail::not_falling());
 
   const double max = (1 - line->intercept) / line->slope;
-  const Eigen::Vector2d gradient = Eigen::Vector2d(1, max) / -line->slope;
-  const double error = std::sqrt(gradient.dot(line->fit.covariance() * gradient));
+  const double error =
+      detail::standard_error_along({1 / -line->slope, max / -line->slope}, line->fit);
   if (!(error <= detail::largest_error_of_max * max)) {
     return Result::refused(detail::max_too_uncertain(error / max));
   }
@@ -313,8 +320,8 @@ template <class Sets>
   if (!line) return Result::refused(detail::not_falling());
 
   const double log_max = (1 - line->intercept) / line->slope;
-  const Eigen::Vector2d gradient = Eigen::Vector2d(1, log_max) / -line->slope;
-  const double error = std::sqrt(gradient.dot(line->fit.covariance() * gradient));
+  const double error =
+      detail::standard_error_along({1 / -line->slope, log_max / -line->slope}, line->fit);
   if (!(error <= detail::largest_error_of_max)) {
     return Result::refused(detail::max_too_uncertain(error));
   }
@@ -398,9 +405,9 @@ template <class Sets>
 
   const double max = c + capacity / (1 - constant);
   // By coefficient: the logarithm of the capacity, the logit of c, the constant.
-  const Eigen::Vector3d gradient(capacity / (1 - constant), c * (1 - c),
-                                 capacity / ((1 - constant) * (1 - constant)));
-  const double error = std::sqrt(gradient.dot(settled->covariance() * gradient));
+  const double error = detail::standard_error_along(
+      {capacity / (1 - constant), c * (1 - c), capacity / ((1 - constant) * (1 - constant))},
+      *settled);
   if (!(error <= detail::largest_error_of_max * max)) {
     return Result::refused(detail::max_too_uncertain(error / max));
   }
