@@ -486,6 +486,8 @@ class BasicStrengthFit {
   using Index = Eigen::Index;
   using Vector = Eigen::Matrix<Scalar, Eigen::Dynamic, 1>;
   using Matrix = Eigen::Matrix<Scalar, Eigen::Dynamic, Eigen::Dynamic>;
+  // Of run-time size. By way of Scalar, so that filters, too, wait until they are used.
+  static constexpr int any_size = Matrix::RowsAtCompileTime;
   using Terms = ShortList<Term, 4 + 2 * Lift::most_modifiers>;
 
   // States, in the order of the filter: those that move come first. Then a ratio for each modifier
@@ -530,7 +532,7 @@ class BasicStrengthFit {
   }
 
   /// @param extra  further states, at zero with no variance
-  [[nodiscard]] KalmanFilter<> prior_filter(Index extra = 0) const {
+  [[nodiscard]] KalmanFilter<any_size> prior_filter(Index extra = 0) const {
     const StrengthPriors& p = settings_.priors;
     Vector mean = Vector::Zero(state_count() + extra);
     Vector variance = Vector::Zero(state_count() + extra);
@@ -550,7 +552,7 @@ class BasicStrengthFit {
     for (const detail::ModelLift& lift : lifts_) {
       if (lift.gap >= 0) set(lift.gap, gap.mean, gap.standard_deviation);
     }
-    return KalmanFilter<>::independent(mean, variance);
+    return KalmanFilter<any_size>::independent(mean, variance);
   }
 
   /// The coefficients of the trend's integrated Ornstein-Uhlenbeck motion over some weeks.
@@ -742,10 +744,12 @@ class BasicStrengthFit {
   }
 
   /// The filter inside a smoother, or the filter itself.
-  [[nodiscard]] static const KalmanFilter<>& filter_of(const KalmanFilter<>& filter) noexcept {
+  [[nodiscard]] static const KalmanFilter<any_size>& filter_of(
+      const KalmanFilter<any_size>& filter) noexcept {
     return filter;
   }
-  [[nodiscard]] static const KalmanFilter<>& filter_of(const KalmanSmoother<>& smoother) noexcept {
+  [[nodiscard]] static const KalmanFilter<any_size>& filter_of(
+      const KalmanSmoother<any_size>& smoother) noexcept {
     return smoother.filter();
   }
   template <class Filter>
@@ -762,7 +766,7 @@ class BasicStrengthFit {
 
   /// Of the shapes, by the sets from a session on.
   [[nodiscard]] double log_posterior(const Vector& shapes, std::size_t first_session) const {
-    KalmanFilter<> filter = prior_filter();
+    KalmanFilter<any_size> filter = prior_filter();
     double value = run(
         filter, shapes, [](const auto&, std::size_t) {}, first_session);
     for (Index i = 0; i < shapes.size(); ++i) {
@@ -779,7 +783,7 @@ class BasicStrengthFit {
   /// stretches.
   struct Mark {
     Date date;
-    StateEstimate<Eigen::Dynamic> state;
+    StateEstimate<any_size> state;
     Matrix by_shape;  ///< derivatives of the state means by the logarithms of the stretches
   };
 
@@ -1410,12 +1414,12 @@ void BasicStrengthFit<Scalar>::optimise() {
 template <std::same_as<double> Scalar>
 void BasicStrengthFit<Scalar>::carry_shapes_into_states() {
   const auto smoothed = [&](const Vector& shapes) {
-    KalmanSmoother<> smoother(prior_filter());
-    run(smoother, shapes, [](KalmanSmoother<>& s, std::size_t) { s.mark(); });
+    KalmanSmoother<any_size> smoother(prior_filter());
+    run(smoother, shapes, [](KalmanSmoother<any_size>& s, std::size_t) { s.mark(); });
     if (dates_.empty()) smoother.mark();
     return smoother.smooth();
   };
-  const std::vector<StateEstimate<Eigen::Dynamic>> here = smoothed(shapes_);
+  const std::vector<StateEstimate<any_size>> here = smoothed(shapes_);
   marks_.clear();
   for (std::size_t i = 0; i < here.size(); ++i) {
     const Date date = dates_.empty() ? Date(1970, 1, 1) : dates_[i];
@@ -1566,8 +1570,8 @@ std::optional<Change> BasicStrengthFit<Scalar>::gain(const Lift& lift, Date from
   // last.
   const Index difference = state_count();
   const auto filtered = [&](const Vector& shapes) {
-    KalmanFilter<> filter = prior_filter(1);
-    run(filter, shapes, [&](KalmanFilter<>& f, std::size_t session) {
+    KalmanFilter<any_size> filter = prior_filter(1);
+    run(filter, shapes, [&](KalmanFilter<any_size>& f, std::size_t session) {
       if (session != first && session != last) return;
       const double sign = session == first ? -1.0 : 1.0;
       f.add_multiple(difference, level_state, sign);
