@@ -6,7 +6,7 @@ s/^namespace barwright::inline v0 {/namespace barwright {/
 /^namespace detail {/,/^}  \/\/ namespace detail/s/.*//
 /^namespace barwright::inline v0::detail {/,/^}  \/\/ namespace/s/.*//
 
-# The strength model is a template on the number only to spare the compiler (strength_model.hpp).
+# The strength model is a template only to spare the compiler: shown without.
 s/^template <std::same_as<double> Scalar>$//
 s/^using Strength.*//
 s/BasicStrength\(Fit\|Model\)\(<Scalar>\)\{0,1\}/Strength\1/g
