@@ -590,6 +590,23 @@ TEST_CASE("a ramp honours limits that bind only at some steps") {
   CHECK(carried_out(room, ramp) == fewest_moves(room.plates(), sides));
 }
 
+TEST_CASE("a gym loads every 2.5 kg or every 5 lb from the empty bar up [common practice]") {
+  for (double kg = 20.0; kg <= 400.0; kg += 2.5) {
+    CHECK(plate_sets::gym_kg.nearest(Mass::from_kg(kg)).total() == Mass::from_kg(kg));
+  }
+  for (double lb = 45.0; lb <= 900.0; lb += 5.0) {
+    const Mass total = plate_sets::gym_lb.nearest(Mass::from_lb(lb)).total();
+    CHECK(std::abs(total.lb() - lb) <= 1e-9);
+  }
+  // The plates there are, each by itself.
+  for (const double kg : {25.0, 20.0, 15.0, 10.0, 5.0, 2.5, 1.25}) {
+    CHECK(plate_sets::gym_kg.nearest(Mass::from_kg(20.0 + 2.0 * kg)).plates().size() == 1);
+  }
+  for (const double lb : {45.0, 35.0, 25.0, 10.0, 5.0, 2.5}) {
+    CHECK(plate_sets::gym_lb.nearest(Mass::from_lb(45.0 + 2.0 * lb)).plates().size() == 1);
+  }
+}
+
 TEST_CASE("numbers in a room are read as a program reads them") {
   const auto kg = [](const char* text) { return parse_marked_mass(text).value(); };
   CHECK(kg("20 kg") == 20.0);

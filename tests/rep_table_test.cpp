@@ -44,6 +44,8 @@ TEST_CASE("the charts pass through every printed point [rep-load-tables.csv]") {
   }
   CHECK(nsca == 11);
   CHECK(baechle == 13);
+  CHECK(rep_tables::nsca_chart.facts().studied == rep_tables::nsca_chart.studied());
+  CHECK(rep_tables::baechle_earle.facts().studied == rep_tables::baechle_earle.studied());
   CHECK(rep_tables::nsca_chart.facts().source.reading == Reading::read);
   CHECK(rep_tables::baechle_earle.facts().source.reading == Reading::recalled);
 }
