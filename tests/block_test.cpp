@@ -608,6 +608,29 @@ TEST_CASE("no session of a block is likelier to be missed than asked") {
   }
 }
 
+TEST_CASE("an introduction first asks what the first session of work will be") {
+  const Lift lift = lifts::bench_press + modifiers::pause;
+  const Introduction introduction = introduce(equations::wathen, lift, 130_kg, 6_reps, 3_rir);
+  const auto sessions = static_cast<int>(introduction.size());
+  for (const int earlier : {0, 1, 3}) {
+    std::vector<StepPlan> asked;
+    const Block block =
+        plan_block(plate_sets::gym_kg, {.sessions_a_week = 2, .earlier_sessions = earlier},
+                   introduction, [&](const StepPlan& plan) {
+                     asked.push_back(plan);
+                     return 60_kg;
+                   });
+    const StepPlan& first = asked.front();
+    CHECK(first.stage == Stage::working);
+    CHECK(first.exposure == sessions + 1);
+    CHECK(first.week == (sessions - earlier) / 2 + 1);
+    CHECK(first.session == (sessions - earlier) % 2 + 1);
+    for (std::size_t i = 0; i < introduction.size() - static_cast<std::size_t>(earlier); ++i) {
+      CHECK(asked[i + 1].exposure == block.steps[i].plan.exposure);
+    }
+  }
+}
+
 TEST_CASE("no introduction goes beyond the work, be it by a few per cent") {
   const Lift lift = lifts::bench_press + modifiers::pause;
   const Introduction introduction = introduce(equations::wathen, lift, 130_kg, 6_reps, 3_rir);

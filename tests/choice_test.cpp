@@ -9,6 +9,7 @@
 
 #include <algorithm>
 #include <array>
+#include <cstdlib>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -279,6 +280,25 @@ TEST_CASE("an arm length that changes nothing says so") {
   CHECK(says(rank_variations(lifts::bench_press, {.upper_arm = UpperArmAtChest::below_bench}))
             .empty());
   CHECK(says(rank_variations(lifts::bench_press, {})).empty());
+}
+
+TEST_CASE("no single reason counts more than two points") {
+  int most = 0;
+  for (const Goal goal : {Goal::muscle, Goal::lockout_strength, Goal::spare_lower_back,
+                          Goal::keep_upper_and_lower_apart}) {
+    for (const auto& base : {lifts::bench_press, lifts::squat, lifts::deadlift}) {
+      for (const Choice& choice : rank_variations(base, {.goal = goal})) {
+        for (const Reason& reason : choice.reasons) most = std::max(most, std::abs(reason.points));
+      }
+    }
+    for (const MuscleGroup target : all_muscle_groups) {
+      for (const Choice& choice :
+           rank_variations(lifts::bench_press, {.goal = goal, .target = target})) {
+        for (const Reason& reason : choice.reasons) most = std::max(most, std::abs(reason.points));
+      }
+    }
+  }
+  CHECK(most == 2);
 }
 
 TEST_CASE("where points are equal, the load kept decides and is shown") {

@@ -245,6 +245,17 @@ TEST_CASE("when one step is more than 10 %, no load is the answer") {
   CHECK_THROWS_AS((void)raised(100_kg, 0.05, Mass{}), DomainError);
 }
 
+TEST_CASE("before a set of three or more the steps are 40, 60, 75 and 87 % for 6, 4, 3 and 1") {
+  const WarmUp plan = warm_up(20_kg, 200_kg, 8_reps);  // common practice, no source
+  const double shares[] = {0.40, 0.60, 0.75, 0.87};
+  const int reps[] = {6, 4, 3, 1};
+  REQUIRE(plan.count == 5);  // and the empty bar
+  for (std::size_t i = 0; i < 4; ++i) {
+    CHECK(plan.sets[i + 1].load.kg() == doctest::Approx(200.0 * shares[i]).epsilon(1e-12));
+    CHECK(plan.sets[i + 1].reps.count() == reps[i]);
+  }
+}
+
 TEST_CASE("before one or two heavy repetitions the steps are 40, 60, 75, 85 and 93 % of the load") {
   const WarmUp plan = warm_up(20_kg, 200_kg, 2_reps);
   const double shares[] = {0.40, 0.60, 0.75, 0.85, 0.93};

@@ -531,6 +531,26 @@ TEST_CASE("what is known of a day fades with the days before and after it") {
   check_all_sound(fit, {plain, both}, {Date(1900, 1, 1), Date(2199, 12, 31), monday + 3});
 }
 
+TEST_CASE("far from both days of a log the max is less sure by a walk pinned at both [derived]") {
+  // Two such days 20 weeks apart: between them the variance is that of the days, and s^2 t (1 - t)
+  // of the walk, where s^2 is what it gains in 20 weeks (Brownian bridge, textbook).
+  const std::vector<LoggedSet> log{rated(monday, plain, 80_kg, 5, 2),
+                                   rated(monday + 140, plain, 80_kg, 5, 2)};
+  const StrengthFit fit = fit_of(log);
+  const auto variance = [&](int day) {
+    const double sd = fit.max(plain, monday + day).log_sd();
+    return sd * sd;
+  };
+  const double walk = StrengthPriors{}.level_walk;
+  for (const int day : {35, 70, 105}) {
+    CAPTURE(day);
+    const double t = day / 140.0;
+    const double of_the_days = (1.0 - t) * variance(0) + t * variance(140);
+    const double bridge = variance(day) - of_the_days;
+    CHECK(relative_error(bridge, 20.0 * walk * walk * t * (1.0 - t)) < 0.02);
+  }
+}
+
 TEST_CASE("each further set of a day costs some of the max") {
   const StrengthFit fit = fit_of(log_of({}));
   CHECK(fit.set_loss().interval().contains(StrengthPriors{}.set_loss));

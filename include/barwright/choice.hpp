@@ -71,7 +71,7 @@ struct ChoiceFacts {
 
 /// One reason for a variation (positive points), against it (negative), or to know of (none).
 struct Reason {
-  int points = 0;
+  int points = 0;  ///< from -2 to 2
   Text text{};
   Source source{};
 };
