@@ -206,6 +206,14 @@ TEST_CASE("before the first set the answers are what is believed of anyone") {
   check_all_sound(fit, {plain, feet_up, both, close_grip}, {monday - 30000, monday + 30000});
 }
 
+TEST_CASE("a single says nothing of how long the lifter lasts at lighter loads") {
+  // One repetition is the whole max on any curve, so the stretch stays what it is of anyone.
+  const StrengthFit fit = fit_of({rated(monday, plain, 100_kg, 1, 0)});
+  const StrengthPriors priors;
+  CHECK(relative_error(fit.stretch(plain).log_sd(), priors.stretch_log_sd) < 0.01);
+  CHECK(std::fabs(fit.stretch(plain).log_mean()) < 0.01);
+}
+
 TEST_CASE("one set of five with two left at 80 kg says about 100 kg, give or take a tenth") {
   const StrengthFit fit = fit_of({rated(monday, plain, 80_kg, 5, 2)});
   const Estimate<Mass> max = fit.max(plain, monday);
@@ -531,6 +539,26 @@ TEST_CASE("what is known of a day fades with the days before and after it") {
   check_all_sound(fit, {plain, both}, {Date(1900, 1, 1), Date(2199, 12, 31), monday + 3});
 }
 
+TEST_CASE("a forecast widens by the trend that nobody knows yet, and by a walk [derived]") {
+  // One day says nothing of the trend. Summed over x of its weeks of memory T, a trend of spread s
+  // spreads the max by 2 s^2 T^2 (x - 1 + exp -x) (Ornstein-Uhlenbeck, textbook, recalled).
+  const StrengthFit fit = fit_of({rated(monday, plain, 80_kg, 5, 2)});
+  const StrengthPriors priors;
+  const auto variance = [&](int days) {
+    const double sd = fit.max(plain, monday + days).log_sd();
+    return sd * sd;
+  };
+  for (const int weeks : {1, 4, 13, 52, 260}) {
+    CAPTURE(weeks);
+    const double x = weeks / priors.trend_weeks;
+    const double by_trend =
+        2.0 * std::pow(priors.trend_sd * priors.trend_weeks, 2) * (x - 1.0 + std::exp(-x));
+    const double by_walk = priors.level_walk * priors.level_walk * weeks;
+    CHECK(relative_error(variance(7 * weeks) - variance(0), by_trend + by_walk) < 1e-6);
+    CHECK(relative_error(variance(-7 * weeks) - variance(0), by_trend + by_walk) < 1e-6);
+  }
+}
+
 TEST_CASE("far from both days of a log the max is less sure by a walk pinned at both [derived]") {
   // Two such days 20 weeks apart: between them the variance is that of the days, and s^2 t (1 - t)
   // of the walk, where s^2 is what it gains in 20 weeks (Brownian bridge, textbook).
@@ -655,6 +683,18 @@ TEST_CASE("a lifter whose repetitions last longer is found out, ever more surely
     }
     CHECK(sd < 0.1);
   }
+}
+
+TEST_CASE("a log of one variation tells how long sets last on it, not whose doing that is") {
+  // Lifter and variation share the stretch that is seen: each alone is less sure than their sum,
+  // which without that bond would be the least sure of all (variances add, derived).
+  const StrengthFit fit = fit_of(log_of({.weeks = 20, .has_reference = false}));
+  const double together = fit.stretch(feet_up).log_sd();
+  const double lifter = fit.stretch(plain).log_sd();
+  CAPTURE(together);
+  CAPTURE(lifter);
+  CHECK(together < 0.9 * lifter);
+  CHECK(lifter < StrengthPriors{}.stretch_log_sd);
 }
 
 TEST_CASE("on a new lift the max rises with practice, and that is not taken for a low ratio") {
