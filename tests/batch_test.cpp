@@ -444,6 +444,13 @@ TEST_CASE("a table of loads is percent_of and load_for, row by row") {
   const Mass alone = load_for(equations::wathen, Mass::from_kg(maxes[50]), Reps(hidden), 1.5_rir);
   CHECK(same(table(50, 2), alone.kg()));
   CHECK_THROWS_AS(batch::load_table(maxes, percents, table, faults), DomainError);
+  // Twice the max is the most that a column may be.
+  const auto table_of = [&](double share) {
+    batch::load_table(maxes, Eigen::ArrayXd::Constant(3, share), table, faults);
+    return table(50, 1) / maxes[50];
+  };
+  CHECK(table_of(2.0) == doctest::Approx(2.0));
+  for (const double share : {-0.01, 2.01}) CHECK_THROWS_AS((void)table_of(share), DomainError);
 }
 
 /// Random loads, and all those next to where the answer changes.

@@ -386,6 +386,19 @@ TEST_CASE("a bound holds until a later session passes it") {
   }
 }
 
+TEST_CASE("a load missed once and lifted later is no reason to think that more went up before") {
+  // Lifted, not passed: the miss still caps the session before it.
+  const auto max = recent(std::array{at_max(6, 105), missed(3, 100, 1), at_max(0, 100)});
+  REQUIRE(max);
+  CHECK(max->bound == 100_kg);
+  CHECK(max->highest == 100_kg);
+  // Half a kilogram more passes it.
+  const auto passed = recent(std::array{at_max(6, 105), missed(3, 100, 1), at_max(0, 100.5)});
+  REQUIRE(passed);
+  CHECK(!passed->bound);
+  CHECK(passed->highest.kg() == doctest::Approx(105.0));
+}
+
 TEST_CASE("one more missed single never raises the recent max") {
   std::mt19937 random(5);
   const auto below = [&](unsigned limit) { return static_cast<int>(random() % limit); };
