@@ -279,6 +279,28 @@ TEST_CASE("every row that states a ratio lies inside the catalogue's range, or i
   CHECK(explained == 7);
 }
 
+TEST_CASE("a modifier's range spans what was found of it") {
+  // Two findings compare with something else than the lift without the modifier.
+  const std::map<std::string_view, std::string_view> against_another{
+      {"incline against flat, men", "wedged_incline"},
+      {"narrow against wide grip, competitors", "close_grip"}};
+  int spanned = 0;
+  for (const Modifier& modifier : catalogue::modifiers()) {
+    const Range<double>& range = modifier.ratio_figure().value;
+    for (const Finding& finding : modifier.ratio_figure().findings) {
+      if (!finding.value) continue;
+      const auto other = against_another.find(finding.what);
+      if (other != against_another.end() && other->second == modifier.key()) continue;
+      CAPTURE(modifier.key());
+      CAPTURE(finding.what);
+      CHECK(range.contains(finding.value->low));
+      CHECK(range.contains(finding.value->high));
+      ++spanned;
+    }
+  }
+  CHECK(spanned == 37);
+}
+
 TEST_CASE("where only a direction is known, the range lies on that side") {
   // Wilk 2020, Martinez-Cava 2019, Glassbrook 2017: directions read in the abstracts.
   CHECK(ratio_of(modifiers::slow_lowering).high <= 1.0);
