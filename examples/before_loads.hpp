@@ -14,6 +14,7 @@
 #include <ostream>
 #include <string>
 #include <string_view>
+#include <utility>
 #include <vector>
 
 #include "barwright/barwright.hpp"
@@ -83,6 +84,12 @@ inline void print_stop(std::ostream& out, const std::vector<std::string>& reason
   out << line << '\n';
 }
 
+/// What --safeties says.
+inline bw::Safeties to_safeties(std::string_view text) {
+  if (text == "checked") return bw::Safeties::checked;
+  return text == "unchecked" ? bw::Safeties::unchecked : bw::Safeties::none;
+}
+
 /// What has to be done before --safeties checked may be said.
 inline std::string way_to_checked_safeties(const bw::BaseLift& base) {
   return base.family == bw::LiftFamily::horizontal_press
@@ -90,6 +97,27 @@ inline std::string way_to_checked_safeties(const bw::BaseLift& base) {
                "neck and chest stay free, and say --safeties checked"
              : "set the safeties, see with no plates on that they catch the weight just below the "
                "lowest point of the lift, and say --safeties checked";
+}
+
+/// What, changed alone, would lift the stop that was said to these facts.
+/// @param reserve_option  the option that says how many to leave
+inline std::vector<std::string> ways_on(const bw::SessionFacts& facts,
+                                        std::string_view reserve_option) {
+  std::vector<std::string> ways;
+  const auto add_if_lifted = [&](const bw::SessionFacts& changed, std::string way) {
+    if (!bw::cautions_for(changed).says_stop()) ways.push_back(std::move(way));
+  };
+  bw::SessionFacts changed = facts;
+  changed.has_spotter = true;
+  add_if_lifted(changed, "have a spotter stand by, and say --spotter");
+  changed = facts;
+  changed.safeties = bw::Safeties::checked;
+  add_if_lifted(changed, way_to_checked_safeties(facts.lift.base()));
+  changed = facts;
+  changed.reserve = bw::RepsInReserve(2.0);
+  changed.is_max_attempt = false;
+  add_if_lifted(changed, "keep 2 or more in reserve: " + std::string(reserve_option) + " 2");
+  return ways;
 }
 
 /// What a bar and plates stand for where there is no bar; nothing where there is.

@@ -83,9 +83,9 @@ inline std::string find_lifter(const squad_log::Log& log, const std::string& nam
 /// Who is in a log and what each has done, for somebody who has not chosen yet.
 inline void print_contents(std::ostream& out, const squad_log::Log& log,
                            const std::string& only_lifter) {
-  if (!only_lifter.empty()) find_lifter(log, only_lifter);
-  for (const std::string& lifter : squad_log::lifters(log)) {
-    if (!only_lifter.empty() && squad_log::plain(lifter) != squad_log::plain(only_lifter)) continue;
+  const auto lifters =
+      only_lifter.empty() ? squad_log::lifters(log) : std::vector{find_lifter(log, only_lifter)};
+  for (const std::string& lifter : lifters) {
     out << lifter << '\n';
     const auto sets = squad_log::sets_of(log, lifter);
     std::vector<bw::Lift> lifts;

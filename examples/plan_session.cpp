@@ -12,6 +12,7 @@
 #include <vector>
 
 #include "barwright/barwright.hpp"
+#include "before_loads.hpp"
 #include "lifter_model.hpp"
 #include "plan_session/options.hpp"
 #include "plan_session/page.hpp"
@@ -45,11 +46,6 @@ bw::Date default_date(const std::vector<bw::LoggedSet>& sets) {
   return days.back() + 1;
 }
 
-bw::Safeties to_safeties(const std::string& text) {
-  if (text == "checked") return bw::Safeties::checked;
-  return text == "unchecked" ? bw::Safeties::unchecked : bw::Safeties::none;
-}
-
 Question make_question(const Options& options, const squad_log::Log& log, const std::string& lifter,
                        const std::vector<bw::LoggedSet>& sets) {
   Question question{
@@ -66,7 +62,7 @@ Question make_question(const Options& options, const squad_log::Log& log, const 
       .curve = bw::anchored(value_or_refuse(plan_session::find_curve(options.curve))),
       .done = options.done,
       .has_spotter = options.has_spotter,
-      .safeties = to_safeties(options.safeties),
+      .safeties = before_loads::to_safeties(options.safeties),
       .date_is_assumed = options.date.empty(),
   };
   if (!options.max.empty()) question.stated_max = bw::parse_marked_mass(options.max).mass();

@@ -176,35 +176,37 @@ KINDS = {"<": "<", "<=": "l", ">": ">", ">=": "g", "==": "=", "!=": "!", "+": "+
          "*": "*", "/": "/", "%": "%", "+=": "p", "-=": "m", "*=": "t", "/=": "d"}
 
 
+def bracketed_until(plain, at, step, ends):
+    """The first place from `at` on, outside brackets opened on the way, that `ends` or closes one."""
+    opening, closing = "([{", ")]}"
+    if step < 0:
+        opening, closing = closing, opening
+    depth = 0
+    while 0 <= at < len(plain):
+        c = plain[at]
+        if c in opening:
+            depth += 1
+        elif c in closing:
+            if depth == 0:
+                break
+            depth -= 1
+        elif depth == 0 and ends(at):
+            break
+        at += step
+    return at
+
+
 def condition_around(plain, place):
     """Where the condition begins and ends whose `&&` or `||` stands at `place`, or None."""
-    start, depth = place, 0
-    while start > 0:
-        c = plain[start - 1]
-        if c in ")]}":
-            depth += 1
-        elif c in "([{":
-            if depth == 0:
-                break
-            depth -= 1
-        elif depth == 0 and (c in ";,?" or (c == ":" and plain[start - 2] == " ")
-                             or (c == "=" and plain[start - 2] == " " and plain[start] == " ")):
-            break
-        elif depth == 0 and plain[start - 7 : start] in ("return ", "return\n"):
-            break
-        start -= 1
-    end, depth = place, 0
-    while end < len(plain):
-        c = plain[end]
-        if c in "([{":
-            depth += 1
-        elif c in ")]}":
-            if depth == 0:
-                break
-            depth -= 1
-        elif depth == 0 and (c in ";,?" or (c == ":" and plain[end - 1] == " ")):
-            break
-        end += 1
+    def ends(at):
+        return plain[at] in ";,?" or (plain[at] == ":" and plain[at - 1] == " ")
+
+    def begins_behind(at):
+        return (ends(at) or plain[at - 1 : at + 2] == " = "
+                or plain[at - 6 : at + 1] in ("return ", "return\n"))
+
+    start = bracketed_until(plain, place - 1, -1, begins_behind) + 1
+    end = bracketed_until(plain, place, 1, ends)
     part = plain[start:end]
     return None if re.search(r"\b(requires|template|concept|return)\b|[^ ]&&|;", part) else (start, end)
 
@@ -320,7 +322,6 @@ class Bench:
         (self.include / "mutant.hpp").write_text(SWITCHES)
         self.flags += ["-include", str(self.include / "mutant.hpp")]
         self.left_out = set()
-        self.mutants = mutants
 
         def write():
             self.at_line = {}

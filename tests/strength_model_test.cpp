@@ -686,6 +686,8 @@ TEST_CASE("a lifter whose repetitions last longer is found out, ever more surely
       // prior's variance; and the mean of some lifters errs by three standard errors at most.
       const double kept = sd / prior_sd * (sd / prior_sd);
       CHECK(std::fabs(error) < kept * std::fabs(std::log(truth)) + 3.0 * sd / std::sqrt(lifters));
+      if (weeks > 2) CHECK(std::fabs(error) < 0.6 * std::fabs(std::log(truth)));
+      if (weeks > 10) CHECK(std::fabs(error) < 0.10);
     }
     CHECK(sd < 0.1);
   }

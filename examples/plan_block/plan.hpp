@@ -221,22 +221,7 @@ inline void find_cautions(Plan& plan) {
                                .safeties = asked.safeties,
                                .earlier_sessions = asked.settings.earlier_sessions};
   plan.cautions = bw::cautions_for(facts);
-  if (!plan.cautions.says_stop()) return;
-  // What, changed alone, would lift the stop?
-  const auto lifts = [](const bw::SessionFacts& changed) {
-    return !bw::cautions_for(changed).says_stop();
-  };
-  bw::SessionFacts changed = facts;
-  changed.has_spotter = true;
-  if (lifts(changed)) plan.ways_on.emplace_back("have a spotter stand by, and say --spotter");
-  changed = facts;
-  changed.safeties = bw::Safeties::checked;
-  if (lifts(changed)) {
-    plan.ways_on.push_back(before_loads::way_to_checked_safeties(facts.lift.base()));
-  }
-  changed = facts;
-  changed.reserve = bw::RepsInReserve(2.0);
-  if (lifts(changed)) plan.ways_on.emplace_back("keep 2 or more in reserve: --last-reserve 2");
+  if (plan.cautions.says_stop()) plan.ways_on = before_loads::ways_on(facts, "--last-reserve");
 }
 
 /// @param entries  the lifter's, up to the first day

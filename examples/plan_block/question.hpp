@@ -8,6 +8,7 @@
 #include <vector>
 
 #include "barwright/barwright.hpp"
+#include "before_loads.hpp"
 #include "lifter_model.hpp"
 #include "plan_block/options.hpp"
 #include "squad_log.hpp"
@@ -58,9 +59,7 @@ inline Question make_question(const Options& options, const squad_log::Log& log,
                     .max_chance_of_missing = options.max_chance_of_missing / 100.0,
                     .room = lifter_model::find_room(options.room, options.max, log, lifter),
                     .has_spotter = options.has_spotter,
-                    .safeties = options.safeties == "checked"     ? bw::Safeties::checked
-                                : options.safeties == "unchecked" ? bw::Safeties::unchecked
-                                                                  : bw::Safeties::none};
+                    .safeties = before_loads::to_safeties(options.safeties)};
   if (options.retest_reps != 0) question.settings.retest_reps = bw::Reps(options.retest_reps);
   if (!options.max.empty()) question.stated_max = bw::parse_marked_mass(options.max).mass();
   return question;

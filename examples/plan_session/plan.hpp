@@ -352,31 +352,15 @@ inline void look_back(Plan& plan, const std::vector<bw::LoggedSet>& log) {
 
 inline void find_cautions(Plan& plan, bw::Reps reps, bw::RepsInReserve reserve) {
   const Question& asked = plan.question;
-  bw::SessionFacts facts{.lift = asked.lift,
-                         .reps = reps,
-                         .reserve = reserve,
-                         .has_spotter = asked.has_spotter,
-                         .safeties = asked.safeties,
-                         .earlier_sessions = plan.earlier_sessions,
-                         .is_max_attempt = is_max_attempt(reps, reserve)};
+  const bw::SessionFacts facts{.lift = asked.lift,
+                               .reps = reps,
+                               .reserve = reserve,
+                               .has_spotter = asked.has_spotter,
+                               .safeties = asked.safeties,
+                               .earlier_sessions = plan.earlier_sessions,
+                               .is_max_attempt = is_max_attempt(reps, reserve)};
   plan.cautions = bw::cautions_for(facts);
-  if (!plan.cautions.says_stop()) return;
-  // What, changed alone, would lift the stop?
-  const auto lifts = [](bw::SessionFacts changed) {
-    return !bw::cautions_for(changed).says_stop();
-  };
-  bw::SessionFacts changed = facts;
-  changed.has_spotter = true;
-  if (lifts(changed)) plan.ways_on.emplace_back("have a spotter stand by, and say --spotter");
-  changed = facts;
-  changed.safeties = bw::Safeties::checked;
-  if (lifts(changed)) {
-    plan.ways_on.push_back(before_loads::way_to_checked_safeties(facts.lift.base()));
-  }
-  changed = facts;
-  changed.reserve = bw::RepsInReserve(2.0);
-  changed.is_max_attempt = false;
-  if (lifts(changed)) plan.ways_on.emplace_back("keep 2 or more in reserve: --reserve 2");
+  if (plan.cautions.says_stop()) plan.ways_on = before_loads::ways_on(facts, "--reserve");
 }
 
 // ---- the session

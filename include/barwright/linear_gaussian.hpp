@@ -196,8 +196,15 @@ class KalmanFilter {
   /// Mean and variance of a combination of states, such as a prediction. Costs one pass over the
   /// states per term.
   [[nodiscard]] MeanAndVariance combination(std::span<const Term> terms) const {
-    MeanAndVariance result{0, covariance_between(terms, terms)};
-    for (const Term& term : terms) result.mean += term.coefficient * mean_[term.state];
+    MeanAndVariance result{0, 0};
+    for (const Term& term : terms) {
+      detail::check_state(term.state, size());
+      result.mean += term.coefficient * mean_[term.state];
+    }
+    for (Index j = 0; j < size(); ++j) {
+      const double along = along_column(terms, j);
+      result.variance += along * d_[j] * along;
+    }
     return result;
   }
   [[nodiscard]] MeanAndVariance combination(std::initializer_list<Term> terms) const {
@@ -208,17 +215,8 @@ class KalmanFilter {
   [[nodiscard]] double covariance_between(std::span<const Term> a, std::span<const Term> b) const {
     for (const Term& term : a) detail::check_state(term.state, size());
     for (const Term& term : b) detail::check_state(term.state, size());
-    const bool is_variance = a.data() == b.data() && a.size() == b.size();
     double result = 0;
-    for (Index j = 0; j < size(); ++j) {
-      double in_a = 0;
-      for (const Term& term : a) in_a += term.coefficient * u_(term.state, j);
-      double in_b = is_variance ? in_a : 0;
-      if (!is_variance) {
-        for (const Term& term : b) in_b += term.coefficient * u_(term.state, j);
-      }
-      result += in_a * d_[j] * in_b;
-    }
+    for (Index j = 0; j < size(); ++j) result += along_column(a, j) * d_[j] * along_column(b, j);
     return result;
   }
 
@@ -332,6 +330,13 @@ class KalmanFilter {
 
  private:
   using Root = detail::WeightedRoot<typename Matrix::Scalar>;
+
+  /// How far a combination of states reaches along column j of U.
+  [[nodiscard]] double along_column(std::span<const Term> terms, Index j) const {
+    double along = 0;
+    for (const Term& term : terms) along += term.coefficient * u_(term.state, j);
+    return along;
+  }
 
   explicit KalmanFilter(const Vector& mean)
       : mean_(mean),
