@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <barwright/caution.hpp>
 #include <barwright/equations.hpp>
+#include <cstddef>
 #include <iostream>
 #include <string_view>
 #include <vector>
@@ -65,15 +66,17 @@ void print_spread(std::vector<Mass> maxes, Unit unit) {
     return;
   }
   std::sort(maxes.begin(), maxes.end());
-  const Mass middle = maxes[maxes.size() / 2];
-  const double spread = 100.0 * ((maxes.back() - maxes.front()) / middle);
+  const std::size_t half = maxes.size() / 2;
+  const Mass median = maxes.size() % 2 == 0 ? (maxes[half - 1] + maxes[half]) / 2.0 : maxes[half];
+  const double spread = 100.0 * ((maxes.back() - maxes.front()) / median);
   std::cout
-      << "The " << maxes.size() << " meant for such a set say " << to_text(maxes.front(), unit, 1)
-      << " to " << to_text(maxes.back(), unit, 1) << ", " << to_text(middle, unit, 1)
-      << " in the middle: " << Text{}.append_rounded(spread, 0)
-      << " % apart.\nWhich one fits you, only a test can say; from one day to another the max "
-         "itself differs by\nsome 4 % (Grgic et al. 2020, abstract read). Take one and stay "
-         "with it: a change from month\nto month means more than the figure.\n";
+      << "The " << maxes.size() << " equations meant for so many repetitions say "
+      << to_text(maxes.front(), unit, 1) << " to " << to_text(maxes.back(), unit, 1) << ", "
+      << Text{}.append_rounded(spread, 0) << " % apart;\ntheir median is "
+      << to_text(median, unit, 1) << ": half of them say no more, half no less.\n"
+      << "Which one fits you, only a test can say; from one day to another the max itself "
+         "differs by\nsome 4 % (Grgic et al. 2020, abstract read). Take one and stay with it: "
+         "a change from month\nto month means more than the figure.\n";
 }
 
 }  // namespace

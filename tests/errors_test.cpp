@@ -175,6 +175,7 @@ std::vector<std::function<void()>> refusals() {
       [] { (void)Sets(51); },
       // curves
       [] { (void)equations::brzycki.fraction(50.0); },
+      [] { (void)regressions::reynolds_chest_press_5rm.max_from(80_kg, 8_reps); },
       [] { (void)equations::brzycki.reps(1.5); },
       [] { (void)reps_to_failure(equations::epley, Mass{}, 80_kg); },
       [] { (void)stretched(equations::epley, 11.0); },

@@ -59,7 +59,11 @@ concept HasMultiplier = requires(const C& curve, double reps) {
 
 [[noreturn]] inline void refuse_reps(double reps, RepRange defined) {
   Text allowed;
-  allowed.append("from ").append(defined.low).append(" to ").append(defined.high);
+  if (defined.low == defined.high) {
+    allowed.append("exactly ").append(defined.low);
+  } else {
+    allowed.append("from ").append(defined.low).append(" to ").append(defined.high);
+  }
   fail("repetitions to failure on this curve", allowed.view(), reps);
 }
 
