@@ -92,6 +92,10 @@ inline bw::Safeties to_safeties(std::string_view text) {
 
 /// What has to be done before --safeties checked may be said.
 inline std::string way_to_checked_safeties(const bw::BaseLift& base) {
+  if (base.is_machine) {
+    return "set the stops of the machine, see with no plates on that they catch the weight just "
+           "below the lowest point of the lift, and say --safeties checked";
+  }
   return base.family == bw::LiftFamily::horizontal_press
              ? "set the safeties, lower the empty bar on to them lying as in the set, see that "
                "neck and chest stay free, and say --safeties checked"
@@ -122,7 +126,7 @@ inline std::vector<std::string> ways_on(const bw::SessionFacts& facts,
 
 /// What a bar and plates stand for where there is no bar; nothing where there is.
 inline std::string on_a_machine(const bw::BaseLift& base) {
-  if (base != bw::lifts::leg_press && base != bw::lifts::leg_curl) return "";
+  if (!base.is_machine) return "";
   return "The " + std::string(base.name) +
          " is a machine: the bar stands for what it weighs empty. Say what yours does, as in "
          "--room \"gym_kg; bar 45 kg\".";

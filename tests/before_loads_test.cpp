@@ -78,6 +78,15 @@ TEST_CASE("neck and chest have to be seen free where the lifter lies under the b
   }
 }
 
+TEST_CASE("a leg press is made safe by its stops, not by a spotter") {
+  const SessionFacts facts{
+      .lift = lifts::leg_press, .reps = 6_reps, .reserve = 0_rir, .earlier_sessions = 20};
+  const std::vector<std::string> ways = before_loads::ways_on(facts, "--reserve");
+  REQUIRE(ways.size() == 2);
+  CHECK(ways[0].find("set the stops of the machine") == 0);
+  CHECK(ways[1].find("--reserve 2") != std::string::npos);
+}
+
 TEST_CASE("on a machine the bar is said to stand for it") {
   CHECK(before_loads::on_a_machine(lifts::squat).empty());
   CHECK(before_loads::on_a_machine(lifts::leg_press).find("leg press") != std::string::npos);

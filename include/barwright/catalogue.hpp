@@ -308,6 +308,7 @@ inline constexpr BaseLift leg_press{
     .name = "leg press",
     .family = LiftFamily::squat,
     .region = Region::lower_body,
+    .is_machine = true,
     .muscles = Muscles::of({MuscleGroup::quadriceps}, {MuscleGroup::glutes}),
 };
 inline constexpr BaseLift romanian_deadlift{
@@ -325,6 +326,7 @@ inline constexpr BaseLift leg_curl{
     .aliases = detail::leg_curl_aliases,
     .family = LiftFamily::single_joint,
     .region = Region::lower_body,
+    .is_machine = true,
     .muscles = Muscles::of({MuscleGroup::hamstrings}, {}),
 };
 inline constexpr BaseLift biceps_curl{

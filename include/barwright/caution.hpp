@@ -25,7 +25,7 @@
 
 namespace barwright::inline v0 {
 
-/// What would catch the bar if a repetition were missed.
+/// What would catch the bar if a repetition were missed; on a machine, its stops.
 enum class Safeties : unsigned char {
   none,       ///< nothing
   unchecked,  ///< there are some, but nobody tried them with the empty bar in this body position
@@ -120,6 +120,9 @@ inline constexpr Source bar_on_the_body = assumption(
     "the rule for the bench press, held to for every lift with the bar on or over the "
     "body");
 
+inline constexpr Source stops_of_a_machine =
+    common_practice("what runs in a frame is caught by its stops; no spotter can take it");
+
 /// Said wherever plates are put on a bar, so that no two places say different things of collars.
 inline constexpr Caution collars{
     CautionWeight::note,
@@ -141,9 +144,11 @@ inline constexpr Caution always{
 [[nodiscard]] constexpr CautionList cautions_for(const SessionFacts& facts) {
   CautionList list;
   const BaseLift& base = facts.lift.base();
-  const bool bar_over_body = !base.is_bodyweight && base.family == LiftFamily::horizontal_press;
-  const bool bar_can_pin = bar_over_body || base.family == LiftFamily::squat ||
-                           base.family == LiftFamily::overhead_press;
+  const bool can_pin = !base.is_bodyweight && (base.family == LiftFamily::horizontal_press ||
+                                               base.family == LiftFamily::squat ||
+                                               base.family == LiftFamily::overhead_press);
+  const bool bar_can_pin = can_pin && !base.is_machine;
+  const bool bar_over_body = bar_can_pin && base.family == LiftFamily::horizontal_press;
   bool has_free_bar = true;
   for (const Modifier& modifier : facts.lift.modifiers()) {
     if (overlap(modifier.aspects(), Aspect::implement)) has_free_bar = false;
@@ -153,7 +158,18 @@ inline constexpr Caution always{
   const bool is_new = facts.earlier_sessions == 0;
 
   const Source& pinned = bar_over_body ? cautions::deaths_on_record : cautions::bar_on_the_body;
-  if (bar_can_pin && !caught && (near_failure || facts.is_max_attempt)) {
+  if (can_pin && base.is_machine && facts.safeties != Safeties::checked) {
+    list.add(near_failure || facts.is_max_attempt
+                 ? Caution{CautionWeight::stop,
+                           "Not yet: until the stops of the machine are set and tried, do no set "
+                           "that leaves fewer than 2 repetitions, and no max attempt.",
+                           cautions::stops_of_a_machine}
+                 : Caution{CautionWeight::warn,
+                           "Set the stops of the machine and try them with no plates on: they must "
+                           "catch the weight just below the lowest point of the lift. Until then "
+                           "keep 2 or more repetitions in reserve in every set.",
+                           cautions::stops_of_a_machine});
+  } else if (bar_can_pin && !caught && (near_failure || facts.is_max_attempt)) {
     list.add({CautionWeight::stop,
               "Not alone: with neither a spotter nor safeties checked in this body position, do no "
               "set that leaves fewer than 2 repetitions, and no max attempt.",

@@ -372,6 +372,7 @@ struct BaseLift {
   LiftFamily family = LiftFamily::single_joint;
   Region region = Region::upper_body;
   bool is_bodyweight = false;  ///< the body is moved, and nothing is held over it: a push-up
+  bool is_machine = false;     ///< what is moved runs in a frame: a leg press
   Muscles muscles{};
   std::span<const Note> notes{};
   std::span<const Finding> findings{};  ///< how its max compares with other base lifts
