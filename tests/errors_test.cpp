@@ -235,6 +235,7 @@ std::vector<std::function<void()>> refusals() {
       [] { (void)parse_marked_mass("20"); },
       [] { (void)parse_plates("25xx2 kg"); },
       [] { (void)parse_plates("2x20 kg"); },
+      [] { (void)parse_plates("2x5 kg"); },
       [] {
         (void)parse_plates("1 2 3 4 5 6 7 8 9 10 11 12 13 14 15 16 17 18 19 20 21 22 23 24 25");
       },

@@ -726,6 +726,24 @@ TEST_CASE("a part of a room is said once") {
   CHECK_NOTHROW((void)parse_room("powerlifting; bar 15 kg; collars 2 kg; plates 20 kg"));
 }
 
+// That lifters write two plates of 5 as 2x5 is common practice, no source.
+TEST_CASE("2x5 may mean two plates of 5 or five of 2: it is not guessed which") {
+  for (const char* text : {"2x5", "1x5", "4x5", "2x6", "3x9"}) {
+    CAPTURE(text);
+    CHECK(message([&] { (void)parse_plates(std::string(text) + " kg"); }) ==
+          "plates must be the mass and then how many a side (\"5x2\" is two of 5, \"2.0x5\" five "
+          "of 2); got " +
+              std::string(text));
+  }
+  for (const char* text : {"5x2", "5x5", "2x4", "1x2", "2.0x5", "2.5x5", "1.25x6", "0.5x5"}) {
+    CAPTURE(text);
+    CHECK(parse_plates(std::string(text) + " kg").size() == 1);
+  }
+  const Plate small = parse_plates("2.0x5 kg")[0];
+  CHECK(small.mass() == MarkedMass(2, Unit::kg));
+  CHECK(small.per_side() == 5);
+}
+
 TEST_CASE("a room that cannot be read says which part") {
   const std::string form =
       "plates must be masses and their unit, as in \"25x2 20x4 10 5 kg\"; got ";
@@ -736,6 +754,8 @@ TEST_CASE("a room that cannot be read says which part") {
   CHECK(message([] { (void)parse_plates("25 20 kgs"); }) == form + "kgs");
   CHECK(message([] { (void)parse_plates("2x20 10 kg"); }) ==
         "plates must be the mass and then how many a side, at most 9, as in \"20x2\"; got 2x20");
+  CHECK(message([] { (void)parse_plates("4x2.5 10 kg"); }) ==
+        "plates must be the mass and then how many a side, at most 9, as in \"20x2\"; got 4x2.5");
   CHECK(parse_plates("20x9 kg")[0].per_side() == 9);
   CHECK(message([] { (void)parse_plates("25 kg lb"); }) == form + "lb");
   CHECK(message([] { (void)parse_plates("25x0 kg"); }) ==

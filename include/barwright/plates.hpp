@@ -459,8 +459,10 @@ namespace detail {
 }
 
 /// Reads a list of plates, each unit after the plates it belongs to: "25x2 20x4 10 5 2.5 kg 45x1
-/// lb". x2 is two on each side at most; without it the plate never runs out. More than nine of a
-/// kind are refused: "2x20" means two plates of 20, the wrong way round.
+/// lb". x2 is two on each side at most; without it the plate never runs out. What looks the wrong
+/// way round is refused: more than nine of a kind, as "2x20" means two plates of 20, and five or
+/// more of a small whole mass, as "2x5" may mean two plates of 5. Whoever has five of 2 writes
+/// "2.0x5".
 /// @throws DomainError naming the part that cannot be read.
 [[nodiscard]] inline Plates parse_plates(std::string_view text) {
   constexpr std::string_view form = "masses and their unit, as in \"25x2 20x4 10 5 kg\"";
@@ -479,10 +481,17 @@ namespace detail {
     Unitless plate{.mass = 0.0, .per_side = Plate::unlimited};
     if (detail::take_number(end, plate.mass)) {
       if (!end.empty() && end.front() == 'x') {
+        const bool is_whole = word.substr(0, word.size() - end.size()).find('.') == word.npos;
         end.remove_prefix(1);
         if (!detail::take_number(end, plate.per_side)) detail::fail("plates", form, word);
-        if (plate.per_side > 9) {
+        if (plate.per_side > 9 || end.substr(0, 1) == ".") {
           detail::fail("plates", "the mass and then how many a side, at most 9, as in \"20x2\"",
+                       word);
+        }
+        if (plate.mass < 5.0 && plate.per_side >= 5 && is_whole) {
+          detail::fail("plates",
+                       "the mass and then how many a side (\"5x2\" is two of 5, \"2.0x5\" five of "
+                       "2)",
                        word);
         }
       }
