@@ -304,28 +304,16 @@ inline std::vector<std::string_view> names_of_modifiers(const bw::BaseLift& base
   return names;
 }
 
-inline Parsed<bw::BaseLift> to_base_lift(std::string_view text) {
-  if (const bw::BaseLift* lift = bw::catalogue::find_lift(text)) {
-    return {.value = *lift, .problem = {}};
+/// The names in `text`, parted by ; + or ,
+inline std::vector<std::string_view> names_in(std::string_view text) {
+  std::vector<std::string_view> names;
+  for (std::size_t start = 0; start <= text.size();) {
+    const std::size_t end = std::min(text.find_first_of(";+,", start), text.size());
+    const std::string_view name = trimmed(text.substr(start, end - start));
+    if (!name.empty()) names.push_back(name);
+    start = end + 1;
   }
-  std::string problem = "a lift must be one of the catalogue";
-  if (const bw::Modifier* modifier = bw::catalogue::find_modifier(text)) {
-    const auto lifts = bw::catalogue::lifts();
-    const auto base = std::find_if(lifts.begin(), lifts.end(), [&](const bw::BaseLift& lift) {
-      return modifier->applies_to(lift);
-    });
-    problem.append("; \"").append(modifier->name());
-    problem += "\" changes one and belongs among the modifiers";
-    if (base != lifts.end()) {
-      problem.append("; lift,modifiers: ").append(base->name).append(",").append(modifier->name());
-    }
-    return {.value = std::nullopt, .problem = problem};
-  }
-  const auto near = near_lift_names(text);
-  problem += near.empty()
-                 ? ", and none has nearly this name; there are: " + one_of(names_of_lifts())
-                 : "; nearest: " + one_of(near);
-  return {.value = std::nullopt, .problem = problem};
+  return names;
 }
 
 /// `base` with the modifiers named in `text`, parted by ; + or ,
@@ -335,12 +323,7 @@ inline Parsed<bw::Lift> to_lift(const bw::BaseLift& base, std::string_view text)
   if (bw::catalogue::find_modifier(text, base) != nullptr) {
     names.push_back(text);  // a name may hold a comma
   } else {
-    for (std::size_t start = 0; start <= text.size();) {
-      const std::size_t end = std::min(text.find_first_of(";+,", start), text.size());
-      const std::string_view name = trimmed(text.substr(start, end - start));
-      if (!name.empty()) names.push_back(name);
-      start = end + 1;
-    }
+    names = names_in(text);
   }
   for (const std::string_view name : names) {
     const bw::Modifier* modifier = bw::catalogue::find_modifier(name, base);
@@ -360,6 +343,60 @@ inline Parsed<bw::Lift> to_lift(const bw::BaseLift& base, std::string_view text)
     lift = *sum.value;
   }
   return {.value = lift, .problem = {}};
+}
+
+/// The variation that `text` names whole, as it is printed: "squat, front squat". Nothing when it
+/// is not a base lift and then what is changed about it.
+inline std::optional<bw::Lift> whole_variation(std::string_view text) {
+  const std::size_t end = text.find_first_of(";+,");
+  if (end == std::string_view::npos) return std::nullopt;
+  const bw::BaseLift* base = bw::catalogue::find_lift(trimmed(text.substr(0, end)));
+  if (base == nullptr) return std::nullopt;
+  const auto lift = to_lift(*base, trimmed(text.substr(end + 1)));
+  return lift.value && !lift.value->is_plain() ? lift.value : std::nullopt;
+}
+
+/// The names of what is changed about `lift`, with `between` them.
+inline std::string names_of_changes(const bw::Lift& lift, std::string_view between) {
+  std::string names;
+  for (const bw::Modifier& modifier : lift.modifiers()) {
+    if (!names.empty()) names += between;
+    names += modifier.name();
+  }
+  return names;
+}
+
+inline Parsed<bw::BaseLift> to_base_lift(std::string_view text) {
+  if (const bw::BaseLift* lift = bw::catalogue::find_lift(text)) {
+    return {.value = *lift, .problem = {}};
+  }
+  if (const auto lift = whole_variation(text)) {
+    std::string problem = "a lift must be one name, and its changes stand among the modifiers";
+    problem.append("; lift,modifiers: ").append(lift->base().name).append(",");
+    return {.value = std::nullopt, .problem = problem + names_of_changes(*lift, "; ")};
+  }
+  if (const auto names = names_in(text); names.size() > 1) {
+    std::string problem = "a lift must be one name, and here are ";
+    return {.value = std::nullopt, .problem = problem + std::to_string(names.size())};
+  }
+  std::string problem = "a lift must be one of the catalogue";
+  if (const bw::Modifier* modifier = bw::catalogue::find_modifier(text)) {
+    const auto lifts = bw::catalogue::lifts();
+    const auto base = std::find_if(lifts.begin(), lifts.end(), [&](const bw::BaseLift& lift) {
+      return modifier->applies_to(lift);
+    });
+    problem.append("; \"").append(modifier->name());
+    problem += "\" changes one and belongs among the modifiers";
+    if (base != lifts.end()) {
+      problem.append("; lift,modifiers: ").append(base->name).append(",").append(modifier->name());
+    }
+    return {.value = std::nullopt, .problem = problem};
+  }
+  const auto near = near_lift_names(text);
+  problem += near.empty()
+                 ? ", and none has nearly this name; there are: " + one_of(names_of_lifts())
+                 : "; nearest: " + one_of(near);
+  return {.value = std::nullopt, .problem = problem};
 }
 
 // ---- what is said about lines

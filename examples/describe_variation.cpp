@@ -44,6 +44,8 @@ Lift named_lift(std::string_view base_name, const std::vector<std::string_view>&
     if (const Modifier* modifier = catalogue::find_modifier(base_name)) {
       std::cerr << "; ask for the lift, then for what is changed: \"" << modifier->lifts().front()
                 << "\" \"" << modifier->name() << "\"\n";
+    } else if (base_name.find(',') != base_name.npos) {
+      std::cerr << "; each name stands by itself, as in \"squat\" \"front squat\"\n";
     } else {
       list_names(catalogue::nearest_lift_names(base_name));
     }

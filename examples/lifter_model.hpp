@@ -47,14 +47,20 @@ T value_or_refuse(std::string_view option, std::string_view typed, squad_log::Pa
 
 /// The lift that was asked for by --lift and --with.
 inline bw::Lift find_lift(const std::string& lift, const std::string& with) {
+  const auto refuse = [](std::string_view base, const std::string& changes) {
+    throw Refusal{"Ask for the base lift and for what is changed: --lift \"" + std::string(base) +
+                  "\" --with \"" + changes + "\""};
+  };
   const bw::Modifier* const modifier = bw::catalogue::find_modifier(lift);
   if (modifier != nullptr && bw::catalogue::find_lift(lift) == nullptr) {
     const auto lifts = bw::catalogue::lifts();
     const auto base = std::find_if(lifts.begin(), lifts.end(), [&](const bw::BaseLift& each) {
       return modifier->applies_to(each);
     });
-    throw Refusal{"Ask for the base lift and for what is changed: --lift \"" +
-                  std::string(base->name) + "\" --with \"" + std::string(modifier->name()) + "\""};
+    refuse(base->name, std::string(modifier->name()));
+  }
+  if (const auto whole = squad_log::whole_variation(lift)) {
+    refuse(whole->base().name, squad_log::names_of_changes(*whole, ", "));
   }
   const bw::BaseLift base = value_or_refuse("--lift", lift, squad_log::to_base_lift(lift));
   return value_or_refuse(squad_log::to_lift(base, with));

@@ -51,6 +51,23 @@ std::string steady_sessions(int count, const std::string& load) {
 
 }  // namespace
 
+TEST_CASE("where one lift is named, two names are told from a misspelt one") {
+  const auto problem = [](const std::string& lift) {
+    return only_report("2026-11-25,Ana,\"" + lift + "\",,60,kg,6,2,completed\n").text;
+  };
+  const std::string together = "a lift must be one name, and its changes stand among the modifiers";
+  CHECK(problem("squat, front squat") == together + "; lift,modifiers: squat,front squat");
+  CHECK(problem("Bench; feet up + flat back") ==
+        together + "; lift,modifiers: bench press,feet up; flat back");
+  CHECK(problem("bench press, incline, wedged against the seat") ==
+        together + "; lift,modifiers: bench press,incline, wedged against the seat");
+  CHECK(problem("squat, deadlift") == "a lift must be one name, and here are 2");
+  CHECK(problem("squat, front squat, deadlift") == "a lift must be one name, and here are 3");
+  CHECK(problem("front squat, squat") == "a lift must be one name, and here are 2");
+  CHECK(has(problem("squatt"), "nearest: squat"));
+  CHECK(read("2026-11-25,Ana,\"squat,\",,60,kg,6,2,completed\n").entries.empty());
+}
+
 TEST_CASE("a row is one set, and every field of it arrives") {
   const Log log =
       read("2026-11-25,Ana Lund,bench press,feet up; flat back,102.5,kg,6,2,completed\n");

@@ -114,7 +114,8 @@ class RowReader : private csv_rows::RowFields<Columns> {
   std::optional<bw::PlannedLift> take_lift() {
     const auto base = take(Column::lift, [](std::string_view text) {
       auto lift = csv_rows::to_base_lift(text);
-      const bool is_like_no_lift = !lift.value && csv_rows::near_lift_names(text).empty() &&
+      const bool is_like_no_lift = !lift.value && csv_rows::names_in(text).size() == 1 &&
+                                   csv_rows::near_lift_names(text).empty() &&
                                    bw::catalogue::find_modifier(text) == nullptr;
       if (is_like_no_lift) lift.problem += ". A session without lifts leaves this column empty";
       return lift;
