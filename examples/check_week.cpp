@@ -15,6 +15,7 @@
 #include "barwright/barwright.hpp"
 #include "check_week/page.hpp"
 #include "check_week/planned_week.hpp"
+#include "option_checks.hpp"
 
 namespace {
 
@@ -42,6 +43,7 @@ std::string lift_names() {
 
 void declare(CLI::App& app, Options& options) {
   app.name("check_week");
+  app.failure_message(option_checks::failure);
   app.description(
       "Checks a planned week: sets for each muscle group, days that are too close together,\n"
       "and a better order.\n\n"
@@ -69,16 +71,16 @@ void declare(CLI::App& app, Options& options) {
       ->type_name("FILE")
       ->required();
   app.add_option("--hours", rule.hours_between, "wanted between hard sessions of a muscle group")
-      ->check(CLI::Range(0, 168))
+      ->check(option_checks::whole_number("hours", 0, 168))
       ->capture_default_str();
   app.add_option("--hours-after-failure", rule.hours_after_failure,
                  "wanted when the earlier one went to failure; at least --hours")
-      ->check(CLI::Range(0, 168))
+      ->check(option_checks::whole_number("hours", 0, 168))
       ->capture_default_str();
   barwright::OrderRule& order = options.question.order;
   app.add_option("--load-rise", order.most_load_rise_percent,
                  "per cent by which a better order may make a day heavier than the heaviest is")
-      ->check(CLI::Range(0, 100))
+      ->check(option_checks::whole_number("per cent", 0, 100))
       ->capture_default_str();
   app.add_flag("--use-rest-days", order.may_use_rest_days,
                "lifts may come to a day of rest; one is always left");

@@ -12,6 +12,7 @@
 
 #include "barwright/barwright.hpp"
 #include "lifter_model.hpp"
+#include "option_checks.hpp"
 #include "review_block/chart.hpp"
 #include "review_block/page.hpp"
 #include "review_block/review.hpp"
@@ -53,6 +54,7 @@ void declare(CLI::App& app, Options& options) {
       "The exit status is 0 when all is well, 1 when lines of the log were refused and\n"
       "the rest was used, and 2 when nothing could be reviewed.");
   app.get_formatter()->column_width(24);
+  app.failure_message(option_checks::failure);
   app.add_option("log,--log", options.log, "the training log, a CSV file")
       ->type_name("FILE")
       ->required();
@@ -69,7 +71,7 @@ void declare(CLI::App& app, Options& options) {
       ->type_name("FILE");
   app.add_flag("--text-chart", options.text_chart, "print a chart made of letters");
   app.add_option("--unit", options.unit, "kg or lb; else that of most of the lifter's sets")
-      ->check(CLI::IsMember({"kg", "lb"}))
+      ->check(option_checks::one_of({"kg", "lb"}))
       ->type_name("UNIT");
 }
 

@@ -5,6 +5,8 @@
 #include <CLI/CLI.hpp>
 #include <string>
 
+#include "option_checks.hpp"
+
 namespace plan_block {
 
 /// The arguments, as typed.
@@ -55,6 +57,7 @@ inline void declare(CLI::App& app, Options& options) {
       "the rest was used, 2 when nothing could be planned, and 3 when the block asked\n"
       "for should not be done.");
   app.get_formatter()->column_width(26);
+  app.failure_message(option_checks::failure);
 
   app.add_option("log,--log", options.log, "the training log, a CSV file")->type_name("FILE");
   app.add_option("--lifter", options.lifter, "whose block")->type_name("NAME");
@@ -69,24 +72,35 @@ inline void declare(CLI::App& app, Options& options) {
   app.add_option("--done", options.done,
                  "sessions of this very lift done before, if more than\n"
                  "the log has")
-      ->check(CLI::Range(0, 10000));
-  app.add_option("--weeks", options.weeks, "working weeks")->capture_default_str();
-  app.add_option("--sessions", options.sessions, "sessions of the lift in a week")
+      ->check(option_checks::whole_number("sessions done before", 0, 10000));
+  app.add_option("--weeks", options.weeks, "working weeks")
+      ->check(option_checks::whole_number("working weeks", 1, 26))
       ->capture_default_str();
-  app.add_option("--sets", options.sets, "work sets in a session")->capture_default_str();
-  app.add_option("--reps", options.reps, "repetitions in each")->capture_default_str();
+  app.add_option("--sessions", options.sessions, "sessions of the lift in a week")
+      ->check(option_checks::whole_number("sessions of a week", 1, 7))
+      ->capture_default_str();
+  app.add_option("--sets", options.sets, "work sets in a session")
+      ->check(option_checks::whole_number("work sets", 1, 20))
+      ->capture_default_str();
+  app.add_option("--reps", options.reps, "repetitions in each")
+      ->check(option_checks::reps())
+      ->capture_default_str();
   app.add_option("--reserve", options.first_reserve,
                  "repetitions to have left at the end of each, in the\n"
                  "first working week")
+      ->check(option_checks::reserve())
       ->capture_default_str();
-  app.add_option("--last-reserve", options.last_reserve, "and in the last")->capture_default_str();
+  app.add_option("--last-reserve", options.last_reserve, "and in the last")
+      ->check(option_checks::reserve())
+      ->capture_default_str();
   app.add_option("--retest-reps", options.retest_reps,
                  "repetitions of the retest, which leaves 2; 0 for none")
+      ->check(option_checks::whole_number("repetitions of a retest", 0, 100))
       ->capture_default_str();
   app.add_option("--max-chance-of-missing", options.max_chance_of_missing,
                  "at most this chance, in per cent, that the last\n"
                  "repetition of a work set does not go up; for a log")
-      ->check(CLI::Range(0.1, 99.0))
+      ->check(option_checks::number("a chance of missing", 0.1, 99.0))
       ->type_name("PER CENT")
       ->capture_default_str();
   app.add_option("--start", options.start,
@@ -101,7 +115,7 @@ inline void declare(CLI::App& app, Options& options) {
   app.add_option("--safeties", options.safeties,
                  "none, unchecked, or checked: tried with the empty bar\n"
                  "in this position; lying, neck and chest stayed free")
-      ->check(CLI::IsMember({"none", "unchecked", "checked"}))
+      ->check(option_checks::one_of({"none", "unchecked", "checked"}))
       ->type_name("WHICH")
       ->capture_default_str();
 }

@@ -5,6 +5,8 @@
 #include <CLI/CLI.hpp>
 #include <string>
 
+#include "option_checks.hpp"
+
 namespace plan_session {
 
 /// The arguments, as typed.
@@ -56,6 +58,7 @@ inline void declare(CLI::App& app, Options& options) {
       "the rest was used, 2 when nothing could be planned, and 3 when the session asked\n"
       "for should not be done.");
   app.get_formatter()->column_width(24);
+  app.failure_message(option_checks::failure);
 
   app.add_option("log,--log", options.log, "the training log, a CSV file")->type_name("FILE");
   app.add_option("--lifter", options.lifter, "whose session")->type_name("NAME");
@@ -63,16 +66,19 @@ inline void declare(CLI::App& app, Options& options) {
       ->type_name("NAME");
   app.add_option("--with", options.with, "what is changed about it, such as \"feet up, flat back\"")
       ->type_name("NAMES");
-  app.add_option("--reps", options.reps, "repetitions in each work set")->capture_default_str();
+  app.add_option("--reps", options.reps, "repetitions in each work set")
+      ->check(option_checks::reps())
+      ->capture_default_str();
   app.add_option("--reserve", options.reserve, "repetitions to have left at the end of each")
+      ->check(option_checks::reserve())
       ->capture_default_str();
   app.add_option("--sets", options.sets, "work sets")
-      ->check(CLI::Range(1, 20))
+      ->check(option_checks::whole_number("work sets", 1, 20))
       ->capture_default_str();
   app.add_option("--max-chance-of-missing", options.max_chance_of_missing,
                  "at most this chance, in per cent, that the last\n"
                  "repetition of a work set does not go up")
-      ->check(CLI::Range(0.1, 99.0))
+      ->check(option_checks::number("a chance of missing", 0.1, 99.0))
       ->type_name("PER CENT")
       ->capture_default_str();
   app.add_option("--date", options.date, "the day, as 2026-11-25; else the day after the last set")
@@ -85,7 +91,7 @@ inline void declare(CLI::App& app, Options& options) {
   app.add_option("--safeties", options.safeties,
                  "none, unchecked, or checked: tried with the empty bar\n"
                  "in this position; lying, neck and chest stayed free")
-      ->check(CLI::IsMember({"none", "unchecked", "checked"}))
+      ->check(option_checks::one_of({"none", "unchecked", "checked"}))
       ->type_name("WHICH")
       ->capture_default_str();
   app.add_option("--curve", options.curve, "the repetition curve to estimate by")
@@ -98,7 +104,7 @@ inline void declare(CLI::App& app, Options& options) {
   app.add_option("--done", options.done,
                  "sessions of this very lift done before, if more than\n"
                  "the log has")
-      ->check(CLI::Range(0, 10000));
+      ->check(option_checks::whole_number("sessions done before", 0, 10000));
 }
 
 }  // namespace plan_session

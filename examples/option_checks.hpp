@@ -1,0 +1,82 @@
+// examples/option_checks.hpp - what an option takes, and how it is refused
+//
+// CLI11 reads the options; what it is told here refuses a value as the library does: what must be
+// what, and what was typed.
+// SPDX-License-Identifier: BSL-1.0
+#pragma once
+
+#include <CLI/CLI.hpp>
+#include <algorithm>
+#include <charconv>
+#include <string>
+#include <system_error>
+#include <vector>
+
+#include "barwright/effort.hpp"
+#include "barwright/text.hpp"
+
+namespace option_checks {
+
+/// Takes text that is a `Number` from beginning to end, and one that it `allows`.
+/// @param what     "repetitions"
+/// @param allowed  "a whole number from 1 to 100"
+template <class Number, class Allows>
+CLI::Validator number_like(const std::string& what, const std::string& allowed,
+                           const std::string& range, Allows allows) {
+  return CLI::Validator(
+      [=](const std::string& typed) -> std::string {
+        Number value{};
+        const char* const end = typed.data() + typed.size();
+        const auto read = std::from_chars(typed.data(), end, value);
+        if (read.ec == std::errc{} && read.ptr == end && allows(value)) return {};
+        return what + " must be " + allowed + "; got " + typed;
+      },
+      range);
+}
+
+template <class Number>
+std::string range_text(Number low, Number high) {
+  return std::string(barwright::Text{}.append(low).append(" to ").append(high).view());
+}
+
+/// "--reps: repetitions must be a whole number from 1 to 100; got 8-10"
+inline CLI::Validator whole_number(const std::string& what, int low, int high) {
+  const std::string range = range_text(low, high);
+  return number_like<int>(what, "a whole number from " + range, range,
+                          [=](int value) { return low <= value && value <= high; });
+}
+
+inline CLI::Validator number(const std::string& what, double low, double high) {
+  const std::string range = range_text(low, high);
+  return number_like<double>(what, "a number from " + range, range,
+                             [=](double value) { return low <= value && value <= high; });
+}
+
+inline CLI::Validator reps() { return whole_number("repetitions", 1, barwright::Reps::most); }
+
+inline CLI::Validator reserve() {
+  return number_like<double>("repetitions in reserve", "a number from 0 to 30 in steps of 0.5",
+                             "0 to 30", barwright::RepsInReserve::is_valid);
+}
+
+/// "--safeties: this must be none, unchecked or checked; got some"
+inline CLI::Validator one_of(const std::vector<std::string>& names) {
+  std::string allowed;
+  for (const std::string& name : names) {
+    allowed += &name == &names.front() ? "" : &name == &names.back() ? " or " : ", ";
+    allowed += name;
+  }
+  return CLI::Validator(
+      [=](const std::string& typed) -> std::string {
+        if (std::find(names.begin(), names.end(), typed) != names.end()) return {};
+        return "this must be " + allowed + "; got " + typed;
+      },
+      allowed);
+}
+
+/// What is printed when the options will not do: after the program's name, as all else is.
+inline std::string failure(const CLI::App* app, const CLI::Error& error) {
+  return app->get_name() + ": " + error.what() + "\n--help says more\n";
+}
+
+}  // namespace option_checks
