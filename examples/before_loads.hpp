@@ -168,28 +168,37 @@ inline std::vector<TooSoon> too_soon(const std::vector<bw::LoggedSet>& log,
   const auto by_ratings = bw::spacing_conflicts(rated, today, date);
   std::vector<TooSoon> found;
   for (const bw::SpacingConflict& conflict : bw::spacing_conflicts(near, today, date)) {
-    found.push_back({.conflict = conflict,
-                     .earlier = date - conflict.hours / 24,
-                     .is_rated = std::find(by_ratings.begin(), by_ratings.end(), conflict) !=
-                                 by_ratings.end()});
+    const bool is_rated = std::any_of(
+        by_ratings.begin(), by_ratings.end(), [&](const bw::SpacingConflict& rated_one) {
+          return rated_one.group == conflict.group && rated_one.hours == conflict.hours &&
+                 rated_one.after_failure == conflict.after_failure;
+        });
+    found.push_back(
+        {.conflict = conflict, .earlier = date - conflict.hours / 24, .is_rated = is_rated});
   }
   return found;
 }
 
-/// "chest, triceps: to failure on Monday, 48 hours before; 72 are wanted [assumption]"
+/// "chest, triceps: to failure on Monday (bench press; dip), 48 hours before; 72 are wanted
+/// [assumption]"
 inline std::vector<std::string> to_lines(const std::vector<TooSoon>& found) {
   std::vector<std::string> lines;
   for (std::size_t i = 0; i < found.size();) {
     const TooSoon& first = found[i];
     std::string muscles;
+    std::vector<bw::Lift> lifts;
     for (; i < found.size() && found[i].conflict.hours == first.conflict.hours &&
            found[i].conflict.after_failure == first.conflict.after_failure &&
            found[i].is_rated == first.is_rated;
          ++i) {
       muscles += (muscles.empty() ? "" : ", ") + std::string(bw::to_text(found[i].conflict.group));
+      for (const bw::Lift& lift : found[i].conflict.earlier_lifts) {
+        if (std::find(lifts.begin(), lifts.end(), lift) == lifts.end()) lifts.push_back(lift);
+      }
     }
     lines.push_back(muscles + (first.conflict.after_failure ? ": to failure on " : ": hard on ") +
-                    std::string(bw::to_text(first.conflict.earlier)) +
+                    std::string(bw::to_text(first.conflict.earlier)) + " (" +
+                    std::string(bw::to_text(lifts).view()) + ")" +
                     (first.is_rated ? "" : " (not rated, taken as hard)") + ", " +
                     std::to_string(first.conflict.hours) + " hours before; " +
                     std::to_string(first.conflict.hours_wanted) + " are wanted [" +

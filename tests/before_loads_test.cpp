@@ -54,6 +54,19 @@ TEST_CASE("after failure three days are to pass, and a rated session says so its
   CHECK(before_loads::too_soon(log, planned, monday + 3).empty());
 }
 
+TEST_CASE("what comes too soon names the lifts it comes too soon after") {
+  LoggedSet dips = rated(20_kg, 0_rir);
+  dips.lift = lifts::dip;
+  LoggedSet squats = rated(100_kg, 0_rir);
+  squats.lift = lifts::squat;
+  const std::vector<LoggedSet> log{rated(60_kg, 0_rir), rated(60_kg, 1_rir), dips, squats};
+  const auto lines = before_loads::to_lines(before_loads::too_soon(log, planned, monday + 2));
+  REQUIRE(lines.size() == 1);
+  CHECK(lines[0] ==
+        "chest: to failure on Monday (bench press; dip), 48 hours before; 72 are wanted "
+        "[assumption]");
+}
+
 TEST_CASE("a stated max above the log's is refused, below it is used, and pounds are guessed") {
   const BaseLift& base = lifts::bench_press;
   const Range<Mass> by_log{70_kg, 76_kg, 83_kg};

@@ -14,6 +14,7 @@
 #include <numeric>
 #include <random>
 #include <string>
+#include <string_view>
 #include <tuple>
 #include <vector>
 
@@ -230,9 +231,17 @@ TEST_CASE("the bench press is too close the next day, and far enough 48 hours la
   const auto conflicts = spacing_conflicts(Week{on(monday, {planned(lifts::bench_press, 4)}),
                                                 on(tuesday, {planned(lifts::bench_press, 3)})});
   REQUIRE(conflicts.size() == 1);
-  CHECK(conflicts[0] == SpacingConflict{MuscleGroup::chest, monday, tuesday, 24, 48, false});
+  CHECK(conflicts[0] == SpacingConflict{MuscleGroup::chest,
+                                        monday,
+                                        tuesday,
+                                        24,
+                                        48,
+                                        false,
+                                        {lifts::bench_press},
+                                        {lifts::bench_press}});
   CHECK(to_text(conflicts[0]) ==
-        "chest: hard on Monday and again on Tuesday, 24 hours later; 48 wanted");
+        "chest: hard on Monday (bench press) and again on Tuesday (bench press), 24 hours later; "
+        "48 wanted");
   CHECK(spacing_conflicts(Week{on(monday, {planned(lifts::bench_press, 4)}),
                                on(wednesday, {planned(lifts::bench_press, 3)})})
             .empty());
@@ -244,11 +253,48 @@ TEST_CASE("after failure 72 hours are wanted, before it 48") {
   const auto hard = planned(lifts::bench_press, 4, 2);
   const auto conflicts = spacing_conflicts(Week{on(monday, {failed}), on(wednesday, {hard})});
   REQUIRE(conflicts.size() == 1);
-  CHECK(conflicts[0] == SpacingConflict{MuscleGroup::chest, monday, wednesday, 48, 72, true});
+  CHECK(conflicts[0] == SpacingConflict{MuscleGroup::chest,
+                                        monday,
+                                        wednesday,
+                                        48,
+                                        72,
+                                        true,
+                                        {lifts::bench_press},
+                                        {lifts::bench_press}});
   CHECK(to_text(conflicts[0]) ==
-        "chest: to failure on Monday and hard again on Wednesday, 48 hours later; 72 wanted");
+        "chest: to failure on Monday (bench press) and hard again on Wednesday (bench press), 48 "
+        "hours later; 72 wanted");
   CHECK(spacing_conflicts(Week{on(monday, {failed}), on(thursday, {hard})}).empty());
   CHECK(spacing_conflicts(Week{on(monday, {hard}), on(wednesday, {failed})}).empty());
+}
+
+TEST_CASE("a conflict names the lifts it comes from, and no others of those days") {
+  const Week week{on(monday, {planned(lifts::bench_press, 4, 0), planned(lifts::dip, 3, 2),
+                              planned(lifts::squat, 4, 2)}),
+                  on(tuesday, {planned(lifts::push_up, 3, 2), planned(feet_up_bench, 2, 5),
+                               planned(feet_up_bench, 3, 1), planned(lifts::push_up, 1, 1)}),
+                  on(wednesday, {planned(lifts::dip, 3, 2)})};
+  const auto conflicts = spacing_conflicts(week, {.week_repeats = false});
+  const auto chest = [&](Weekday earlier, Weekday later) -> const SpacingConflict& {
+    const auto found =
+        std::find_if(conflicts.begin(), conflicts.end(), [&](const SpacingConflict& conflict) {
+          return conflict.group == MuscleGroup::chest && conflict.earlier == earlier &&
+                 conflict.later == later;
+        });
+    REQUIRE(found != conflicts.end());
+    return *found;
+  };
+  // The dip of Monday was no failure; the easy sets of Tuesday are not why it is hard.
+  CHECK(chest(monday, tuesday).earlier_lifts == std::vector<Lift>{lifts::bench_press});
+  CHECK(chest(monday, tuesday).later_lifts == std::vector<Lift>{lifts::push_up, feet_up_bench});
+  CHECK(chest(tuesday, wednesday).earlier_lifts ==
+        std::vector<Lift>{lifts::push_up, feet_up_bench});
+  CHECK(to_text(chest(tuesday, wednesday)) ==
+        "chest: hard on Tuesday (push-up; bench press, feet up) and again on Wednesday (dip), 24 "
+        "hours later; 48 wanted");
+  const std::vector<Lift> many{lifts::dip, lifts::push_up, lifts::squat, lifts::deadlift,
+                               lifts::bench_pull};
+  CHECK(to_text(many) == "dip; push-up; squat and 2 more");
 }
 
 TEST_CASE("Sunday is the day before Monday when the week repeats") {
@@ -293,7 +339,14 @@ TEST_CASE("today's session is held against the last days of a log") {
   auto conflicts =
       spacing_conflicts(std::vector{set(1, lifts::bench_press, Outcome::completed)}, bench, today);
   REQUIRE(conflicts.size() == 1);
-  CHECK(conflicts[0] == SpacingConflict{MuscleGroup::chest, tuesday, wednesday, 24, 48, false});
+  CHECK(conflicts[0] == SpacingConflict{MuscleGroup::chest,
+                                        tuesday,
+                                        wednesday,
+                                        24,
+                                        48,
+                                        false,
+                                        {lifts::bench_press},
+                                        {feet_up_bench}});
 
   // Two days are enough, unless the last repetition was missed or nothing was left.
   std::vector<LoggedSet> log{set(2, lifts::bench_press, Outcome::completed)};
@@ -301,7 +354,14 @@ TEST_CASE("today's session is held against the last days of a log") {
   log[0].outcome = Outcome::missed;
   conflicts = spacing_conflicts(log, bench, today);
   REQUIRE(conflicts.size() == 1);
-  CHECK(conflicts[0] == SpacingConflict{MuscleGroup::chest, monday, wednesday, 48, 72, true});
+  CHECK(conflicts[0] == SpacingConflict{MuscleGroup::chest,
+                                        monday,
+                                        wednesday,
+                                        48,
+                                        72,
+                                        true,
+                                        {lifts::bench_press},
+                                        {feet_up_bench}});
   log[0].outcome = Outcome::completed;
   log[0].reserve = Range<RepsInReserve>::exactly(0_rir);
   CHECK(spacing_conflicts(log, bench, today).size() == 1);
@@ -934,7 +994,7 @@ TEST_CASE("a swap says when it loses what the lift was for, and when its load ca
 
 TEST_CASE("the example at the top of week.hpp answers as it says") {
   std::string shown;
-  const auto show = [&](const Text& text) { shown.append(text.view()).append("; "); };
+  const auto show = [&](std::string_view text) { shown.append(text).append("; "); };
   std::vector<PlannedSession> week{
       {.day = Weekday::monday, .lifts = {{lifts::bench_press, 4_sets, 6_reps, 2_rir}}},
       {.day = Weekday::tuesday, .lifts = {{lifts::squat, 5_sets, 5_reps, 0_rir}}},
@@ -945,7 +1005,8 @@ TEST_CASE("the example at the top of week.hpp answers as it says") {
   if (order.moved > 0) week = reordered(week, order);
 
   CHECK(shown ==
-        "glutes: to failure on Tuesday and hard again on Wednesday, 24 hours later; 72 wanted; ");
+        "glutes: to failure on Tuesday (squat) and hard again on Wednesday (deadlift), 24 hours "
+        "later; 72 wanted; ");
   CHECK(order.moved == 1);
   CHECK(week[2].day == friday);
   CHECK(spacing_conflicts(week).empty());

@@ -157,7 +157,9 @@ class Page {
     const auto found = bw::spacing_conflicts(week_.sessions, asked_.rule);
     title("Too close together");
     if (found.empty()) out_ << "  nothing\n";
-    for (const bw::SpacingConflict& conflict : found) out_ << "  " << bw::to_text(conflict) << '\n';
+    for (const bw::SpacingConflict& conflict : found) {
+      paragraph({std::string(bw::to_text(conflict).view())}, 4);
+    }
   }
 
   void overlap() {
@@ -215,7 +217,7 @@ class Page {
       const auto left = bw::spacing_conflicts(better_, asked_.rule);
       if (!left.empty()) out_ << "\n  still too close:\n";
       for (const bw::SpacingConflict& conflict : left) {
-        out_ << "  " << bw::to_text(conflict) << '\n';
+        paragraph({std::string(bw::to_text(conflict).view())}, 4);
       }
     }
     rest_would_help();

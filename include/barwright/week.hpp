@@ -436,6 +436,21 @@ struct Work {
   }
 };
 
+/// Whether a hard set of `lift`, which works `muscles`, asks enough of a group to be spaced.
+[[nodiscard]] constexpr bool asks_enough(const Lift& lift, const Muscles& muscles,
+                                         MuscleGroup group, const SpacingRule& rule) noexcept {
+  return muscles[group] != Involvement::none && muscles[group] >= rule.least_involvement &&
+         !is_bracing(lift, group);
+}
+
+[[nodiscard]] constexpr bool counts_as_hard(const PlannedLift& planned,
+                                            const SpacingRule& rule) noexcept {
+  return planned.reserve <= rule.most_reserve_of_hard_set;
+}
+[[nodiscard]] constexpr bool goes_to_failure(const PlannedLift& planned) noexcept {
+  return planned.reserve == RepsInReserve(0.0);
+}
+
 /// What was done on one day, as far as the days around it are concerned.
 struct DayWork {
   std::array<Work, 2> all{};         ///< by Region
@@ -446,22 +461,21 @@ struct DayWork {
 
   constexpr void add(const Lift& lift, int sets, bool is_hard_set, bool is_to_failure,
                      const SpacingRule& rule) noexcept {
-    const Muscles muscles = lift.muscles();
     const auto region = static_cast<std::size_t>(lift.base().region);
     all[region].add(lift, sets, rule.bracing_percent);
     if (is_to_failure) to_failure[region].add(lift, sets, rule.bracing_percent);
     if (!is_hard_set) return;
+    const Muscles muscles = lift.muscles();
     for (const MuscleGroup group : all_muscle_groups) {
       const auto i = static_cast<std::size_t>(group);
-      if (muscles[group] == Involvement::none || muscles[group] < rule.least_involvement) continue;
-      if (is_bracing(lift, group)) continue;
+      if (!asks_enough(lift, muscles, group, rule)) continue;
       is_hard[i] = true;
       if (is_to_failure) is_hard_to_failure[i] = true;
     }
   }
   constexpr void add(const PlannedLift& planned, const SpacingRule& rule) noexcept {
-    add(planned.lift, planned.sets.count(), planned.reserve <= rule.most_reserve_of_hard_set,
-        planned.reserve == RepsInReserve(0.0), rule);
+    add(planned.lift, planned.sets.count(), counts_as_hard(planned, rule), goes_to_failure(planned),
+        rule);
   }
 };
 
@@ -499,6 +513,39 @@ constexpr void for_each_pair(bool week_repeats, Visitor visit) {
   return earlier.is_hard_to_failure[group] ? rule.hours_after_failure : rule.hours_between;
 }
 
+/// The lifts of the hard sets of some days: who is to be named when two days are too close.
+class HardLifts {
+ public:
+  void add(std::size_t day, const Lift& lift, bool is_to_failure) {
+    for (const Entry& entry : entries_) {
+      if (entry.day == day && entry.is_to_failure == is_to_failure && entry.lift == lift) return;
+    }
+    entries_.push_back({.day = day, .lift = lift, .is_to_failure = is_to_failure});
+  }
+  /// Those that ask enough of `group`, in the order they were added; of the earlier day after
+  /// failure only those that went to it.
+  [[nodiscard]] std::vector<Lift> on(std::size_t day, MuscleGroup group, bool to_failure_only,
+                                     const SpacingRule& rule) const {
+    std::vector<Lift> lifts;
+    for (const Entry& entry : entries_) {
+      if (entry.day != day || (to_failure_only && !entry.is_to_failure)) continue;
+      if (!asks_enough(entry.lift, entry.lift.muscles(), group, rule)) continue;
+      if (std::find(lifts.begin(), lifts.end(), entry.lift) == lifts.end()) {
+        lifts.push_back(entry.lift);
+      }
+    }
+    return lifts;
+  }
+
+ private:
+  struct Entry {
+    std::size_t day;
+    Lift lift;
+    bool is_to_failure;
+  };
+  std::vector<Entry> entries_{};
+};
+
 }  // namespace detail
 
 /// A muscle group trained hard on two days that are too close.
@@ -506,23 +553,41 @@ struct SpacingConflict {
   MuscleGroup group = MuscleGroup::chest;
   Weekday earlier = Weekday::monday;
   Weekday later = Weekday::monday;
-  int hours = 0;               ///< between them
-  int hours_wanted = 0;        ///< more than `hours`
-  bool after_failure = false;  ///< the earlier day took it to failure
+  int hours = 0;                      ///< between them
+  int hours_wanted = 0;               ///< more than `hours`
+  bool after_failure = false;         ///< the earlier day took it to failure
+  std::vector<Lift> earlier_lifts{};  ///< that did so, or trained it hard
+  std::vector<Lift> later_lifts{};    ///< that train it hard again
 
-  friend constexpr bool operator==(const SpacingConflict&,
-                                   const SpacingConflict&) noexcept = default;
+  friend bool operator==(const SpacingConflict&, const SpacingConflict&) noexcept = default;
 };
 
-/// "chest: hard on Monday and again on Tuesday, 24 hours later; 48 wanted"
-[[nodiscard]] inline Text to_text(const SpacingConflict& conflict) noexcept {
-  Text text;
+/// "bench press, feet up; dip"; of more than three the others are counted.
+[[nodiscard]] inline BasicText<511> to_text(std::span<const Lift> lifts) noexcept {
+  constexpr std::size_t most = 3;
+  BasicText<511> text;
+  for (std::size_t i = 0; i < lifts.size() && i < most; ++i) {
+    text.append(i > 0 ? "; " : "").append(lifts[i].name());
+  }
+  if (lifts.size() > most) {
+    text.append(" and ").append(static_cast<int>(lifts.size() - most)).append(" more");
+  }
+  return text;
+}
+
+/// "chest: hard on Monday (bench press) and again on Tuesday (dip), 24 hours later; 48 wanted"
+[[nodiscard]] inline BasicText<1023> to_text(const SpacingConflict& conflict) noexcept {
+  BasicText<1023> text;
+  const auto append_day = [&](Weekday day, const std::vector<Lift>& lifts) noexcept {
+    text.append(to_text(day));
+    if (!lifts.empty()) text.append(" (").append(to_text(lifts)).append(")");
+  };
   text.append(to_text(conflict.group))
       .append(conflict.after_failure ? ": to failure on " : ": hard on ");
-  text.append(to_text(conflict.earlier))
-      .append(" and ")
-      .append(conflict.after_failure ? "hard again on " : "again on ");
-  text.append(to_text(conflict.later)).append(", ").append(conflict.hours);
+  append_day(conflict.earlier, conflict.earlier_lifts);
+  text.append(" and ").append(conflict.after_failure ? "hard again on " : "again on ");
+  append_day(conflict.later, conflict.later_lifts);
+  text.append(", ").append(conflict.hours);
   return text.append(" hours later; ").append(conflict.hours_wanted).append(" wanted");
 }
 
@@ -533,14 +598,23 @@ struct SpacingConflict {
 [[nodiscard]] inline std::vector<SpacingConflict> spacing_conflicts(
     std::span<const PlannedSession> sessions, const SpacingRule& rule = {}) {
   const detail::WeekWork days = detail::work_of(sessions, rule);
+  detail::HardLifts lifts;
+  for (const PlannedSession& session : sessions) {
+    for (const PlannedLift& planned : session.lifts) {
+      if (!detail::counts_as_hard(planned, rule)) continue;
+      lifts.add(detail::index_of(session.day), planned.lift, detail::goes_to_failure(planned));
+    }
+  }
   std::vector<SpacingConflict> conflicts;
   detail::for_each_pair(rule.week_repeats, [&](std::size_t earlier, std::size_t later, int hours) {
     for (const MuscleGroup group : all_muscle_groups) {
       const auto i = static_cast<std::size_t>(group);
       const int wanted = detail::hours_wanted(days[earlier], days[later], i, rule);
       if (hours >= wanted) continue;
+      const bool after_failure = days[earlier].is_hard_to_failure[i];
       conflicts.push_back({group, all_weekdays[earlier], all_weekdays[later], hours, wanted,
-                           days[earlier].is_hard_to_failure[i]});
+                           after_failure, lifts.on(earlier, group, after_failure, rule),
+                           lifts.on(later, group, false, rule)});
     }
   });
   return conflicts;
@@ -559,26 +633,37 @@ template <class Log>
                                                              const SpacingRule& rule = {}) {
   detail::require_rule(rule);
   detail::WeekWork days_ago;
+  detail::HardLifts lifts;
   for (const LoggedSet& set : log) {
     const int age = date - set.date;
     if (age < 1 || age >= detail::days_in_week) continue;
+    const auto day = static_cast<std::size_t>(age);
     const bool missed = set.outcome == Outcome::missed;
-    days_ago[static_cast<std::size_t>(age)].add(
-        set.lift, 1,
-        missed || !set.reserve || set.reserve->typical <= rule.most_reserve_of_hard_set,
-        missed || (set.reserve && set.reserve->typical == RepsInReserve(0.0)), rule);
+    const bool is_hard =
+        missed || !set.reserve || set.reserve->typical <= rule.most_reserve_of_hard_set;
+    const bool is_to_failure =
+        missed || (set.reserve && set.reserve->typical == RepsInReserve(0.0));
+    days_ago[day].add(set.lift, 1, is_hard, is_to_failure, rule);
+    if (is_hard) lifts.add(day, set.lift, is_to_failure);
   }
   detail::DayWork now;
-  for (const PlannedLift& planned : today) now.add(planned, rule);
+  for (const PlannedLift& planned : today) {
+    now.add(planned, rule);
+    if (detail::counts_as_hard(planned, rule))
+      lifts.add(0, planned.lift, detail::goes_to_failure(planned));
+  }
   std::vector<SpacingConflict> conflicts;
-  for (int age = 1; age < detail::days_in_week; ++age) {
-    const detail::DayWork& then = days_ago[static_cast<std::size_t>(age)];
+  for (std::size_t day = 1; day < days_ago.size(); ++day) {
+    const detail::DayWork& then = days_ago[day];
+    const int age = static_cast<int>(day);
     for (const MuscleGroup group : all_muscle_groups) {
       const auto i = static_cast<std::size_t>(group);
       const int wanted = detail::hours_wanted(then, now, i, rule);
       if (24 * age >= wanted) continue;
+      const bool after_failure = then.is_hard_to_failure[i];
       conflicts.push_back({group, weekday_of(date - age), weekday_of(date), 24 * age, wanted,
-                           then.is_hard_to_failure[i]});
+                           after_failure, lifts.on(day, group, after_failure, rule),
+                           lifts.on(0, group, false, rule)});
     }
   }
   return conflicts;
