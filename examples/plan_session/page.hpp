@@ -164,7 +164,22 @@ class Page {
       paragraph("More would be possible, but no load is more than 10 % above last time's, " +
                 load(plan_.last_time->set.load) + " [" + standing(bw::progression_source) + "].");
     }
-    if (plan_.room_is_too_light) paragraph("The plates of the room end here; more was wanted.");
+    if (plan_.room_is_too_light) {
+      paragraph("The plates of the room end here; more was wanted.");
+    } else if (rounding_leaves_more()) {
+      paragraph("More than the " + number(asked().reserve.count(), 1) +
+                " asked for should be left, as " +
+                std::string(bw::to_text(plan_.wanted, unit(), 1).view()) +
+                " is rounded down to what can be loaded.");
+    }
+  }
+
+  /// Whether more is likely to be left than asked for, and nothing but the rounding is why.
+  [[nodiscard]] bool rounding_leaves_more() const {
+    const bool has_other_reason = plan_.introduction || plan_.is_bounded || plan_.is_capped ||
+                                  plan_.is_held || plan_.days_away > lifter_model::long_away;
+    return !has_other_reason && plan_.left.typical >= asked().reserve.count() + 1.0 &&
+           plan_.sets.back().load < plan_.wanted;
   }
 
   void expectation() {

@@ -73,6 +73,7 @@ struct Plan {
   std::optional<BestSet> last_best{};  ///< the best set of the base lift's last session
   std::optional<bw::Introduction> introduction{};
   std::vector<PlannedSet> sets{};
+  bw::Mass wanted{};                         ///< the work load before it is made to fit the room
   bool is_bounded = false;                   ///< the chance of missing, not the reserve, decided
   std::vector<double> chances_of_missing{};  ///< the last repetition, of each work set
   bw::Range<double> left{};                  ///< repetitions left after the last work set, 90 %
@@ -461,6 +462,7 @@ inline Plan make_plan(const Question& question, const std::vector<squad_log::Ent
     plan.is_capped = true;
     plan.is_bounded = false;
   }
+  plan.wanted = wanted;
   if (uses_dumbbells(asked.lift)) {
     load_dumbbells(plan, wanted, reps, sets);
   } else {
