@@ -33,9 +33,9 @@ struct Options {
 
 inline void declare(CLI::App& app, Options& options) {
   app.description(
-      "Plans some weeks of one lift: its introduction, if it is new, then working\n"
-      "weeks, a lighter week and a retest. Every load is one that the room has; beside\n"
-      "it stands when to go on, when to hold it and when to step back.\n\n"
+      "Plans some weeks of one lift: its introduction, if it is a variation that is\n"
+      "new, then working weeks, a lighter week and a retest. Every load is one that the\n"
+      "room has; beside it stands when to go on, when to hold it and when to step back.\n\n"
       "The log is a CSV file with one row for each set. Its first row names the\n"
       "columns, in any order; others are ignored:\n"
       "  date,lifter,lift,modifiers,load,unit,reps,rir,outcome\n"
@@ -67,7 +67,8 @@ inline void declare(CLI::App& app, Options& options) {
       ->type_name("NAMES");
   app.add_option("--max", options.max,
                  "the max on the base lift, such as \"100 kg\", in place\n"
-                 "of what the log says")
+                 "of what the log says; a variation then rests on the low\n"
+                 "end of what the catalogue says of it")
       ->type_name("LOAD");
   app.add_option("--done", options.done,
                  "sessions of this very lift done before, if more than\n"

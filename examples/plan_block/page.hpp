@@ -382,7 +382,9 @@ class Page {
                 (asked().lift.is_plain()
                      ? std::string()
                      : " On this lift it may be " + max_text(plan_.max, unit()) +
-                           " by the catalogue; the loads rest on the low end."));
+                           " by the catalogue; the loads rest on the low end, and so are likely "
+                           "to leave more than asked. plan_session goes by the likeliest and "
+                           "the chance of missing, and may load a step more."));
       const bw::EquationFacts& facts = curve.facts;
       paragraph("By the curve of " + std::string(facts.name) + ": " +
                 std::string(facts.source.citation) + " [" + standing(facts.source) + "].");

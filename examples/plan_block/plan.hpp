@@ -35,6 +35,7 @@ struct Plan {
   bw::Block block{};
   std::vector<std::optional<double>> chances_of_missing{};  ///< of each step, where known
   std::vector<double> left{};  ///< repetitions likely to be left after the last set of each step
+  int earlier_sessions = 0;    ///< of the lift, by the log or as said
   int days_away = 0;           ///< from the last set of the lift in any variation to the start
   std::optional<lifter_model::LastTime> last_time{};
   bool has_no_retest = false;                     ///< the room cannot load one that says anything
@@ -63,10 +64,19 @@ inline void look_back(Plan& plan, const std::vector<bw::LoggedSet>& sets) {
   bw::BlockSettings& settings = plan.question.settings;
   settings.earlier_sessions =
       std::max(settings.earlier_sessions, bw::sessions_of(sets, asked.lift, asked.start));
+  plan.earlier_sessions = settings.earlier_sessions;
   const auto ends = lifter_model::ends_of_sessions(sets, asked.lift, asked.start);
   if (ends.empty()) return;
   plan.last_time = ends.back();
   settings.last_load = ends.back().set.load;
+}
+
+/// As in plan_session, only variations are introduced: where the log or a stated max says how
+/// strong the lifter is on the plain lift, the lift is not new to them, however short the log.
+inline void introduce_no_plain_lift(Question& asked) {
+  if (!asked.lift.is_plain()) return;
+  asked.settings.earlier_sessions =
+      std::max(asked.settings.earlier_sessions, static_cast<int>(bw::Introduction::most));
 }
 
 /// What a session may have on the bar by the lifter's log, and how sure that is.
@@ -126,6 +136,7 @@ inline void plan_from_log(Plan& plan, const std::vector<squad_log::Entry>& entri
   plan.days_away = lifter_model::days_away(plan.learnt->sets, base, asked.start);
   lifter_model::require_strength(*plan.learnt, base, plan.days_away, asked.start);
   look_back(plan, plan.learnt->sets);
+  introduce_no_plain_lift(asked);
   plan.base_max = fit.max(base, asked.start).interval();
   plan.max = fit.max(asked.lift, asked.start).interval();
 
@@ -157,10 +168,8 @@ inline void plan_from_max(Plan& plan, const std::vector<squad_log::Entry>& entri
       asked.room.bar().mass.unit());
   if (plan.max_check.is_refused) return;
   look_back(plan, sets);
-  if (asked.lift.is_plain()) {
-    // Somebody who knows the max has done the lift, in the log or not.
-    asked.settings.earlier_sessions = std::max(asked.settings.earlier_sessions, 6);
-  }
+  introduce_no_plain_lift(asked);
+  plan.earlier_sessions = asked.settings.earlier_sessions;
   plan.base_max = bw::Range<bw::Mass>::exactly(*asked.stated_max);
   plan.max = asked.lift.max_from(*asked.stated_max);
   plan.block = bw::plan_block(asked.room, asked.settings, curve, asked.lift, *asked.stated_max);
@@ -219,7 +228,7 @@ inline void find_cautions(Plan& plan) {
                                .reserve = hardest->plan.reserve,
                                .has_spotter = asked.has_spotter,
                                .safeties = asked.safeties,
-                               .earlier_sessions = asked.settings.earlier_sessions};
+                               .earlier_sessions = plan.earlier_sessions};
   plan.cautions = bw::cautions_for(facts);
   if (plan.cautions.says_stop()) plan.ways_on = before_loads::ways_on(facts, "--last-reserve");
 }
