@@ -71,7 +71,9 @@ NEVER = {"strength_model_calibration", "allocation"}
 # Of the many headers that these reach, for the ones their tests are about.
 LATE = ["strength_model", "strength_model_risk"]
 LATE_FOR = {"strength_model", "set_evidence", "linear_gaussian", "shaped_curve", "curve_table"}
-AT_RUN_TIME = {"linear_gaussian", "strength_model", "least_squares", "curve_fit", "batch"}
+# Where the compiler works out nothing but constants.
+AT_RUN_TIME = {"linear_gaussian", "strength_model", "least_squares", "curve_fit", "batch",
+               "set_evidence", "shaped_curve"}
 SLOW_CASES = "*five hundred logs of nonsense*"  # left out: long, and about the absence of crashes
 
 
@@ -346,9 +348,13 @@ class Bench:
                     if done.returncode == 0:
                         continue
                     failed.append(name)
-                    lines = set(re.findall(r"barwright/(\w+\.hpp):(\d+)", done.stderr))
-                    bad = [k for header, line in lines
-                           for k in self.at_line.get((header, int(line)), [])]
+                    # Where the error is; else all places that led to it.
+                    for place in (r":\d+: error", ""):
+                        lines = set(re.findall(rf"barwright/(\w+\.hpp):(\d+){place}", done.stderr))
+                        bad = [k for header, line in lines
+                               for k in self.at_line.get((header, int(line)), [])]
+                        if bad:
+                            break
                     if not bad:
                         sys.exit(f"{name} does not compile with its switches:\n{done.stderr[:3000]}")
                     self.left_out.update(bad)
