@@ -414,6 +414,22 @@ TEST_CASE("names are found whatever their case, spaces, hyphens and underscores"
   CHECK(catalogue::find_lift(std::string(1000, 'b')) == nullptr);
 }
 
+TEST_CASE("the words of a name stay words") {
+  CHECK(detail::normalised(" Close__Grip\t-") == "close grip");
+}
+
+TEST_CASE("an assumption drawn from sources says whether those were read") {
+  const auto standing = [](Evidence evidence, Reading reading) {
+    return std::string(
+        detail::standing_text({.citation = "x", .evidence = evidence, .reading = reading}).view());
+  };
+  CHECK(standing(Evidence::assumption, Reading::read) == "assumption from sources that were read");
+  CHECK(standing(Evidence::assumption, Reading::recalled) ==
+        "assumption from sources recalled, not checked");
+  CHECK(standing(Evidence::assumption, Reading::not_applicable) == "assumption");
+  CHECK(standing(Evidence::published, Reading::read) == "published, read in the source");
+}
+
 TEST_CASE("dumbbells are another ratio on another lift") {
   const Modifier* bench = catalogue::find_modifier("dumbbells", lifts::bench_press);
   const Modifier* overhead = catalogue::find_modifier("dumbbells", lifts::overhead_press);
@@ -509,6 +525,13 @@ TEST_CASE("a description prints every finding with its evidence, its status and 
   CHECK(prints("feet up: 95 % (90 to 100 %)"));
   CHECK(prints("90.2 kg (81 to 102 kg)"));
   CHECK(prints("promise no safety"));
+  CHECK(text.find("\nThese figures describe others") != std::string::npos);
+  // Of several changes there are two ways to combine the ranges; of one there is nothing to
+  // combine.
+  CHECK(prints("together, nine lifters in ten"));
+  std::ostringstream of_one;
+  describe(of_one, lifts::bench_press + modifiers::feet_up, 100_kg);
+  CHECK(of_one.str().find("together, nine") == std::string::npos);
 
   std::ostringstream in_pounds;
   describe(in_pounds, lift, 225_lb, Unit::lb);

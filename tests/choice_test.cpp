@@ -175,6 +175,13 @@ TEST_CASE("for a muscle, what works it directly counts double") {
   CHECK(shoulders.front().lift == lifts::bench_press + modifiers::incline);
   CHECK(choice_of(shoulders, lifts::bench_press + modifiers::decline).points < 0);
   CHECK(rank_variations(lifts::deadlift, {.target = MuscleGroup::quadriceps})[2].is_as_it_is);
+  // What has been measured without effect on growth is said and counts nothing.
+  const auto chest = rank_variations(lifts::bench_press, {.target = MuscleGroup::chest});
+  for (const std::string_view words : {"more active feet-up", "gained the same in five weeks"}) {
+    const Reason* said = reason_with(choice_of(chest, feet_up), words);
+    REQUIRE(said);
+    CHECK(said->points == 0);
+  }
 }
 
 TEST_CASE("a flat back is for arms that stop level with the bench, and after push-ups and dips") {
@@ -198,7 +205,9 @@ TEST_CASE("a flat back is for arms that stop level with the bench, and after pus
   // Very long arms gain little, and for high elbows nothing is known.
   const auto long_arms = ranking(UpperArmAtChest::below_bench, prepared);
   CHECK(long_arms.front().is_as_it_is);
-  CHECK(reason_with(choice_of(long_arms, flat_back), "adds little"));
+  const Reason* little = reason_with(choice_of(long_arms, flat_back), "adds little");
+  REQUIRE(little);
+  CHECK(little->points == (little->source.evidence == Evidence::assumption ? 0 : -1));
   CHECK(ranking(UpperArmAtChest::well_above_bench, prepared).front().is_as_it_is);
   // Whoever presses flat-backed already is past the push-ups.
   const std::array<Lift, 1> knows{flat_back};
@@ -308,6 +317,7 @@ TEST_CASE("where points are equal, the load kept decides and is shown") {
   REQUIRE(load);
   CHECK(load->points == 0);
   CHECK(!reason_with(choice_of(ranking, wedged), "keeps the most load"));
+  CHECK(reason_with(ranking.front(), "the next 83.6 %"));
   // As many are equal as it says; the lift as it is, which wins ties, is not among them.
   for (const Goal goal : {Goal::muscle, Goal::lockout_strength, Goal::spare_lower_back,
                           Goal::keep_upper_and_lower_apart}) {

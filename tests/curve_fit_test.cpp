@@ -319,6 +319,7 @@ TEST_CASE("the sets to failure of a log: none left, or missed on the last") {
       {day, lifts::bench_press, 85_kg, 6_reps},
       {day, lifts::bench_press, 90_kg, 5_reps, std::nullopt, Outcome::missed},
       {day, lifts::bench_press, 120_kg, 1_reps, std::nullopt, Outcome::missed},
+      {day, lifts::bench_press, 0_kg, 30_reps, none_left},
       {day, lifts::squat, 100_kg, 8_reps, none_left},
       {Date(2024, 5, 4), lifts::bench_press, 82_kg, 8_reps, none_left}};
   const auto sets = sets_to_failure(log, lifts::bench_press, day, Date(2024, 3, 20));

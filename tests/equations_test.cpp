@@ -239,6 +239,11 @@ TEST_CASE("a critical load is taken to its limits and not beyond") {
   }
 }
 
+TEST_CASE("a cubic says of its coefficients only what differs from the load itself") {
+  CHECK(CubicMultiplier{}.multiplier(7.0) == 1.0);
+  CHECK(CubicMultiplier{.c1 = 0.03}.multiplier(10.0) == 1.0 + 10.0 * 0.03);
+}
+
 TEST_CASE("a body is measured within limits, and at them") {
   using regressions::macht_anthropometric;
   using regressions::macht_performance;
@@ -260,6 +265,16 @@ TEST_CASE("a body is measured within limits, and at them") {
   for (const double bad : {39.9, 100.1}) {
     CHECK_THROWS_AS((void)macht_anthropometric(50.0, 100.0, 15.0, bad), DomainError);
   }
+  CHECK(macht_anthropometric(50.0, 100.0, 15.0, 100.0) <
+        macht_anthropometric(50.0, 100.0, 15.0, 40.0));
+}
+
+TEST_CASE("Kravitz's planes were fitted at one share of the max each") {
+  // 70 % on squat and bench press, 80 % on the deadlift (Kravitz et al. 2003, abstract read).
+  using namespace regressions;
+  CHECK(kravitz_squat.studied_share == 0.70);
+  CHECK(kravitz_bench_press.studied_share == 0.70);
+  CHECK(kravitz_deadlift.studied_share == 0.80);
 }
 
 TEST_CASE("the two curves of Reynolds et al. give the percentages of their equations") {

@@ -89,6 +89,7 @@ TEST_CASE("what is known exactly is an interval of no width") {
   CHECK(ratio.chance_above(0.92) == 1.0);
   CHECK(ratio.chance_above(0.94) == 0.0);
   CHECK(ratio.chance_above(-1.0) == 1.0);
+  CHECK(Estimate<double>(0.0, 0.0).chance_above(1.0) == 0.0);  // it is that, so not above it
   CHECK(ratio.log_sd() == 0.0);
 }
 
@@ -120,6 +121,15 @@ TEST_CASE("a change that is known exactly is a gain or is not") {
   CHECK(Change(-0.01, 0.0).chance_of_gain() == 0.0);
   CHECK(Change(0.0, 0.0).chance_of_gain() == 0.0);
   CHECK(Change(0.01, 0.0).interval(0.5).is_exact());
+}
+
+TEST_CASE("an interval holds nine in ten where nothing else is asked") {
+  const Estimate<Mass> max(std::log(100.0), 0.03);
+  CHECK(max.interval().low == max.interval(0.90).low);
+  CHECK(max.interval().high == max.interval(0.90).high);
+  const Change trend(0.005, 0.0025);
+  CHECK(trend.interval().low == trend.interval(0.90).low);
+  CHECK(trend.interval().high == trend.interval(0.90).high);
 }
 
 TEST_CASE("a level outside 0 to 1 is refused, and the message says so") {

@@ -248,4 +248,15 @@ TEST_CASE("least squares refuses what has no answer") {
   CHECK_THROWS_AS((void)weighted_least_squares(design, ones, ones * nan), DomainError);
   CHECK_THROWS_AS((void)weighted_least_squares(design.topRows(2), ones.head(2), ones.head(2)),
                   DomainError);
+  CHECK_THROWS_AS((void)weighted_least_squares(design.leftCols(0), ones, ones), DomainError);
+}
+
+TEST_CASE("a fit that never settles is no fit") {
+  int asked = 0;  // each time it fits a little better, wherever it stands
+  const auto ever_better = [&](const Eigen::VectorXd&, Eigen::VectorXd& r, Eigen::MatrixXd& j) {
+    r.setConstant(1.0 / ++asked);
+    j.setOnes();
+  };
+  CHECK(!nonlinear_least_squares(ever_better, Eigen::VectorXd::Zero(1), 2));
+  CHECK(asked > 1000);
 }

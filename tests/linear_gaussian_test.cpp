@@ -7,6 +7,7 @@
 
 #include <Eigen/Eigenvalues>
 #include <algorithm>
+#include <array>
 #include <cmath>
 #include <limits>
 #include <random>
@@ -769,6 +770,19 @@ TEST_CASE("a state known exactly stays known") {
   CHECK(filter.mean()[0] == 1.0);
 }
 
+TEST_CASE("a state's covariance with itself is its variance, and with another that of the matrix") {
+  StateMatrix<3> given;
+  given << 4, 1, 0.5, 1, 3, -1, 0.5, -1, 2;
+  const KalmanFilter<3> filter(StateVector<3>(0, 0, 0), given);
+  for (int i = 0; i < 3; ++i) {
+    for (int j = 0; j < 3; ++j) {
+      const std::array a{Term{i, 1.0}};
+      const std::array b{Term{j, 1.0}};
+      CHECK(filter.covariance_between(a, b) == doctest::Approx(given(i, j)).epsilon(1e-14));
+    }
+  }
+}
+
 TEST_CASE("what makes no sense is refused, and says why") {
   const double nan = std::numeric_limits<double>::quiet_NaN();
   const double infinity = std::numeric_limits<double>::infinity();
@@ -800,6 +814,8 @@ TEST_CASE("what makes no sense is refused, and says why") {
   CHECK_THROWS_WITH_AS(filter.update({{0, 1.0}}, 1.0, 0.0),
                        "the variance of an observation must be a finite number above 0; got 0",
                        DomainError);
+  CHECK_THROWS_WITH_AS(KalmanFilter<>(Eigen::VectorXd{}, Eigen::MatrixXd{}),
+                       "the number of states must be 1 or more; got 0", DomainError);
   // None of it left a trace.
   CHECK(filter.mean() == StateVector<2>(0, 0));
   CHECK(filter.covariance() == StateMatrix<2>::Identity());

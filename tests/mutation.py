@@ -65,6 +65,7 @@ MORE_TESTS = {
     "error": ["units"],
     "source": ["catalogue"],
     "introduction": ["caution"],
+    "velocity": ["published_cases"],
 }
 CHAIN = ["chain", "chain_properties"]
 NEVER = {"strength_model_calibration", "allocation"}

@@ -280,6 +280,11 @@ TEST_CASE("federation rooms reach every step of the rules") {
   CHECK(marks(special.nearest(115_kg)) == std::vector<double>{45});
 }
 
+TEST_CASE("the women's bar of weightlifting is 15 kg, the men's 20 [federation pages: read]") {
+  CHECK(plate_sets::weightlifting_women.bar() == Bar(15, Unit::kg));
+  CHECK(plate_sets::weightlifting_men.bar() == Bar(20, Unit::kg));
+}
+
 TEST_CASE("the answer does not hang on the last digit of the load") {
   CHECK(100.0 * 0.575 < 57.5);  // 57.499999999999993
   CHECK(plate_sets::gym_kg.at_most(100_kg * 0.575)->total() == 57.5_kg);
@@ -749,6 +754,8 @@ TEST_CASE("a room that cannot be read says which part") {
       "plates must be masses and their unit, as in \"25x2 20x4 10 5 kg\"; got ";
   CHECK(message([] { (void)parse_plates("25 20"); }) ==
         "plates must be followed by their unit, kg or lb; got 25 20");
+  CHECK(message([] { (void)parse_plates("25"); }) ==
+        "plates must be followed by their unit, kg or lb; got 25");
   CHECK(message([] { (void)parse_plates("25 twenty kg"); }) == form + "twenty");
   CHECK(message([] { (void)parse_plates("25x 20 kg"); }) == form + "25x");
   CHECK(message([] { (void)parse_plates("25 20 kgs"); }) == form + "kgs");

@@ -1144,6 +1144,8 @@ TEST_CASE("impossible settings are refused, and the message says which") {
     CHECK(refusal_of([&](StrengthSettings& s) { s.priors.learning_kept = value; }) !=
           "nothing was refused");
   }
+  CHECK(refusal_of([](StrengthSettings& s) { s.priors.learning_kept = 0.0; }) ==
+        "nothing was refused");
   for (const double value : {nan, HUGE_VAL}) {
     CHECK(refusal_of([&](StrengthSettings& s) { s.priors.rating_bias = value; }) !=
           "nothing was refused");

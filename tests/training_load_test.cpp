@@ -94,6 +94,9 @@ TEST_CASE("equal days have no monotony and no strain, and never an infinite one"
   // Days that differ only by rounding are equal days.
   CHECK(!summarise(std::array{0.3, 0.1 + 0.2, 0.3}).monotony);
   CHECK(summarise(std::array{300.0, 300.0, 300.001}).monotony.has_value());
+  // In whatever unit.
+  CHECK(summarise(std::array{3e-7, 3e-7, 3.00001e-7}).monotony.has_value());
+  CHECK(!summarise(std::array{3e7, 1e7 + 2e7, 3e7 * (1.0 + 2e-16)}).monotony);
 }
 
 TEST_CASE("a week's order does not change its load, monotony or strain, doubling doubles strain") {
@@ -190,6 +193,18 @@ TEST_CASE("day by day or load by load, performance is the same") {
     }
     CHECK(lifter.performance() == doctest::Approx(sum).epsilon(1e-10));
   }
+}
+
+TEST_CASE("the constants of fitness and fatigue are taken to their limits and not beyond") {
+  const FitnessFatigueConstants widest{
+      .fitness_gain = 1e-3, .fatigue_gain = 1e3, .fitness_days = 1e3, .fatigue_days = 1e-3};
+  CHECK_NOTHROW(FitnessFatigue{widest});
+  FitnessFatigueConstants beyond = widest;
+  beyond.fitness_gain = 0.9e-3;
+  CHECK_THROWS_AS(FitnessFatigue{beyond}, DomainError);
+  beyond = widest;
+  beyond.fitness_days = 1001;
+  CHECK_THROWS_AS(FitnessFatigue{beyond}, DomainError);
 }
 
 TEST_CASE("fatigue weighs more than fitness and passes sooner, or the model is refused") {

@@ -102,6 +102,7 @@ TEST_CASE("a load prints as people write it") {
   CHECK(to_text(100_kg) == "100 kg");
   CHECK(to_text(100_kg, Unit::lb, 1) == "220.5 lb");
   CHECK(to_text(45_lb, Unit::lb) == "45 lb");
+  CHECK(to_text(100_lb) == "45.36 kg");
   CHECK(to_text(50_kg - 52_kg) == "-2 kg");
   std::ostringstream out;
   out << 61.25_kg;

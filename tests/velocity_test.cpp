@@ -21,6 +21,15 @@ TEST_CASE("a faster bar is a lighter one, and the velocity of a share is its inv
   }
 }
 
+TEST_CASE("a curve is read to both its ends") {
+  for (const VelocityCurve& curve :
+       {velocity_curves::bench_press, velocity_curves::parallel_squat}) {
+    for (const double v : {curve.slowest, curve.fastest}) {
+      CHECK(std::abs(curve.velocity(curve.share(v)) - v) <= 1e-12);
+    }
+  }
+}
+
 TEST_CASE("a velocity outside the curve is refused") {
   constexpr double nan = std::numeric_limits<double>::quiet_NaN();
   for (const double bad : {0.0, -1.0, 3.0, nan}) {
