@@ -266,7 +266,7 @@ TEST_CASE(
 
 TEST_CASE("sets that cannot be are errors, not refusals") {
   const double nan = std::numeric_limits<double>::quiet_NaN();
-  for (const double weight : {0.0, -1.0, nan}) {
+  for (const double weight : {0.0, -1.0, nan, HUGE_VAL}) {
     const std::vector<SetToFailure> sets{
         {70_kg, 14_reps}, {80_kg, 9_reps, weight}, {90_kg, 5_reps}};
     CHECK_THROWS_AS((void)fit_line(sets), DomainError);

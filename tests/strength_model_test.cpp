@@ -206,6 +206,31 @@ TEST_CASE("before the first set the answers are what is believed of anyone") {
   check_all_sound(fit, {plain, feet_up, both, close_grip}, {monday - 30000, monday + 30000});
 }
 
+TEST_CASE("what is believed beforehand is what docs/strength-model.md lists, with the evidence") {
+  const StrengthPriors priors;
+  CHECK(priors.max == 80_kg);
+  CHECK(priors.max_log_sd == 0.6);
+  CHECK(priors.trend_sd == 0.004);
+  CHECK(priors.trend_weeks == 26.0);
+  CHECK(priors.level_walk == 0.006);
+  CHECK(priors.day_sd == 0.025);
+  CHECK(priors.set_loss == 0.012);
+  CHECK(priors.set_loss_sd == 0.008);
+  CHECK(priors.ratio_walk == 0.003);
+  CHECK(priors.stretch_log_sd == 0.20);
+  CHECK(priors.bend_sd == 0.25);
+  CHECK(priors.rating_bias == 0.5);
+  CHECK(priors.rating_bias_sd == 0.5);
+  CHECK(priors.unrated_reserve == 2.5);
+  CHECK(priors.unrated_reserve_sd == 2.0);
+  CHECK(priors.most_counted_reserve == 5.0);
+  CHECK(priors.learning_gain.low == 1.00);
+  CHECK(priors.learning_gain.typical == 1.06);
+  CHECK(priors.learning_gain.high == 1.12);
+  CHECK(priors.learning_kept == 0.5);
+  CHECK(priors.most_surprise == 4.5);
+}
+
 TEST_CASE("a single says nothing of how long the lifter lasts at lighter loads") {
   // One repetition is the whole max on any curve, so the stretch stays what it is of anyone.
   const StrengthFit fit = fit_of({rated(monday, plain, 100_kg, 1, 0)});
@@ -586,6 +611,12 @@ TEST_CASE("each further set of a day costs some of the max") {
   const double fresh = fit.chance_of_missing(plain, 85_kg, 5_reps, monday + 70);
   const double tired = fit.chance_of_missing(plain, 85_kg, 5_reps, monday + 70, 5);
   CHECK(tired > fresh);
+  double before = fresh;
+  for (const int earlier : {1, 2, 3, 4}) {
+    const double chance = fit.chance_of_missing(plain, 85_kg, 5_reps, monday + 70, earlier);
+    CHECK(chance > before);
+    before = chance;
+  }
 }
 
 TEST_CASE("a lifter who rates sets as harder than they were is found out by the sets they miss") {

@@ -1150,7 +1150,6 @@ void BasicStrengthFit<Scalar>::prepare(std::span<const LoggedSet> log) {
       // Somewhere between the repetition that went up and the one that did not.
       set.kind = Kind::missed;
       set.to_failure = set.reps - 0.5;
-      set.deviation = std::sqrt(1.0 / 12.0);
     } else if (logged.reserve) {
       const Range<RepsInReserve>& stated = *logged.reserve;
       set.to_failure = set.reps + stated.typical.count() + p.rating_bias;
