@@ -1258,7 +1258,8 @@ void BasicStrengthFit<Scalar>::screen() {
       if (!only_counted || is_counted(sets_[j])) near.push_back(level[j]);
     }
     if (near.empty()) return false;
-    const auto middle = near.begin() + static_cast<std::ptrdiff_t>(near.size() / 2);
+    // Of an even number the lower: where as many sets say one thing as another, the lighter holds.
+    const auto middle = near.begin() + static_cast<std::ptrdiff_t>((near.size() - 1) / 2);
     std::nth_element(near.begin(), middle, near.end());
     rough_levels_[sets_[i].session] = *middle;
     return true;
