@@ -2,12 +2,13 @@
 // soon
 //
 // What plan_session and plan_block say alike above their loads, or in their place: a stated max
-// beside what the log says, and sessions that lie too close together.
+// beside what the log says, a log that may be wrong, and sessions that lie too close together.
 // SPDX-License-Identifier: BSL-1.0
 #pragma once
 
 #include <algorithm>
 #include <array>
+#include <cmath>
 #include <cstddef>
 #include <iterator>
 #include <optional>
@@ -19,6 +20,7 @@
 
 #include "barwright/barwright.hpp"
 #include "barwright/strength_model.hpp"
+#include "lifter_model.hpp"
 #include "text_page.hpp"
 
 namespace before_loads {
@@ -130,6 +132,103 @@ inline std::string on_a_machine(const bw::BaseLift& base) {
   return "The " + std::string(base.name) +
          " is a machine: the bar stands for what it weighs empty. Say what yours does, as in "
          "--room \"gym_kg; bar 45 kg\".";
+}
+
+// ---- is the log right
+
+/// For each day with a set left out, so many days of other sets tell which of them is right; with
+/// fewer the lifter has to. Days are counted, as the sets of one day share a slip. An assumption.
+inline constexpr int days_to_outweigh_one = 3;
+
+/// A last session further above the ones before is a slip of the pen more often than a gain: an
+/// assumption.
+inline constexpr double doubtful_jump = 0.20;
+
+/// Whether sets were left out and hardly any are left to say that they are the wrong ones.
+inline bool few_remain(const lifter_model::Learnt& learnt) {
+  const auto days_of = [](const auto& sets, const auto& date_of) {
+    std::vector<bw::Date> days;
+    for (const auto& set : sets) days.push_back(date_of(set));
+    std::sort(days.begin(), days.end());
+    return std::unique(days.begin(), days.end()) - days.begin();
+  };
+  const auto left_out = days_of(learnt.misfits, [](const auto& each) { return each.set.date; });
+  const auto used = days_of(learnt.sets_used(), [](const auto& set) { return set.date; });
+  return used < days_to_outweigh_one * left_out;
+}
+
+/// The last session's best set, where it says far more than all before it.
+struct Jump {
+  bw::LoggedSet set;
+  double share = 0.0;  ///< 0.37 where its max is 37 % above theirs
+};
+
+/// Looks at the sets by themselves: the model has them in common, and so would hide the jump.
+inline std::optional<Jump> find_jump(const lifter_model::Learnt& learnt) {
+  struct Reading {
+    const bw::LoggedSet* set;
+    bw::Mass max;  ///< on the base lift
+  };
+  const std::vector<bw::LoggedSet> sets = learnt.sets_used();
+  std::vector<Reading> readings;
+  bw::Date last_day(bw::Date::first_year, 1, 1);
+  for (const bw::LoggedSet& set : sets) {
+    // Not rated, a set says no more than what was done.
+    const double reps = bw::reps_to_failure(set).value_or(set.reps.count());
+    if (reps < 1.0) continue;
+    const double share = learnt.fit.ratio(set.lift).median() *
+                         std::exp(learnt.fit.settings().curve.log_fraction(reps));
+    readings.push_back({&set, set.load / share});
+    last_day = std::max(last_day, set.date);
+  }
+  const auto best = [&](const auto& counts) {
+    const Reading* found = nullptr;
+    for (const Reading& each : readings) {
+      if (counts(last_day - each.set->date) && (found == nullptr || each.max > found->max)) {
+        found = &each;
+      }
+    }
+    return found;
+  };
+  const Reading* const last = best([](int days) { return days == 0; });
+  const Reading* before =
+      best([](int days) { return days > 0 && days <= lifter_model::longest_days; });
+  if (before == nullptr) before = best([](int days) { return days > 0; });
+  if (last == nullptr || before == nullptr) return std::nullopt;
+  const double share = last->max / before->max - 1.0;
+  if (!(share > doubtful_jump)) return std::nullopt;
+  return Jump{.set = *last->set, .share = share};
+}
+
+/// Says what speaks against loads that rest on this log, and to look it up before lifting.
+inline void print_doubts(std::ostream& out, const lifter_model::Learnt& learnt, bw::Unit unit) {
+  const bool is_contradictory = few_remain(learnt);
+  const std::optional<Jump> jump = find_jump(learnt);
+  if (!is_contradictory && !jump) return;
+  text_page::title(out, "Check the log before lifting");
+  if (is_contradictory) {
+    const auto left_out = static_cast<int>(learnt.misfits.size());
+    text_page::paragraph(out, text_page::count(left_out, "set") +
+                                  (left_out == 1 ? " does" : " do") + " not fit the others and " +
+                                  (left_out == 1 ? "was" : "were") + " left out:");
+    for (const lifter_model::Misfit& misfit : learnt.misfits) {
+      text_page::paragraph(out, "- " + lifter_model::to_text(misfit, unit), 2, 4);
+    }
+    text_page::paragraph(out, "The loads below rest on what is left, " +
+                                  text_page::count(learnt.fit.sets_used(), "set") +
+                                  ": too little to tell which is wrong [assumption]. Find out what "
+                                  "was lifted, and correct the log, before lifting.");
+  }
+  if (jump) {
+    text_page::paragraph(
+        out, "The last session's best set, " + text_page::done(jump->set, unit) + " on " +
+                 text_page::day(jump->set.date) + ", says a max " +
+                 text_page::percent(jump->share, 0) +
+                 " above what any set before it says. More than " +
+                 text_page::percent(doubtful_jump, 0) +
+                 " is a slip of the pen more often than a gain [assumption], and the loads below "
+                 "follow it: check it before lifting.");
+  }
 }
 
 // ---- is it too soon

@@ -183,6 +183,15 @@ struct Learnt {
   bw::StrengthFit fit;
   std::vector<bw::LoggedSet> sets{};  ///< of all lifts, without those that do not fit
   std::vector<Misfit> misfits{};
+
+  /// Those of `sets` that the fit rests on.
+  [[nodiscard]] std::vector<bw::LoggedSet> sets_used() const {
+    std::vector<bw::LoggedSet> used;
+    std::copy_if(sets.begin(), sets.end(), std::back_inserter(used), [&](const auto& set) {
+      return set.lift.base() == fit.settings().reference.base() && set.load > bw::Mass{};
+    });
+    return used;
+  }
 };
 
 /// @param entries  one lifter's

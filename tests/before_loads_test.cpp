@@ -7,11 +7,15 @@
 
 #include <doctest/doctest.h>
 
+#include <cstddef>
 #include <optional>
+#include <sstream>
 #include <string>
 #include <vector>
 
 #include "barwright/barwright.hpp"
+#include "lifter_model.hpp"
+#include "squad_log.hpp"
 
 using namespace barwright;
 using namespace barwright::literals;
@@ -104,4 +108,66 @@ TEST_CASE("on a machine the bar is said to stand for it") {
   CHECK(before_loads::on_a_machine(lifts::squat).empty());
   CHECK(before_loads::on_a_machine(lifts::leg_press).find("leg press") != std::string::npos);
   CHECK(!before_loads::on_a_machine(lifts::leg_curl).empty());
+}
+
+namespace {
+
+/// Sets of 6, "2 left" unless `rest` says otherwise; one set a day, three days apart.
+lifter_model::Learnt learn_from(const std::vector<std::string>& loads,
+                                const std::string& rest = "6,2", const std::string& with = "") {
+  std::string rows = "date,lifter,lift,modifiers,load,unit,reps,rir\n";
+  for (std::size_t i = 0; i < loads.size(); ++i) {
+    const bool is_last = i + 1 == loads.size();
+    rows += std::string(to_text(monday + 3 * static_cast<int>(i)).view()) + ",Ana,bench press," +
+            (is_last ? with : "") + "," + loads[i] + ",kg," + (is_last ? rest : "6,2") + "\n";
+  }
+  const squad_log::Log log = squad_log::read(rows, "club.csv");
+  REQUIRE(log.refused() == 0);
+  return lifter_model::learn(lifter_model::settings_for(lifts::bench_press, equations::wathen,
+                                                        squad_log::sets_of(log, "Ana")),
+                             log.entries);
+}
+
+std::string doubts(const lifter_model::Learnt& learnt) {
+  std::ostringstream out;
+  before_loads::print_doubts(out, learnt, Unit::kg);
+  return out.str();
+}
+
+}  // namespace
+
+TEST_CASE("where few sets are left to judge those that do not fit, it is said before the loads") {
+  const std::string few = doubts(learn_from({"80", "80", "180"}));
+  CHECK(few.find("Check the log before lifting") != std::string::npos);
+  CHECK(few.find("line 4, ") != std::string::npos);
+  CHECK(few.find("180 kg x 6") != std::string::npos);
+  CHECK(few.find("what is left, 2 sets") != std::string::npos);
+  // Three days against one are enough, and nothing is said where all sets fit.
+  CHECK(doubts(learn_from({"80", "80", "80", "180"})).empty());
+  CHECK(doubts(learn_from({"80", "82.5"})).empty());
+}
+
+TEST_CASE("of two sets that contradict each other one is left out, and that is said") {
+  const lifter_model::Learnt learnt = learn_from({"80", "180"});
+  REQUIRE(learnt.misfits.size() == 1);
+  CHECK(before_loads::few_remain(learnt));
+}
+
+TEST_CASE("a last session more than a fifth above all before is to be checked") {
+  CHECK(doubts(learn_from({"80", "109"})).find("36 %") != std::string::npos);
+  CHECK(before_loads::find_jump(learn_from({"80", "77.5", "97.5"})));  // 97.5 / 80: 22 %
+  CHECK(!before_loads::find_jump(learn_from({"80", "77.5", "95"})));   // 19 %
+  CHECK(!before_loads::find_jump(learn_from({"110", "80"})));
+  CHECK(!before_loads::find_jump(learn_from({"110"})));
+  CHECK(!before_loads::find_jump(learn_from({})));
+}
+
+TEST_CASE("a set without a rating says a jump by what was done alone") {
+  CHECK(!before_loads::find_jump(learn_from({"80", "97.5"}, "6,")));  // 6 done, not 8
+  CHECK(before_loads::find_jump(learn_from({"80", "110"}, "6,")));
+}
+
+TEST_CASE("a jump is seen on another variation too, by what that costs") {
+  CHECK(before_loads::find_jump(learn_from({"80", "80", "105"}, "6,2", "feet up")));
+  CHECK(!before_loads::find_jump(learn_from({"80", "80", "80"}, "6,2", "feet up")));
 }

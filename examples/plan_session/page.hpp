@@ -97,6 +97,7 @@ class Page {
       title("The stated max");
       paragraph(plan_.max_check.text);
     }
+    if (!asked().stated_max) before_loads::print_doubts(out_, plan_.learnt, unit());
     if (!plan_.today.empty()) already_today();
     before_loads::print(out_, plan_.too_soon, bw::RepsInReserve(planned_reserve()), "today");
     list_cautions("Before the first set", bw::CautionWeight::warn);
@@ -356,6 +357,7 @@ class Page {
 
   void misfits() {
     if (plan_.learnt.misfits.empty()) return;
+    if (!plan_.says_stop() && !asked().stated_max && before_loads::few_remain(plan_.learnt)) return;
     title("Sets that do not fit the others, and were left out");
     for (const lifter_model::Misfit& misfit : plan_.learnt.misfits) {
       paragraph("- " + lifter_model::to_text(misfit, unit()), 2, 4);
