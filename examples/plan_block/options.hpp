@@ -40,8 +40,8 @@ inline void declare(CLI::App& app, Options& options) {
       "columns, in any order; others are ignored:\n"
       "  date,lifter,lift,modifiers,load,unit,reps,rir,outcome\n"
       "  2026-11-23,Tilde Ravn,bench press,feet up,52.5,kg,6,2,completed\n"
-      "A strength model learns from it, and the loads are as heavy as the reserve and\n"
-      "the chance of missing allow. Without a log, --max says how strong the lifter is.\n");
+      "A strength model learns from it; without a log, --max says how strong the lifter\n"
+      "is. The loads are as heavy as the reserve and the chance of missing allow.\n");
   app.footer(
       "Examples\n"
       "  plan_block club.csv --lifter \"Tilde Ravn\" --lift \"bench press\" \\\n"
@@ -67,8 +67,7 @@ inline void declare(CLI::App& app, Options& options) {
       ->type_name("NAMES");
   app.add_option("--max", options.max,
                  "the max on the base lift, such as \"100 kg\", in place\n"
-                 "of what the log says; a variation then rests on the low\n"
-                 "end of what the catalogue says of it")
+                 "of what the log says")
       ->type_name("LOAD");
   app.add_option("--done", options.done,
                  "sessions of this very lift done before, if more than\n"
@@ -100,7 +99,7 @@ inline void declare(CLI::App& app, Options& options) {
       ->capture_default_str();
   app.add_option("--max-chance-of-missing", options.max_chance_of_missing,
                  "at most this chance, in per cent, that the last\n"
-                 "repetition of a work set does not go up; for a log")
+                 "repetition of a work set does not go up")
       ->check(option_checks::number("a chance of missing", 0.1, 99.0))
       ->type_name("PER CENT")
       ->capture_default_str();
@@ -112,10 +111,13 @@ inline void declare(CLI::App& app, Options& options) {
                  "bar, collars and plates: see below; else gym_kg, or\n"
                  "gym_lb where the log is in pounds")
       ->type_name("ROOM");
-  app.add_flag("--spotter", options.has_spotter, "somebody stands by who can take the bar");
+  app.add_flag("--spotter", options.has_spotter,
+               "somebody stands by who can take the bar; no help on a\n"
+               "machine");
   app.add_option("--safeties", options.safeties,
                  "none, unchecked, or checked: tried with the empty bar\n"
-                 "in this position; lying, neck and chest stayed free")
+                 "in this position; lying, neck and chest stayed free.\n"
+                 "On a machine: its stops, tried with no plates on")
       ->check(option_checks::one_of({"none", "unchecked", "checked"}))
       ->type_name("WHICH")
       ->capture_default_str();

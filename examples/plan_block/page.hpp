@@ -70,7 +70,7 @@ class Page {
     const bw::BlockSettings& settings = asked().settings;
     if (!asked().lifter.empty()) out_ << asked().lifter << ": ";
     out_ << (asked().lifter.empty() ? "The " : "the ") << asked().lift.name();
-    if (plan_.learnt || asked().has_start)
+    if (!asked().stated_max || asked().has_start)
       out_ << ", from " << bw::to_text(bw::weekday_of(asked().start)) << ' ' << asked().start;
     std::string text = count(settings.working_weeks, "working week") + " of " +
                        count(settings.sessions_a_week, "session");
@@ -156,19 +156,21 @@ class Page {
   void weeks() {
     title("The weeks");
     const std::string machine = before_loads::on_a_machine(asked().lift.base());
-    if (!machine.empty()) paragraph(machine);
+    if (!machine.empty()) {
+      paragraph(machine +
+                (asked().has_spotter ? " No spotter can take its weight; its stops can." : ""));
+    }
     const auto line = [&](std::string_view week, std::string_view sessions, std::string_view part,
                           std::string_view mass, std::string_view sets, std::string_view left,
                           std::string_view expected, std::string_view chance,
                           std::string_view with) {
       std::string text = "  " + right(week, 4) + "  " + padded(sessions, 8) + padded(part, 15) +
                          right(mass, 8) + right(sets, 8) + right(left, 5) + right(expected, 7) +
-                         right(chance, plan_.learnt ? 10 : 0) + "  " + std::string(with);
+                         right(chance, 10) + "  " + std::string(with);
       text.erase(text.find_last_not_of(' ') + 1);
       out_ << text << '\n';
     };
-    line("week", "session", "", "load", "sets", "left", "likely", plan_.learnt ? "missing" : "",
-         "each side");
+    line("week", "session", "", "load", "sets", "left", "likely", "missing", "each side");
     const auto& steps = plan_.block.steps;
     for (std::size_t i = 0; i < steps.size();) {
       std::size_t last = i;
@@ -184,30 +186,91 @@ class Page {
            std::to_string(plan.sets) + " x " + std::to_string(plan.reps.count()) +
                (plan.to_reserve ? "+" : ""),
            number(plan.reserve.count(), 1), plan.to_reserve ? "" : likely(plan_.left[i]),
-           plan_.chances_of_missing[i] ? chance(*plan_.chances_of_missing[i]) : "",
-           each_side(steps[i].loading));
+           chance(plan_.chances_of_missing[i]), each_side(steps[i].loading));
       i = last + 1;
     }
     out_ << '\n';
     paragraph(
         "left: end every set with at least so many repetitions in reserve, whatever the plan says; "
-        "likely: so many whole ones should be left after the last set" +
-        std::string(plan_.learnt ? "; missing: the chance that the last repetition of the last set "
-                                   "does not go up"
-                                 : "") +
+        "likely: so many whole ones should be left after the last set; missing: the chance that "
+        "the "
+        "last repetition of the last set does not go up" +
         (plan_.has_stage(bw::Stage::introduction)
              ? "; introduction 1: the first time the lift is done. Was it trained before" +
-                   std::string(plan_.learnt ? " the log began" : "") +
+                   std::string(asked().stated_max ? "" : " the log began") +
                    "? Say how many sessions, as in --done 20"
              : "") +
         ".");
     limits();
+    bound();
+    wide_step();
     fall();
     retest();
   }
 
   [[nodiscard]] static std::string likely(double left) {
     return left > 10.0 ? "10+" : number(std::max(left, 0.0), 0);
+  }
+
+  [[nodiscard]] bw::Mass heaviest_work() const {
+    bw::Mass heaviest{};
+    for (const bw::BlockStep& step : plan_.block.steps) {
+      if (step.plan.stage != bw::Stage::working) continue;
+      heaviest = std::max(heaviest, step.loading.total());
+    }
+    return heaviest;
+  }
+  /// The next loading of the room; nothing where there is none.
+  [[nodiscard]] std::optional<bw::Loading> next_above(bw::Mass mass) const {
+    return asked().room.at_least(mass * (1.0 + bw::detail::on_the_load));
+  }
+  /// "nothing between 62.5 kg and 90 kg"
+  [[nodiscard]] std::string nothing_above(bw::Mass mass) const {
+    const auto next = next_above(mass);
+    return next ? "nothing between " + load(mass) + " and " + load(next->total())
+                : "nothing heavier than the work";
+  }
+
+  /// Says that the chance of missing, not the reserve, decides, as loads then need not rise.
+  void bound() {
+    const auto& steps = plan_.block.steps;
+    std::vector<int> weeks;
+    for (std::size_t i = 0; i < steps.size(); ++i) {
+      const int week = steps[i].plan.week;
+      if (plan_.is_bounded[i] && steps[i].plan.stage == bw::Stage::working &&
+          (weeks.empty() || weeks.back() != week)) {
+        weeks.push_back(week);
+      }
+    }
+    if (weeks.empty()) return;
+    std::string text = weeks.size() == 1 ? "week " : "weeks ";
+    if (weeks.size() > 2 && weeks.back() - weeks.front() + 1 == static_cast<int>(weeks.size())) {
+      text += std::to_string(weeks.front()) + " to " + std::to_string(weeks.back());
+    } else {
+      for (const int week : weeks) {
+        text += (week == weeks.front() ? "" : ", ") + std::to_string(week);
+      }
+    }
+    paragraph("The bound on the chance of missing, " + percent(asked().max_chance_of_missing) +
+              ", makes the load lighter than the reserve asked for would in " + text +
+              ": there less in reserve need not mean more on the bar.");
+  }
+
+  /// Says that more is left because the room has no load in between.
+  void wide_step() {
+    const auto& steps = plan_.block.steps;
+    for (std::size_t i = 0; i < steps.size(); ++i) {
+      const bw::Mass total = steps[i].loading.total();
+      const auto next = next_above(total);
+      if (steps[i].plan.stage != bw::Stage::working || steps[i].limit != bw::Limit::none || !next ||
+          next->total() <= total * 1.10 || plan_.left[i] < steps[i].plan.reserve.count() + 2.0) {
+        continue;
+      }
+      paragraph("The room has " + nothing_above(total) +
+                ", so more is left than asked for: do more repetitions, or find plates in "
+                "between.");
+      return;
+    }
   }
 
   /// Says why a load goes down while no more is to be left, and what to do.
@@ -218,19 +281,16 @@ class Page {
     });
     if (lower == steps.end()) return;
     const std::string week = std::to_string(lower->plan.week);
-    paragraph(plan_.learnt
-                  ? "From week " + week +
-                        " the load falls: so far ahead little is known, and the heavier one would "
-                        "miss more often than asked. Plan again before week " +
-                        week + "."
-                  : "From week " + week + " the load falls below an earlier one.");
+    paragraph("From week " + week +
+              " the load falls: so far ahead little is known, and the heavier one would miss more "
+              "often than asked. Plan again before week " +
+              week + ".");
   }
 
   void retest() {
     if (plan_.has_no_retest) {
-      paragraph(
-          "This room cannot load a retest: it has nothing heavier than the work, and more than 12 "
-          "repetitions say little about a max. It is left out.");
+      paragraph("This room cannot load a retest: it has " + nothing_above(heaviest_work()) +
+                ", and more than 12 repetitions say little about a max. It is left out.");
     } else if (plan_.block.steps.back().plan.to_reserve) {
       const bw::StepPlan& last = plan_.block.steps.back().plan;
       paragraph(
@@ -337,7 +397,7 @@ class Page {
                standing(bw::two_for_two_source) + "]");
     }
     told("hold if", conditions.hold);
-    told("step back if", std::string(conditions.step_back) + ": 5 % off");
+    told("step back if", std::string(conditions.step_back) + ": at least 5 % off");
   }
 
   void after_a_miss() {
@@ -346,52 +406,57 @@ class Page {
         [](const bw::BlockStep& step) { return step.plan.stage == bw::Stage::working; });
     const bw::Mass heaviest = last->loading.total();
     std::string text =
-        "After a missed repetition: rack the bar, put it down, or let the spotter or "
-        "the safeties take it, and do no further set with that load today. ";
+        "After a missed repetition: " +
+        std::string(asked().lift.base().is_machine
+                        ? "let the stops of the machine take the weight"
+                        : "rack the bar, put it down, or let the spotter or the safeties take it") +
+        ", and do no further set with that load today. ";
     if (const auto rest = bw::rest_of_session_after_miss(asked().room, heaviest)) {
-      text += "The sets left are done 5 % lighter (after a miss at " + load(heaviest) + ": " +
-              load(rest->total()) + ") or not at all. ";
+      text += "The sets left are done at least 5 % lighter (after a miss at " + load(heaviest) +
+              ": " + load(rest->total()) + ", " + percent(1.0 - rest->total() / heaviest, 0) +
+              " less) or not at all. ";
     } else {
       text += "That was the last set: the room has nothing lighter. ";
     }
-    paragraph(text + "Next time the same load again; missed again, 5 % off [" +
+    paragraph(text + "Next time the same load again; missed again, at least 5 % off [" +
               standing(bw::step_back_source) + "].");
   }
 
   void grounds() {
     title("What the loads rest on");
     const std::string base(asked().lift.base().name);
-    if (plan_.learnt) {
-      const bw::StrengthFit& fit = plan_.learnt->fit;
-      paragraph("By " + count(fit.sets_used(), "set") + " of the log the max on the " + base +
-                " is " + max_text(plan_.base_max, unit()) +
-                (asked().lift.is_plain() ? std::string()
-                                         : ", and on this lift " + max_text(plan_.max, unit())) +
-                ": the likeliest, and the interval that holds it with a probability of 90 %.");
-      paragraph("All loads leave what the table says, and miss with a chance of at most " +
-                percent(asked().max_chance_of_missing) +
-                " as far as the log can tell. "
-                "It is read by the curve of " +
-                std::string(curve.facts.name) + " [" + standing(curve.facts.source) +
-                "], stretched to fit the lifter.");
-      for (const lifter_model::Misfit& misfit : plan_.learnt->misfits) {
-        paragraph("Left out, " + lifter_model::to_text(misfit, unit()), 2, 4);
-      }
-    } else {
+    const bool is_stated = asked().stated_max.has_value();
+    const std::string on_this_lift =
+        std::string("n this lift") +
+        (plan_.has_stage(bw::Stage::introduction) ? ", while it is new, " : " ");
+    const std::string range =
+        ": the likeliest, and the interval that holds it with a probability of 90 %.";
+    const int sets = plan_.learnt->fit.sets_used();
+    if (is_stated) {
       paragraph("Max on the " + base + ": " + max_text(plan_.base_max, unit()) + ", as stated." +
                 (asked().lift.is_plain()
                      ? std::string()
-                     : " On this lift it may be " + max_text(plan_.max, unit()) +
-                           " by the catalogue; the loads rest on the low end, and so are likely "
-                           "to leave more than asked. plan_session goes by the likeliest and "
-                           "the chance of missing, and may load a step more."));
-      const bw::EquationFacts& facts = curve.facts;
-      paragraph("By the curve of " + std::string(facts.name) + ": " +
-                std::string(facts.source.citation) + " [" + standing(facts.source) + "].");
+                     : " O" + on_this_lift + "it may be " + max_text(plan_.max, unit()) +
+                           " by the catalogue" +
+                           (sets > 0 ? " and " + count(sets, "set") + " of the log" : "") + range));
+    } else {
+      paragraph("By " + count(sets, "set") + " of the log the max on the " + base + " is " +
+                max_text(plan_.base_max, unit()) +
+                (asked().lift.is_plain() ? std::string()
+                                         : ", and o" + on_this_lift + max_text(plan_.max, unit())) +
+                range);
+    }
+    paragraph("All loads leave what the table says, and miss with a chance of at most " +
+              percent(asked().max_chance_of_missing) + " as far as " +
+              (is_stated ? "a stated max" : "the log") + " can tell. It is read by the curve of " +
+              std::string(curve.facts.name) + " [" + standing(curve.facts.source) + "]" +
+              (is_stated ? "." : ", stretched to fit the lifter."));
+    for (const lifter_model::Misfit& misfit : plan_.learnt->misfits) {
+      paragraph("Left out, " + lifter_model::to_text(misfit, unit()), 2, 4);
     }
     paragraph(
-        "No gain is planned: loads rise because less is left in reserve. More has to be "
-        "shown by sets. The order of the weeks is " +
+        "No gain is planned: where loads rise, it is because less is left in reserve. More has "
+        "to be shown by sets. The order of the weeks is " +
         std::string(bw::to_text(bw::block_source.evidence)) + ".");
     if (plan_.has_stage(bw::Stage::retest)) {
       paragraph(

@@ -6,6 +6,7 @@
 #pragma once
 
 #include <algorithm>
+#include <cstddef>
 #include <optional>
 #include <string>
 #include <utility>
@@ -17,6 +18,7 @@
 #include "lifter_model.hpp"
 #include "plan_block/question.hpp"
 #include "squad_log.hpp"
+#include "stated_max.hpp"
 
 namespace plan_block {
 
@@ -29,11 +31,12 @@ inline constexpr auto& curve = bw::equations::wathen;
 /// The block.
 struct Plan {
   Question question;
-  std::optional<lifter_model::Learnt> learnt{};  ///< nothing where the max was stated
+  std::optional<lifter_model::Learnt> learnt{};
   bw::Range<bw::Mass> base_max{bw::Mass{}, bw::Mass{}, bw::Mass{}};
   bw::Range<bw::Mass> max{bw::Mass{}, bw::Mass{}, bw::Mass{}};  ///< on the lift of the block
   bw::Block block{};
-  std::vector<std::optional<double>> chances_of_missing{};  ///< of each step, where known
+  std::vector<double> chances_of_missing{};  ///< of each step, in its last set
+  std::vector<bool> is_bounded{};  ///< by that chance, not by the reserve: the load of each step
   std::vector<double> left{};  ///< repetitions likely to be left after the last set of each step
   int earlier_sessions = 0;    ///< of the lift, by the log or as said
   int days_away = 0;           ///< from the last set of the lift in any variation to the start
@@ -79,20 +82,17 @@ inline void introduce_no_plain_lift(Question& asked) {
       std::max(asked.settings.earlier_sessions, static_cast<int>(bw::Introduction::most));
 }
 
-/// What a session may have on the bar by the lifter's log, and how sure that is.
-class LoadByLog {
+/// What a session may have on the bar by the model, and how sure that is.
+class LoadByModel {
  public:
-  explicit LoadByLog(const Plan& plan) : plan_(plan), fit_(plan.learnt->fit) {}
+  explicit LoadByModel(const Plan& plan) : plan_(plan), fit_(plan.learnt->fit) {}
 
   /// The first work after a gap is lighter, and no heavier than a load that was missed last, as in
   /// plan_session. The load of an earlier session that left as much is kept where a forecast for a
   /// later day would take some off, as long as it is within the bound.
   bw::Mass operator()(const bw::StepPlan& step) {
     const Question& asked = plan_.question;
-    bw::Mass load = fit_.load_for(asked.lift, step.reps, step.reserve, day_of(asked, step),
-                                  {.max_chance_of_missing = asked.max_chance_of_missing,
-                                   .earlier_sets = step.sets - 1})
-                        .load;
+    bw::Mass load = load_for(step, asked.max_chance_of_missing);
     for (const auto& [earlier, kept] : earlier_) {
       if (earlier.exposure < step.exposure && earlier.sets >= step.sets &&
           earlier.reps >= step.reps && earlier.reserve >= step.reserve && kept > load &&
@@ -116,68 +116,74 @@ class LoadByLog {
     return fit_.chance_of_missing(plan_.question.lift, load, step.reps,
                                   day_of(plan_.question, step), step.sets - 1);
   }
+  /// Whether it is the bound on the chance of missing, and nothing else, that keeps a heavier load
+  /// off the bar.
+  [[nodiscard]] bool is_bounded(const bw::BlockStep& step) const {
+    if (step.limit != bw::Limit::none && step.limit != bw::Limit::fall) return false;
+    const Question& asked = plan_.question;
+    if (step.wanted < load_for(step.plan, asked.max_chance_of_missing)) return false;
+    constexpr double no_bound = 0.99;
+    const auto by_reserve = asked.room.at_most(load_for(step.plan, no_bound));
+    return by_reserve && by_reserve->total() > step.loading.total();
+  }
 
  private:
+  [[nodiscard]] bw::Mass load_for(const bw::StepPlan& step, double max_chance_of_missing) const {
+    const Question& asked = plan_.question;
+    return fit_
+        .load_for(asked.lift, step.reps, step.reserve, day_of(asked, step),
+                  {.max_chance_of_missing = max_chance_of_missing, .earlier_sets = step.sets - 1})
+        .load;
+  }
+
   const Plan& plan_;
   const bw::StrengthFit& fit_;
   std::vector<std::pair<bw::StepPlan, bw::Mass>> earlier_{};
 };
 
-/// By the model of the lifter's log.
-inline void plan_from_log(Plan& plan, const std::vector<squad_log::Entry>& entries) {
-  Question& asked = plan.question;
+/// How strong, by the model of the lifter's log or as stated.
+inline void find_strength(Plan& plan, const std::vector<squad_log::Entry>& entries) {
+  const Question& asked = plan.question;
+  const bw::BaseLift& base = asked.lift.base();
   std::vector<bw::LoggedSet> sets;
   for (const squad_log::Entry& entry : entries) sets.push_back(entry.set);
-  const bw::BaseLift& base = asked.lift.base();
   bw::StrengthSettings settings = lifter_model::settings_for(base, curve, sets);
   lifter_model::mark_new(settings, asked.lift, sets, asked.start, asked.settings.earlier_sessions);
-  plan.learnt = lifter_model::learn(settings, entries);
+  plan.learnt = asked.stated_max ? lifter_model::learn_with_max(settings, *asked.stated_max,
+                                                                asked.lift, entries, asked.start)
+                                 : lifter_model::learn(settings, entries);
   const bw::StrengthFit& fit = plan.learnt->fit;
   plan.days_away = lifter_model::days_away(plan.learnt->sets, base, asked.start);
-  lifter_model::require_strength(*plan.learnt, base, plan.days_away, asked.start);
+  if (!asked.stated_max) {
+    lifter_model::require_strength(*plan.learnt, base, plan.days_away, asked.start);
+  }
+  plan.base_max = asked.stated_max ? bw::Range<bw::Mass>::exactly(*asked.stated_max)
+                                   : fit.max(base, asked.start).interval();
+  plan.max = fit.max(asked.lift, asked.start).interval();
+}
+
+/// The sessions, and what each is likely to leave and to miss.
+inline void plan_steps(Plan& plan) {
+  Question& asked = plan.question;
   look_back(plan, plan.learnt->sets);
   introduce_no_plain_lift(asked);
-  plan.base_max = fit.max(base, asked.start).interval();
-  plan.max = fit.max(asked.lift, asked.start).interval();
-
+  // Somebody who knows the max has done the lift, in the log or not.
+  if (asked.stated_max) plan.earlier_sessions = asked.settings.earlier_sessions;
   std::optional<bw::Introduction> introduction = bw::introduce(
       curve, asked.lift, plan.base_max.typical, asked.settings.reps, asked.settings.first_reserve);
   if (static_cast<std::size_t>(asked.settings.earlier_sessions) >= introduction->size()) {
     introduction.reset();
   }
   // The last set of a session is the one that has to leave the reserve.
-  LoadByLog by_log(plan);
-  plan.block = bw::plan_block(asked.room, asked.settings, introduction, by_log);
+  LoadByModel by_model(plan);
+  plan.block = bw::plan_block(asked.room, asked.settings, introduction, by_model);
   for (const bw::BlockStep& step : plan.block.steps) {
-    plan.chances_of_missing.emplace_back(by_log.chance_of_missing(step.plan, step.loading.total()));
-    plan.left.push_back(lifter_model::reserve_left(fit, asked.lift, step.loading.total(),
-                                                   step.plan.reps, day_of(asked, step.plan),
-                                                   step.plan.sets - 1)
+    plan.chances_of_missing.push_back(by_model.chance_of_missing(step.plan, step.loading.total()));
+    plan.is_bounded.push_back(by_model.is_bounded(step));
+    plan.left.push_back(lifter_model::reserve_left(plan.learnt->fit, asked.lift,
+                                                   step.loading.total(), step.plan.reps,
+                                                   day_of(asked, step.plan), step.plan.sets - 1)
                             .typical);
-  }
-}
-
-/// By a stated max and what the catalogue says of the lift.
-inline void plan_from_max(Plan& plan, const std::vector<squad_log::Entry>& entries) {
-  Question& asked = plan.question;
-  std::vector<bw::LoggedSet> sets;
-  for (const squad_log::Entry& entry : entries) sets.push_back(entry.set);
-  plan.max_check = before_loads::check_max(
-      *asked.stated_max, asked.lift.base(),
-      lifter_model::max_by_log(asked.lift.base(), curve, entries, asked.start),
-      asked.room.bar().mass.unit());
-  if (plan.max_check.is_refused) return;
-  look_back(plan, sets);
-  introduce_no_plain_lift(asked);
-  plan.earlier_sessions = asked.settings.earlier_sessions;
-  plan.base_max = bw::Range<bw::Mass>::exactly(*asked.stated_max);
-  plan.max = asked.lift.max_from(*asked.stated_max);
-  plan.block = bw::plan_block(asked.room, asked.settings, curve, asked.lift, *asked.stated_max);
-  plan.chances_of_missing.resize(plan.block.steps.size());
-  const auto own_curve = asked.lift.curve(bw::anchored(curve));
-  for (const bw::BlockStep& step : plan.block.steps) {
-    plan.left.push_back(bw::reps_to_failure(own_curve, plan.max.typical, step.loading.total()) -
-                        step.plan.reps.count());
   }
 }
 
@@ -191,6 +197,7 @@ inline void judge_retest(Plan& plan) {
   plan.block.steps.pop_back();
   plan.left.pop_back();
   plan.chances_of_missing.pop_back();
+  plan.is_bounded.pop_back();
 }
 
 /// What comes too soon: the first session after the log, and sessions of the block after others.
@@ -245,11 +252,14 @@ inline Plan make_plan(const Question& question, const std::vector<squad_log::Ent
     throw Refusal{"A block is loaded on a bar; with dumbbells, plan each session by itself"};
   }
   try {
+    find_strength(plan, entries);
     if (question.stated_max) {
-      plan_from_max(plan, entries);
-    } else {
-      plan_from_log(plan, entries);
+      plan.max_check = before_loads::check_max(
+          *question.stated_max, lift.base(),
+          lifter_model::max_by_log(lift.base(), curve, entries, question.start),
+          question.room.bar().mass.unit());
     }
+    if (!plan.max_check.is_refused) plan_steps(plan);
   } catch (const bw::DomainError& error) {
     const std::string text = error.what();
     if (text.find("empty bar") == std::string::npos) throw;
