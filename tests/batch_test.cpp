@@ -337,6 +337,12 @@ TEST_CASE("work shared among threads, in any order, gives the same") {
   CHECK((maxes == alone.values).all());
   CHECK((faults == alone.faults).all());
 
+  // No piece is empty: whole chunks are no more than they are.
+  constexpr Index two = 2 * batch::rows_per_chunk;
+  batch::one_rep_max(curve, loads.head(two), reps.head(two), reps.head(two), maxes.head(two),
+                     faults.head(two), backwards);
+  CHECK(chunks_seen == 2);
+
   maxes.setZero();
   const auto threads = [](Index chunks, const auto& work) {
     std::vector<std::thread> team;

@@ -318,8 +318,8 @@ TEST_CASE("whatever happened, the next load is in the room and at most 10 % up")
             const auto result = [&](int done) {
               return done < 6 ? missed(load, done) : six_with_two_left(load, done, left);
             };
-            for (const double step : {0.025, 0.10}) {
-              const ProgressionRule rule{.increase = step, .step_back = step};
+            for (const double step : {0.02, 0.025, 0.10}) {
+              const ProgressionRule rule{.increase = step, .step_back = std::max(step, 0.025)};
               const NextLoad next = next_load(room, result(now), result(before), rule);
               ++moves[static_cast<int>(next.move)];
               REQUIRE(next.loading.has_value());

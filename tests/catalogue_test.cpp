@@ -281,6 +281,29 @@ TEST_CASE("every row that states a ratio lies inside the catalogue's range, or i
   CHECK(explained == 7);
 }
 
+TEST_CASE("every published ratio is a row of the table, or its inverse") {
+  const CsvTable table("variation-ratios.csv");
+  const auto rows = table.rows();
+  int checked = 0;
+  for (const Modifier& modifier : catalogue::modifiers()) {
+    for (const Finding& finding : modifier.ratio_figure().findings) {
+      if (!finding.value || finding.source.evidence != Evidence::published) continue;
+      if (!finding.value->is_exact()) continue;  // what a study leaves open, worked out by hand
+      CAPTURE(modifier.key());
+      CAPTURE(finding.what);
+      const double value = finding.value->typical;
+      CHECK(std::any_of(rows.begin(), rows.end(), [&](const CsvTable::Row& row) {
+        if (row.empty("ratio_mean")) return false;
+        if (!is_cited(row.text("source_key"), finding.source.citation)) return false;
+        const double ratio = row.number("ratio_mean");
+        return std::abs(value - ratio) < 5.01e-4 || std::abs(value - 1.0 / ratio) < 5.01e-4;
+      }));
+      ++checked;
+    }
+  }
+  CHECK(checked >= 30);
+}
+
 TEST_CASE("a modifier's range spans what was found of it") {
   // Two findings compare with something else than the lift without the modifier.
   const std::map<std::string_view, std::string_view> against_another{

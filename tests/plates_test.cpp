@@ -687,6 +687,8 @@ TEST_CASE("dumbbells and machine stacks answer as their list of loads does") {
     }
   }
   CHECK(to_text(dumbbells(2.5, 40, 2.5, Unit::kg).nearest(Mass::from_kg(28.0))) == "27.5 kg");
+  CHECK(machine_stack(7, 4.5, 20, Unit::kg).nearest(1000_kg) == MarkedMass(92.5, Unit::kg));
+  CHECK(dumbbells(2.5, 40, 2.5, Unit::kg).nearest(1000_kg) == MarkedMass(40, Unit::kg));
   CHECK_THROWS_AS((void)dumbbells(2.5, 41, 2.5, Unit::kg), DomainError);
   CHECK_THROWS_AS((void)dumbbells(10, 5, 2.5, Unit::kg), DomainError);
   CHECK_THROWS_AS((void)dumbbells(5, 10, 0, Unit::kg), DomainError);
