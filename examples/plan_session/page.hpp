@@ -154,7 +154,10 @@ class Page {
     expectation();
     if (plan_.is_bounded) {
       paragraph("The bound on that chance, " + percent(asked().max_chance_of_missing) +
-                ", makes the load lighter than the reserve asked for would.");
+                ", makes the load lighter than the reserve asked for would" +
+                (is_max_attempt(asked().reps, asked().reserve) && !plan_.introduction
+                     ? ": this is a heavy single and no attempt at a max."
+                     : "."));
     }
     if (plan_.days_away > lifter_model::long_away && !plan_.introduction) {
       paragraph("The last set of this lift or a variation of it was " +
@@ -201,9 +204,17 @@ class Page {
         text += " (" + number(left.low, 0) + " to " + number(left.high, 0) + ")";
       }
     }
-    text +=
-        ". End a set when " + number(planned_reserve(), 1) + " are left, whatever the plan says.";
-    paragraph(text);
+    const double least = planned_reserve();
+    if (left.typical > countable && least < countable) {
+      paragraph(text + (plan_.introduction ? "." : ": the load is too light for the aim.") +
+                " Should only " + number(least, 1) + " be left all the same, end the set.");
+    } else {
+      paragraph(text + ". End a set when " +
+                (least == 0.0   ? "none is"
+                 : least == 1.0 ? "1 is"
+                                : number(least, 1) + " are") +
+                " left, whatever the plan says.");
+    }
     paragraph("The chance of missing the last repetition: " + chances() + ".");
   }
 
@@ -392,12 +403,8 @@ class Page {
   }
 
   [[nodiscard]] std::string rounded_down(bw::Mass mass) const {
-    if (uses_dumbbells(asked().lift)) {
-      const auto each = dumbbell_rack(unit()).at_most(mass / 2.0);
-      return each ? load(2.0 * each->mass()) : "too light";
-    }
-    const auto loading = asked().room.at_most(mass);
-    return loading ? load(loading->total()) : "too light";
+    const auto there_is = loadable(asked(), mass);
+    return there_is ? load(*there_is) : "too light";
   }
 
   void last_and_next_time() {
@@ -433,15 +440,26 @@ class Page {
       }
       paragraph(text);
     }
-    if (plan_.next_load) {
-      paragraph("Next time add load, to " + load(*plan_.next_load) +
+    if (!plan_.step_up) {
+      paragraph("There is nothing heavier here: add repetitions in place of load.");
+    } else if (plan_.step_up->is_short) {
+      paragraph("Next time add load, to " + load_up() +
                 ", if the last set today leaves one or two more than planned [" +
                 standing(bw::progression_source) +
                 ": American College of Sports Medicine 2009]; "
                 "after a missed repetition repeat today's load.");
     } else {
-      paragraph("The smallest plates are more than a 10 % step: add repetitions before load.");
+      paragraph("There is no step of at most 10 % [" + standing(bw::progression_source) +
+                "]: the next load that can be made here is " + load_up() + ", " +
+                percent(plan_.step_up->load / today - 1.0, 0) +
+                " more. Add repetitions before load.");
     }
+  }
+
+  /// "65 kg (2 x 32.5 kg)"
+  [[nodiscard]] std::string load_up() const {
+    const StepUp& next = *plan_.step_up;
+    return load(next.load) + (next.loaded_with.empty() ? "" : " (" + next.loaded_with + ")");
   }
 
   void cautions() {

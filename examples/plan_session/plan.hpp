@@ -56,6 +56,13 @@ struct PlannedSet {
   std::string change{};       ///< what to take off and put on to get there
 };
 
+/// The next heavier load that can be made.
+struct StepUp {
+  bw::Mass load{};
+  std::string loaded_with{};  ///< the dumbbells; nothing for a bar
+  bool is_short = false;      ///< no more than a tenth
+};
+
 /// A set, and the max it implies by itself.
 struct BestSet {
   bw::LoggedSet set;
@@ -85,7 +92,7 @@ struct Plan {
   std::vector<before_loads::TooSoon> too_soon{};  ///< after sessions of the last days
   std::vector<bw::LoggedSet> today{};             ///< sets of this day, logged already
   std::optional<LastTime> last_time{};
-  std::optional<bw::Mass> next_load{};  ///< one step up; nothing when a step is over 10 %
+  std::optional<StepUp> step_up{};  ///< nothing where today's load is the heaviest there is
   bw::CautionList cautions{};
   std::vector<std::string> ways_on{};  ///< what would lift a stop
   before_loads::MaxCheck max_check{};  ///< of a stated max
@@ -319,11 +326,37 @@ inline void load_dumbbells(Plan& plan, bw::Mass wanted, bw::Reps reps, int sets)
   add(*work, reps, true);
 }
 
-/// The smallest step between two loads of today's lift.
-inline bw::Mass smallest_step(const Plan& plan) {
-  const bw::Room& room = plan.question.room;
-  if (!uses_dumbbells(plan.question.lift)) return smallest_step(room);
-  return room.bar().mass.unit() == bw::Unit::kg ? bw::Mass::from_kg(5) : bw::Mass::from_lb(10);
+/// The heaviest load for today's lift that is no heavier than this; nothing where all are.
+inline std::optional<bw::Mass> loadable(const Question& asked, bw::Mass wanted) {
+  if (uses_dumbbells(asked.lift)) {
+    const auto each = dumbbell_rack(asked.room.bar().mass.unit()).at_most(wanted / 2.0);
+    if (!each) return std::nullopt;
+    return 2.0 * each->mass();
+  }
+  const auto loading = asked.room.at_most(wanted);
+  if (!loading) return std::nullopt;
+  return loading->total();
+}
+
+/// The most after a session with this load (ACSM 2009).
+inline bw::Mass tenth_above(bw::Mass load) { return 1.10 * load; }
+
+/// What comes after today's load: 2.5 % more, or the next that the room has.
+inline std::optional<StepUp> step_up(const Question& asked, bw::Mass work) {
+  constexpr double just_above = 1.0 + 1e-9;
+  if (uses_dumbbells(asked.lift)) {
+    const auto each =
+        dumbbell_rack(asked.room.bar().mass.unit()).at_least(just_above * (work / 2.0));
+    if (!each) return std::nullopt;
+    const bw::Mass both = 2.0 * each->mass();
+    return StepUp{.load = both,
+                  .loaded_with = "2 x " + std::string(bw::to_text(*each).view()),
+                  .is_short = both <= just_above * tenth_above(work)};
+  }
+  const auto raised = bw::raised(work, 0.025, asked.room);
+  const auto next = raised ? raised : asked.room.at_least(just_above * work);
+  if (!next) return std::nullopt;
+  return StepUp{.load = next->total(), .is_short = raised.has_value()};
 }
 
 // ---- what the last session says
@@ -365,9 +398,6 @@ inline void find_cautions(Plan& plan, bw::Reps reps, bw::RepsInReserve reserve) 
 }
 
 // ---- the session
-
-/// The most after a session with this load (ACSM 2009).
-inline bw::Mass tenth_above(bw::Mass load) { return 1.10 * load; }
 
 inline Plan make_plan(const Question& question, const std::vector<squad_log::Entry>& entries) {
   if (question.lift.base().is_bodyweight) {
@@ -427,10 +457,13 @@ inline Plan make_plan(const Question& question, const std::vector<squad_log::Ent
     sets = today.sets;
   }
   // The last work set decides: it is the hardest.
+  const auto load_for = [&](bw::Reps count, bw::RepsInReserve left, int work_sets, double bound) {
+    return fit.load_for(
+        asked.lift, count, left, asked.date,
+        {.max_chance_of_missing = bound, .earlier_sets = done_today + work_sets - 1});
+  };
   const auto bounded_load = [&](bw::Reps count, bw::RepsInReserve left, int work_sets) {
-    return fit.load_for(asked.lift, count, left, asked.date,
-                        {.max_chance_of_missing = asked.max_chance_of_missing,
-                         .earlier_sets = done_today + work_sets - 1});
+    return load_for(count, left, work_sets, asked.max_chance_of_missing);
   };
   const bw::BoundedLoad bounded = bounded_load(reps, reserve, sets);
   bw::Mass wanted = bounded.load;
@@ -457,10 +490,25 @@ inline Plan make_plan(const Question& question, const std::vector<squad_log::Ent
     }
   }
   const bool has_fewer_reps = plan.last_time && reps < plan.last_time->set.reps;
-  if (plan.last_time && !has_fewer_reps && wanted > tenth_above(plan.last_time->set.load)) {
-    wanted = tenth_above(plan.last_time->set.load);
-    plan.is_capped = true;
-    plan.is_bounded = false;
+  // What limits the load is a reason only where the room lets it make a difference.
+  const auto makes_lighter = [&](bw::Mass limit, bw::Mass load) {
+    return loadable(asked, limit) < loadable(asked, load);
+  };
+  if (plan.last_time && !has_fewer_reps) {
+    const bw::Mass most = tenth_above(plan.last_time->set.load);
+    if (wanted > most && makes_lighter(most, wanted)) {
+      wanted = most;
+      plan.is_capped = true;
+      plan.is_bounded = false;
+    }
+  }
+  if (plan.is_bounded) {
+    constexpr double no_bound = 1.0 - 1e-6;
+    const bw::Mass by_reserve = load_for(reps, reserve, sets, no_bound).load;
+    if (!makes_lighter(wanted, by_reserve)) {
+      wanted = by_reserve;
+      plan.is_bounded = false;
+    }
   }
   plan.wanted = wanted;
   if (uses_dumbbells(asked.lift)) {
@@ -475,7 +523,7 @@ inline Plan make_plan(const Question& question, const std::vector<squad_log::Ent
   }
   plan.left =
       lifter_model::reserve_left(fit, asked.lift, work, reps, asked.date, done_today + sets - 1);
-  plan.next_load = bw::raised(work, 0.025, smallest_step(plan));
+  plan.step_up = step_up(asked, work);
   plan.too_soon = before_loads::too_soon(
       log, {.lift = asked.lift, .sets = bw::Sets(sets), .reps = reps, .reserve = reserve},
       asked.date);
