@@ -598,6 +598,7 @@ TEST_CASE("a description prints every finding with its evidence, its status and 
   CHECK(prints("flat back: 95 % (90 to 102 %)"));
   CHECK(prints("90.2 kg (81 to 102 kg)"));
   CHECK(text.find("\n  feet up:") != std::string::npos);
+  CHECK(text.find("\n    - ") != std::string::npos);
   CHECK(prints("promise no safety"));
   CHECK(text.find("\nThese figures describe others") != std::string::npos);
   // Of several changes there are two ways to combine the ranges; of one there is nothing to

@@ -209,6 +209,17 @@ TEST_CASE("a flat back is for arms that stop level with the bench, and after pus
   REQUIRE(little);
   CHECK(little->points == (little->source.evidence == Evidence::assumption ? 0 : -1));
   CHECK(ranking(UpperArmAtChest::well_above_bench, prepared).front().is_as_it_is);
+  // Where the arm gains depth it counts most for whoever trains for muscle.
+  const auto points_for = [&](Goal goal) {
+    const auto choices = rank_variations(
+        lifts::bench_press,
+        {.goal = goal, .upper_arm = UpperArmAtChest::level_with_bench, .can_do = prepared});
+    const Reason* depth = reason_with(choice_of(choices, flat_back), "adds depth");
+    REQUIRE(depth);
+    return depth->points;
+  };
+  CHECK(points_for(Goal::muscle) == 2);
+  CHECK(points_for(Goal::lockout_strength) == 1);
   // Whoever presses flat-backed already is past the push-ups.
   const std::array<Lift, 1> knows{flat_back};
   CHECK(ranking(UpperArmAtChest::level_with_bench, knows).front().lift == flat_back);

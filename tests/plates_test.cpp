@@ -273,6 +273,7 @@ TEST_CASE("federation rooms reach every step of the rules") {
     CHECK(plate_sets::weightlifting_women.nearest(Mass::from_kg(kg - 5)).total() ==
           Mass::from_kg(kg - 5));
   }
+  CHECK(marks(plate_sets::powerlifting_with_50.nearest(225_kg)) == std::vector<double>{50, 50});
   CHECK(!plate_sets::powerlifting.at_most(24_kg));
   CHECK(plate_sets::powerlifting.nearest(24_kg).total() == 25_kg);
   // Plates up to 45 kg, as in Special Olympics style sets [read].

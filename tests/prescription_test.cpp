@@ -168,6 +168,13 @@ TEST_CASE("a max test is light sets, then at most four single trials [ACSM 9th e
       if (kg > 50.0) CHECK((test.practice.sets[0].load == 20_kg) == (start == BarStart::rack));
     }
   }
+  SUBCASE("the practice sets are those of a handbook's range: 40 and 55 % of what is expected") {
+    // ACSM asks for several submaximal repetitions; these two shares are this library's choice.
+    const MaxTest test = max_test(20_kg, 200_kg, BarStart::floor);
+    REQUIRE(test.practice.count == 2);
+    CHECK(test.practice.sets[0].load.kg() == doctest::Approx(80.0));
+    CHECK(test.practice.sets[1].load.kg() == doctest::Approx(110.0));
+  }
   SUBCASE("on what can be loaded") {
     const auto in_tens = [](Mass load) { return rounded(load, 10_kg); };
     const MaxTest test = max_test(20_kg, 55_kg, BarStart::rack, in_tens);
@@ -188,6 +195,7 @@ TEST_CASE("a max test is light sets, then at most four single trials [ACSM 9th e
 TEST_CASE("back-off sets are a share lighter") {
   CHECK(back_off(100_kg, 0.10).kg() == doctest::Approx(90.0));
   CHECK(back_off(100_kg, 0.0) == 100_kg);
+  CHECK(back_off(100_kg, 0.5) == 50_kg);
   for (const double bad : {-0.01, 0.51, std::nan("")}) {
     CHECK_THROWS_AS((void)back_off(100_kg, bad), DomainError);
   }

@@ -86,6 +86,24 @@ TEST_CASE("interpolation agrees with the harmonic-mean slopes worked by hand") {
   CHECK(table.fraction(2.5) == doctest::Approx(0.75 + 0.25 / 8.0));
 }
 
+TEST_CASE("unevenly spaced points are joined as SciPy 1.10 joins them [PchipInterpolator]") {
+  constexpr RepTable<6> table{{{1, 1.0}, {2, 0.95}, {4, 0.88}, {8, 0.80}, {9, 0.70}, {15, 0.65}}};
+  struct Row {
+    double reps;
+    double share;
+    double slope;
+  };
+  for (const Row& row :
+       {Row{1, 1.0, -0.055}, Row{1.5, 0.973375, -0.05075}, Row{2, 0.95, -0.042},
+        Row{3, 0.9110625, -0.0354375}, Row{4, 0.88, -0.02625},
+        Row{6, 0.8461057692307693, -0.013822115384615377}, Row{8, 0.80, -0.03846153846153845},
+        Row{8.5, 0.7476005645730416, -0.1355681016231476}, Row{9, 0.70, -0.01926605504587154}}) {
+    CAPTURE(row.reps);
+    CHECK(table.fraction(row.reps) == doctest::Approx(row.share).epsilon(1e-13));
+    CHECK(table.slope(row.reps) * row.share == doctest::Approx(row.slope).epsilon(1e-12));
+  }
+}
+
 TEST_CASE("a table out of order is refused") {
   constexpr double nan = std::numeric_limits<double>::quiet_NaN();
   CHECK_THROWS_AS(RepTable<2>({{2, 1.0}, {1, 0.9}}), DomainError);
