@@ -6,6 +6,7 @@
 #pragma once
 
 #include <algorithm>
+#include <cmath>
 #include <ostream>
 #include <string>
 #include <string_view>
@@ -300,7 +301,28 @@ class Page {
       text += "; the " + std::to_string(curves) + " published curves that reach so far say " +
               max_number(low, unit()) + " to " + max_text(high, unit());
     }
-    paragraph(text + ".");
+    text += ".";
+    text += beside_the_curves({low, plan_.last_best->max, high});
+    paragraph(text);
+  }
+
+  /// Why the model's max lies outside what the curves say of that set, where it does.
+  [[nodiscard]] std::string beside_the_curves(const bw::Range<bw::Mass>& curves) const {
+    const bw::Mass by_model = plan_.base_max;
+    const bool is_above = by_model > curves.high;
+    const auto shown = [&](bw::Mass mass) { return max_number(mass, unit()); };
+    if (shown(by_model) == shown(is_above ? curves.high : curves.low)) return "";
+    if (!is_above && !(by_model < curves.low)) return "";
+    const double more_left = plan_.learnt.fit.rating_bias().mean;
+    std::string left;
+    if (std::abs(more_left) >= 0.1) {
+      left = ", and takes " + number(std::abs(more_left), 1) + " repetitions " +
+             (more_left > 0.0 ? "more" : "fewer") + " to have been left than was said";
+    }
+    return std::string(" The model's max is ") + (is_above ? "above" : "below") +
+           " all that: it goes by all sets of the log, by what earlier sets of the day cost and by "
+           "the lifter's own curve" +
+           left + ".";
   }
 
   void curve() {
@@ -328,9 +350,12 @@ class Page {
                          : ""),
                 2, 4);
       for (const bw::Finding& finding : figure.findings) {
-        if (!finding.value || finding.source.citation.empty()) continue;
+        const bool is_cited = !finding.source.citation.empty();
+        // What has no citation says no more than the figure, where that stands no better.
+        if (!finding.value || (!is_cited && finding.source.evidence == figure.evidence)) continue;
         paragraph("- " + std::string(finding.what) + ": " + percent(*finding.value) + " [" +
-                      standing(finding.source) + "] " + std::string(finding.source.citation),
+                      standing(finding.source) + "]" + (is_cited ? " " : "") +
+                      std::string(finding.source.citation),
                   4, 6);
       }
     }
@@ -352,10 +377,13 @@ class Page {
     const bw::Range<double> catalogue = lift.rep_stretch();
     std::string text = "At the same share of its max, repetitions beyond the first are ";
     if (fit.sets_used() > 0) {
-      text += percent(fit.stretch(lift).interval(), 0) + " of the curve's, by the log";
+      const bool is_own = plan_.sets_of_lift > 0;
+      text += percent(fit.stretch(lift).interval(), 0) + " of the curve's, by " +
+              (is_own ? "the log" : "other forms of the lift in the log");
       if (!catalogue.is_exact()) {
-        text += "; the catalogue has " + percent(catalogue, 0) + " of the " +
-                std::string(lift.base().name) + "'s [assumption]";
+        text += std::string(is_own ? "; the catalogue has " : " and the catalogue, which has ") +
+                percent(catalogue, 0) + " of the " + std::string(lift.base().name) +
+                "'s [assumption]";
       }
     } else if (!catalogue.is_exact()) {
       text +=
@@ -381,7 +409,7 @@ class Page {
     paragraph("Its max is taken as " + max_text(plan.assumed_max(), unit()) +
               ", the low end of the catalogue's range. The plan works up to " +
               max_text(plan.working_load(), unit()) + ", rounded down to what can be loaded [" +
-              standing(bw::introduction_source) + "].");
+              standing(bw::introduction_source) + "]." + beside_the_likeliest(plan.assumed_max()));
     for (const bw::Exposure& step : plan) {
       out_ << (step.number == exposure().number ? "  today  " : "         ") << step.number << "  "
            << right(rounded_down(step.load), 9) << "   " << step.sets << " x " << step.reps.count()
@@ -400,6 +428,14 @@ class Page {
                 std::string(bw::to_text(plan_.last_time->set.date).view()) +
                 "): where that was easy and clean, go on from there in steps of at most 10 %.");
     }
+  }
+
+  [[nodiscard]] std::string beside_the_likeliest(bw::Mass assumed) const {
+    const std::string likeliest =
+        max_text(plan_.learnt.fit.max(asked().lift, asked().date).median(), unit());
+    if (likeliest == max_text(assumed, unit())) return "";
+    return " Above stands the likeliest while it is new, " + likeliest +
+           "; today's load goes by whichever of the two asks for less.";
   }
 
   [[nodiscard]] std::string rounded_down(bw::Mass mass) const {
