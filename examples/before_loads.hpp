@@ -214,8 +214,16 @@ inline void print_doubts(std::ostream& out, const lifter_model::Learnt& learnt, 
     for (const lifter_model::Misfit& misfit : learnt.misfits) {
       text_page::paragraph(out, "- " + lifter_model::to_text(misfit, unit), 2, 4);
     }
-    text_page::paragraph(out, "The loads below rest on what is left, " +
-                                  text_page::count(learnt.fit.sets_used(), "set") +
+    std::string rest =
+        "The loads below rest on what is left, " + text_page::count(learnt.fit.sets_used(), "set");
+    const std::vector<bw::LoggedSet> used = learnt.sets_used();
+    const auto heaviest = std::max_element(
+        used.begin(), used.end(), [](const auto& a, const auto& b) { return a.load < b.load; });
+    if (heaviest != used.end()) {
+      rest += ", the heaviest " + text_page::done(*heaviest, unit) + " on " +
+              text_page::day(heaviest->date);
+    }
+    text_page::paragraph(out, rest +
                                   ": too little to tell which is wrong [assumption]. Find out what "
                                   "was lifted, and correct the log, before lifting.");
   }
