@@ -105,6 +105,14 @@ inline constexpr int usual_days = 28;
 
 // ---- how strong
 
+/// Whether a set says something of what is asked. Beside a stated max only the variations of the
+/// last weeks do: they say what they cost.
+inline bool is_counted(const Question& asked, const bw::LoggedSet& set) {
+  if (set.lift.base() != asked.lift.base()) return false;
+  if (!asked.stated_max) return true;
+  return !set.lift.is_plain() && !asked.lift.is_plain() && asked.date - set.date < usual_days;
+}
+
 /// What the log says. A stated max takes the place of what the log says of the base lift; the
 /// variations of the last weeks still say what they cost.
 inline lifter_model::Learnt learn(const Question& asked,
@@ -118,11 +126,7 @@ inline lifter_model::Learnt learn(const Question& asked,
   settings.priors.max_log_sd = 0.02;
   std::vector<squad_log::Entry> recent;
   for (const squad_log::Entry& entry : entries) {
-    const bool is_of_a_variation =
-        entry.set.lift.base() == asked.lift.base() && !entry.set.lift.is_plain();
-    if (is_of_a_variation && !asked.lift.is_plain() && asked.date - entry.set.date < usual_days) {
-      recent.push_back(entry);
-    }
+    if (is_counted(asked, entry.set)) recent.push_back(entry);
   }
   lifter_model::Learnt learnt = lifter_model::learn(settings, recent);
   learnt.sets = std::move(sets);
@@ -425,8 +429,10 @@ inline Plan make_plan(const Question& question, const std::vector<squad_log::Ent
   plan.base_max =
       asked.stated_max ? *asked.stated_max : fit.max(asked.lift.base(), asked.date).median();
   plan.expected = asked.lift.max_from(plan.base_max);
-  plan.sets_of_lift = static_cast<int>(std::count_if(
-      log.begin(), log.end(), [&](const bw::LoggedSet& set) { return set.lift == asked.lift; }));
+  plan.sets_of_lift =
+      static_cast<int>(std::count_if(log.begin(), log.end(), [&](const bw::LoggedSet& set) {
+        return set.lift == asked.lift && is_counted(asked, set);
+      }));
   if (!asked.stated_max) plan.last_best = last_best(asked, log);
   plan.earlier_sessions = std::max(bw::sessions_of(log, asked.lift, asked.date - 1), asked.done);
   if (!asked.lift.is_plain()) {
