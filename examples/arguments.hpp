@@ -3,10 +3,12 @@
 #pragma once
 
 #include <charconv>
+#include <cstddef>
 #include <cstdlib>
 #include <iostream>
 #include <string_view>
 #include <system_error>
+#include <vector>
 
 namespace arguments {
 
@@ -26,6 +28,8 @@ inline void help_if_asked(int argc, char** argv, std::string_view usage) {
   std::exit(1);
 }
 
+[[nodiscard]] inline bool is_unit(std::string_view text) { return text == "kg" || text == "lb"; }
+
 /// The number that is the whole of `text`; ends the program, saying `rule`, when there is none.
 template <class Number>
 [[nodiscard]] Number number_from(std::string_view text, std::string_view rule) {
@@ -36,6 +40,20 @@ template <class Number>
     std::exit(1);
   }
   return value;
+}
+
+/// The arguments, with a number and its unit in one ("100kg", "225 lb") parted.
+[[nodiscard]] inline std::vector<std::string_view> with_units_apart(int argc, char** argv) {
+  std::vector<std::string_view> parted;
+  for (int i = 1; i < argc; ++i) {
+    const std::string_view text = argv[i];
+    const std::size_t end = text.find_first_not_of("0123456789.");
+    const std::size_t unit = text.find_first_not_of(' ', end);
+    const bool has_unit = end > 0 && unit != text.npos && is_unit(text.substr(unit));
+    parted.push_back(has_unit ? text.substr(0, end) : text);
+    if (has_unit) parted.push_back(text.substr(unit));
+  }
+  return parted;
 }
 
 }  // namespace arguments

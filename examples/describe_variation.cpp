@@ -68,8 +68,8 @@ Lift named_lift(std::string_view base_name, const std::vector<std::string_view>&
 
 int main(int argc, char** argv) try {
   arguments::help_if_asked(argc, argv, usage);
-  const std::vector<std::string_view> args(argv + 1, argv + argc);
-  if (!args.empty() && (args.size() < 3 || (args[1] != "kg" && args[1] != "lb"))) {
+  const std::vector<std::string_view> args = arguments::with_units_apart(argc, argv);
+  if (!args.empty() && (args.size() < 3 || !arguments::is_unit(args[1]))) {
     arguments::refuse(usage);
   }
 

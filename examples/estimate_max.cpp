@@ -22,7 +22,7 @@ as in: estimate_max 185 lb 8 1
 
 The max behind one set, by every published equation.
 
-  LOAD         and its unit: 185 lb
+  LOAD         and its unit: 185 lb, or 185lb
   REPETITIONS  done, a whole number: 8
   LEFT         that could still have been done, in halves: 1, or 0 when it was failure
 
@@ -73,7 +73,7 @@ void print_spread(std::vector<Mass> maxes, Unit unit) {
       << "The " << maxes.size() << " equations meant for so many repetitions say "
       << to_text(maxes.front(), unit, 1) << " to " << to_text(maxes.back(), unit, 1) << ", "
       << Text{}.append_rounded(spread, 0) << " % apart;\ntheir median is "
-      << to_text(median, unit, 1) << ": half of them say no more, half no less.\n"
+      << to_text(median, unit, 1) << ": as many of them say less as say more.\n"
       << "Which one fits you, only a test can say; from one day to another the max itself "
          "differs by\nsome 4 % (Grgic et al. 2020, abstract read). Take one and stay with it: "
          "a change from month\nto month means more than the figure.\n";
@@ -84,8 +84,8 @@ void print_spread(std::vector<Mass> maxes, Unit unit) {
 int main(int argc, char** argv) try {
   arguments::help_if_asked(argc, argv, usage);
   using arguments::number_from;
-  const std::vector<std::string_view> args(argv + 1, argv + argc);
-  if (!args.empty() && (args.size() != 4 || (args[1] != "kg" && args[1] != "lb"))) {
+  const std::vector<std::string_view> args = arguments::with_units_apart(argc, argv);
+  if (!args.empty() && (args.size() != 4 || !arguments::is_unit(args[1]))) {
     arguments::refuse(usage);
   }
   const bool given = !args.empty();
@@ -107,11 +107,13 @@ int main(int argc, char** argv) try {
   }
   print_spread(studied, unit);
   print_of_a_single();
-  std::cout << "A reserve is a guess, here off by about "
-            << Text{}.append_rounded(rating_error(left, reps).standard_deviation, 1)
-            << ", and each repetition moves the max by "
-            << to_text(load * equations::epley.per_rep, unit, 1) << " (Epley).\n\n"
-            << cautions::always.text << '\n';
+  if (left.count() > 0.0 && !studied.empty()) {
+    std::cout << "A reserve is a guess, here off by about "
+              << Text{}.append_rounded(rating_error(left, reps).standard_deviation, 1)
+              << ", and each repetition moves the max by "
+              << to_text(load * equations::epley.per_rep, unit, 1) << " (Epley).\n";
+  }
+  std::cout << '\n' << cautions::always.text << '\n';
 } catch (const DomainError& error) {
   std::cerr << error.what() << '\n';
   return 1;

@@ -29,7 +29,8 @@ load is shown by itself first, then all are planned as one ramp.
           "gym_lb; bar 35 lb"
           "bar 20 kg; collars 2.5 kg; plates 25x2 20 10x2 5 2.5 kg 45x1 lb"
         x2 is two a side; a plate without a number never runs out
-  LOAD  in the unit of the room's bar, in the order they are lifted
+  LOAD  in the unit of the room's bar, or with its own, 225lb; in the order they are
+        lifted
 
 Without arguments: the bench session of an invented rower.
 )";
@@ -67,7 +68,8 @@ void list(std::string_view what, std::span<const MarkedMass> plates) {
 /// What to do at each side of the bar, load by load.
 void show_ramp(const Room& room, const std::vector<Mass>& loads) {
   const Ramp ramp = plan_ramp(room, loads);
-  std::cout << "The ramp, " << ramp.moves() << " plate moves on each side:\n";
+  std::cout << "The ramp, " << ramp.moves() << (ramp.moves() == 1 ? " plate move" : " plate moves")
+            << " on each side:\n";
   std::span<const MarkedMass> before;
   for (const RampStep& step : ramp.steps) {
     std::cout << "  " << step.loading << '\n';
@@ -78,10 +80,15 @@ void show_ramp(const Room& room, const std::vector<Mass>& loads) {
 }
 
 std::vector<Mass> loads_from(int count, char** texts, Unit unit) {
+  const Text rule = Text{}
+                        .append("a load must be a number of ")
+                        .append(to_text(unit))
+                        .append(", or a number with its unit, 225lb");
   std::vector<Mass> loads;
   for (int i = 0; i < count; ++i) {
-    const Text rule = Text{}.append("a load must be a number of ").append(to_text(unit));
-    loads.push_back(Mass::from(arguments::number_from<double>(texts[i], rule), unit));
+    const auto parts = arguments::with_units_apart(2, texts + i - 1);
+    const Unit own = parts.size() == 1 ? unit : parts[1] == "kg" ? Unit::kg : Unit::lb;
+    loads.push_back(Mass::from(arguments::number_from<double>(parts[0], rule), own));
   }
   return loads;
 }

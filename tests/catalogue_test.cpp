@@ -193,6 +193,13 @@ TEST_CASE("what a flat back asks first, and whom it pays") {
   CHECK(says(lift.cautions(), "missed without warning"));
 }
 
+TEST_CASE("what a leg press asks: its stops") {
+  const NoteList cautions = Lift(lifts::leg_press).cautions();
+  REQUIRE(cautions.size() == 1);
+  CHECK(cautions[0].text.find("stops") != std::string_view::npos);
+  CHECK(cautions[0].source.evidence == Evidence::common_practice);
+}
+
 TEST_CASE("every row that states a ratio lies inside the catalogue's range, or is told why not") {
   using namespace modifiers;
   using Rows = std::pair<std::string, std::string>;  // variation, reference lift

@@ -242,6 +242,7 @@ std::vector<std::function<void()>> refusals() {
       [] { (void)parse_plates("25 20"); },
       [=] { room("bar 20 kg; bar 15 kg"); },
       [=] { room("bar 20 kg; benches 3"); },
+      [=] { room("gym-kg"); },
       [=] { room("plates 20 kg"); },
       // variations
       [] {

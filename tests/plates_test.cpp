@@ -752,6 +752,19 @@ TEST_CASE("2x5 may mean two plates of 5 or five of 2: it is not guessed which") 
   CHECK(small.per_side() == 5);
 }
 
+TEST_CASE("a plate set that is misnamed brings the names of all") {
+  std::string names;
+  for (const plate_sets::Named& set : plate_sets::all) {
+    if (!names.empty()) names += &set == &plate_sets::all.back() ? " or " : ", ";
+    names += set.name;
+  }
+  for (const char* text : {"gym_kgs", "gym-kg", "powerlift; bar 15 kg"}) {
+    const std::string typed(text);
+    CHECK(message([&] { (void)parse_room(typed); }) ==
+          "a plate set must be " + names + "; got " + typed.substr(0, typed.find(';')));
+  }
+}
+
 TEST_CASE("a room that cannot be read says which part") {
   const std::string form =
       "plates must be masses and their unit, as in \"25x2 20x4 10 5 kg\"; got ";
@@ -765,7 +778,11 @@ TEST_CASE("a room that cannot be read says which part") {
   CHECK(message([] { (void)parse_plates("2x20 10 kg"); }) ==
         "plates must be the mass and then how many a side, at most 9, as in \"20x2\"; got 2x20");
   CHECK(message([] { (void)parse_plates("4x2.5 10 kg"); }) ==
-        "plates must be the mass and then how many a side, at most 9, as in \"20x2\"; got 4x2.5");
+        "plates must be the mass and then how many a side, at most 9, as in \"2.5x4\"; got 4x2.5");
+  CHECK(message([] { (void)parse_plates("2x45lb"); }) ==
+        "plates must be the mass and then how many a side, at most 9, as in \"45x2\"; got 2x45lb");
+  CHECK(message([] { (void)parse_plates("20x12 kg"); }) ==
+        "plates must be the mass and then how many a side, at most 9, as in \"20x2\"; got 20x12");
   CHECK(parse_plates("20x9 kg")[0].per_side() == 9);
   CHECK(message([] { (void)parse_plates("25 kg lb"); }) == form + "lb");
   CHECK(message([] { (void)parse_plates("25x0 kg"); }) ==
@@ -778,9 +795,13 @@ TEST_CASE("a room that cannot be read says which part") {
         "a mass must be a number and its unit, as in \"20 kg\" or \"45 lb\"; got 20");
   CHECK(message([] { (void)parse_room("plates 20 kg"); }) ==
         "a room must be given with its bar, as in \"bar 20 kg\"; got plates 20 kg");
-  CHECK(message([] { (void)parse_room("gym_kgs"); }) ==
+  CHECK(message([] { (void)parse_room("45 lb bar, plates 45 25"); }) ==
         "a part of a room must be the name of a plate set (first), \"bar 20 kg\", \"collars 2.5 "
-        "kg\" or \"plates 25x2 20 10 kg\"; got gym_kgs");
+        "kg\" or \"plates 25x2 20 10 kg\", with semicolons between parts; got 45 lb bar, plates 45 "
+        "25");
+  CHECK(message([] { (void)parse_room("bar 20 kg; gym_lb"); }) ==
+        "a part of a room must be the name of a plate set (first), \"bar 20 kg\", \"collars 2.5 "
+        "kg\" or \"plates 25x2 20 10 kg\", with semicolons between parts; got gym_lb");
   CHECK_THROWS_AS((void)parse_room(""), DomainError);
   CHECK_THROWS_AS((void)parse_room("bar 20 kg; gym_kg"), DomainError);
 }

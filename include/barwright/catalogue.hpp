@@ -197,6 +197,12 @@ inline constexpr std::array overhead_press_notes{
            wong_2013),
 };
 
+inline constexpr std::array leg_press_notes{
+    caution("Its stops are all that catches a missed repetition: set and try them before any plate "
+            "goes on.",
+            common_practice("what runs in a frame is caught by its stops")),
+};
+
 inline constexpr std::array<std::string_view, 3> barbell_row_aliases{"row", "bent-over row",
                                                                      "bent row"};
 inline constexpr std::array<std::string_view, 2> bench_pull_aliases{"prone row", "bench row"};
@@ -310,6 +316,7 @@ inline constexpr BaseLift leg_press{
     .region = Region::lower_body,
     .is_machine = true,
     .muscles = Muscles::of({MuscleGroup::quadriceps}, {MuscleGroup::glutes}),
+    .notes = detail::leg_press_notes,
 };
 inline constexpr BaseLift romanian_deadlift{
     .key = "romanian_deadlift",

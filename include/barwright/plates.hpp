@@ -429,6 +429,15 @@ namespace detail {
   return true;
 }
 
+/// "45x2" for a count of 2 and then "45", as the two are likely to have changed places; else an
+/// example.
+[[nodiscard]] constexpr Text swapped(double count, std::string_view mass_first) noexcept {
+  double mass = 0.0;
+  const bool is_count = count >= 1.0 && count <= 9.0 && count == static_cast<int>(count);
+  if (!is_count || !take_number(mass_first, mass)) return Text{}.append("20x2");
+  return Text{}.append(mass).append("x").append(count);
+}
+
 /// "kg" or "lb", in whatever case.
 [[nodiscard]] constexpr std::optional<Unit> parse_unit(std::string_view text) noexcept {
   const auto lower = [](char c) noexcept {
@@ -481,11 +490,16 @@ namespace detail {
     Unitless plate{.mass = 0.0, .per_side = Plate::unlimited};
     if (detail::take_number(end, plate.mass)) {
       if (!end.empty() && end.front() == 'x') {
+        const std::string_view after = end.substr(1);
         const bool is_whole = word.substr(0, word.size() - end.size()).find('.') == word.npos;
         end.remove_prefix(1);
         if (!detail::take_number(end, plate.per_side)) detail::fail("plates", form, word);
         if (plate.per_side > 9 || end.substr(0, 1) == ".") {
-          detail::fail("plates", "the mass and then how many a side, at most 9, as in \"20x2\"",
+          detail::fail("plates",
+                       Text{}
+                           .append("the mass and then how many a side, at most 9, as in \"")
+                           .append(detail::swapped(plate.mass, after))
+                           .append("\""),
                        word);
         }
         if (plate.mass < 5.0 && plate.per_side >= 5 && is_whole) {
@@ -545,10 +559,15 @@ namespace detail {
     } else if (name == "plates") {
       once(has_plates, part);
       plates = parse_plates(value);
+    } else if (start && value.empty() && !name.empty()) {
+      detail::fail("a plate set",
+                   "gym_kg, gym_lb, powerlifting, powerlifting_with_50, powerlifting_record, "
+                   "weightlifting_men or weightlifting_women",
+                   name);
     } else {
       detail::fail("a part of a room",
                    "the name of a plate set (first), \"bar 20 kg\", \"collars 2.5 kg\" or "
-                   "\"plates 25x2 20 10 kg\"",
+                   "\"plates 25x2 20 10 kg\", with semicolons between parts",
                    part);
     }
   }
