@@ -25,6 +25,7 @@
 #include <vector>
 
 #include "barwright/barwright.hpp"
+#include "lift_names.hpp"
 
 namespace csv_rows {
 
@@ -345,11 +346,11 @@ inline Parsed<bw::Lift> to_lift(const bw::BaseLift& base, std::string_view text)
   return {.value = lift, .problem = {}};
 }
 
-/// The variation that `text` names whole, as it is printed: "squat, front squat". Nothing when it
-/// is not a base lift and then what is changed about it.
+/// The variation that `text` names whole: as it is printed, "squat, front squat", or in one breath,
+/// "close grip bench press". Nothing when it is not a base lift and what is changed about it.
 inline std::optional<bw::Lift> whole_variation(std::string_view text) {
   const std::size_t end = text.find_first_of(";+,");
-  if (end == std::string_view::npos) return std::nullopt;
+  if (end == std::string_view::npos) return lift_names::in_one(text);
   const bw::BaseLift* base = bw::catalogue::find_lift(trimmed(text.substr(0, end)));
   if (base == nullptr) return std::nullopt;
   const auto lift = to_lift(*base, trimmed(text.substr(end + 1)));

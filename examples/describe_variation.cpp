@@ -10,6 +10,7 @@
 #include <vector>
 
 #include "arguments.hpp"
+#include "lift_names.hpp"
 
 using namespace barwright;
 
@@ -44,6 +45,10 @@ Lift named_lift(std::string_view base_name, const std::vector<std::string_view>&
     if (const Modifier* modifier = catalogue::find_modifier(base_name)) {
       std::cerr << "; ask for the lift, then for what is changed: \"" << modifier->lifts().front()
                 << "\" \"" << modifier->name() << "\"\n";
+    } else if (const auto whole = lift_names::in_one(base_name)) {
+      std::cerr << "; ask for the lift, then for what is changed: \"" << whole->base().name << '"';
+      for (const Modifier& each : whole->modifiers()) std::cerr << " \"" << each.name() << '"';
+      std::cerr << '\n';
     } else if (base_name.find(',') != base_name.npos) {
       std::cerr << "; each name stands by itself, as in \"squat\" \"front squat\"\n";
     } else {

@@ -76,7 +76,10 @@ inline CLI::Validator one_of(const std::vector<std::string>& names) {
 
 /// What is printed when the options will not do: after the program's name, as all else is.
 inline std::string failure(const CLI::App* app, const CLI::Error& error) {
-  return app->get_name() + ": " + error.what() + "\n--help says more\n";
+  const bool has_extras = dynamic_cast<const CLI::ExtrasError*>(&error) != nullptr;
+  return app->get_name() + ": " + error.what() +
+         (has_extras ? "\nA name of two words stands in quotes: --lift \"bench press\"" : "") +
+         "\n--help says more\n";
 }
 
 }  // namespace option_checks

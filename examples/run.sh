@@ -16,6 +16,10 @@ name=plan_session
 if [ -f "examples/${1:-}.cpp" ]; then
   name=$1
   shift
+elif [ $# -gt 0 ] && [ "${1#-}" = "$1" ] && [ ! -e "$here/$1" ] && [ ! -e "$1" ]; then
+  echo "There is no program and no file called \"$1\". The programs:" >&2
+  for source in examples/*.cpp; do basename "$source" .cpp; done | sed 's/^/  /' >&2
+  exit 2
 fi
 optional=
 if [ "$name" = review_block ]; then optional=gnuplot-nox; fi

@@ -113,7 +113,14 @@ class RowReader : private csv_rows::RowFields<Columns> {
     const auto load = take(Column::load, [&](std::string_view text) {
       return to_load(text, unit.value_or(bw::Unit::kg));
     });
-    const auto reps = take(Column::reps, to_reps);
+    const bool is_missed = plain(get(Column::outcome)) == "missed";
+    const auto reps = take(Column::reps, [&](std::string_view text) {
+      auto count = to_reps(text);
+      if (is_missed && to_number(text) == 0.0) {
+        count.problem += ". A repetition that was tried and missed counts: reps 1, outcome missed";
+      }
+      return count;
+    });
     const auto outcome = take(Column::outcome, to_outcome);
     const std::optional<Reserve> reserve = take_reserve();
     if (is_refused()) return std::nullopt;

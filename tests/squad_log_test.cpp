@@ -61,11 +61,26 @@ TEST_CASE("where one lift is named, two names are told from a misspelt one") {
         together + "; lift,modifiers: bench press,feet up; flat back");
   CHECK(problem("bench press, incline, wedged against the seat") ==
         together + "; lift,modifiers: bench press,incline, wedged against the seat");
+  for (const char* in_one_breath :
+       {"close grip bench press", "bench press close grip", "Close-grip bench"}) {
+    CHECK(problem(in_one_breath) == together + "; lift,modifiers: bench press,close grip");
+  }
+  CHECK(problem("paused feet-up bench press") ==
+        together + "; lift,modifiers: bench press,feet up; paused");
+  CHECK(has(problem("purple bench press"), "nearest: bench press"));
   CHECK(problem("squat, deadlift") == "a lift must be one name, and here are 2");
   CHECK(problem("squat, front squat, deadlift") == "a lift must be one name, and here are 3");
   CHECK(problem("front squat, squat") == "a lift must be one name, and here are 2");
   CHECK(has(problem("squatt"), "nearest: squat"));
   CHECK(read("2026-11-25,Ana,\"squat,\",,60,kg,6,2,completed\n").entries.empty());
+}
+
+TEST_CASE("a repetition that was tried and missed counts as one") {
+  const std::string hint = "A repetition that was tried and missed counts: reps 1, outcome missed";
+  CHECK(has(only_report("2026-11-25,Ana,squat,,60,kg,0,,missed\n").text, hint));
+  CHECK(!has(only_report("2026-11-25,Ana,squat,,60,kg,-1,,missed\n").text, hint));
+  CHECK(!has(only_report("2026-11-25,Ana,squat,,60,kg,0,,completed\n").text, hint));
+  CHECK(read("2026-11-25,Ana,squat,,60,kg,1,,missed\n").reports.empty());
 }
 
 TEST_CASE("a row is one set, and every field of it arrives") {

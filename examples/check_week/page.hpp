@@ -295,9 +295,13 @@ class Page {
     }
   }
 
+  [[nodiscard]] static bool has_load(const bw::DailyLoads& days) {
+    return std::any_of(days.loads.begin(), days.loads.end(), [](double load) { return load > 0; });
+  }
+
   void load() {
     const bw::DailyLoads days = bw::daily_loads(week_.sessions);
-    if (days.sessions_without_rating == static_cast<int>(week_.sessions.size())) return;
+    if (!has_load(days)) return;
     title("Load: rating times minutes");
     std::vector<std::array<double, 7>> columns{days.loads};
     if (order_.moved > 0) {
@@ -382,8 +386,7 @@ class Page {
         {"bracing", bw::bracing_source},
         {"which orders are offered", bw::order_source},
     };
-    const bw::DailyLoads days = bw::daily_loads(week_.sessions);
-    if (days.sessions_without_rating < static_cast<int>(week_.sessions.size())) {
+    if (has_load(bw::daily_loads(week_.sessions))) {
       rules.push_back({"load", bw::session_load_source});
       rules.push_back({"monotony and strain", bw::monotony_source});
     }

@@ -116,6 +116,7 @@ class RowReader : private csv_rows::RowFields<Columns> {
       auto lift = csv_rows::to_base_lift(text);
       const bool is_like_no_lift = !lift.value && csv_rows::names_in(text).size() == 1 &&
                                    csv_rows::near_lift_names(text).empty() &&
+                                   !csv_rows::whole_variation(text) &&
                                    bw::catalogue::find_modifier(text) == nullptr;
       if (is_like_no_lift) lift.problem += ". A session without lifts leaves this column empty";
       return lift;
@@ -151,6 +152,8 @@ class RowReader : private csv_rows::RowFields<Columns> {
     const auto rating = take(Column::rating, number);
     const auto minutes = take(Column::minutes, number);
     if (!rating || !minutes) return std::nullopt;
+    if (*minutes == 0.0)
+      doubt(Column::minutes, "0 minutes are no load, however hard; used as written");
     return take(Column::rating, [&](std::string_view) {
       return csv_rows::checked<bw::SessionRating>(
           [&] { return bw::SessionRating(*rating, *minutes); });

@@ -98,6 +98,7 @@ class Page {
       title("The stated max");
       paragraph(plan_.max_check.text);
     }
+    if (!asked().stated_max) before_loads::print_doubts(out_, *plan_.learnt, unit());
     gap();
     before_loads::print(out_, plan_.too_soon, plan_.block.steps.front().plan.reserve,
                         "in the first session");
