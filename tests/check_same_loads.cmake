@@ -18,7 +18,7 @@ endfunction()
 function(expect_same_load reserve)
   load_by(plan_session "\n  work +([0-9.]+ [kl][gb])" session
           ${ARGN} --reserve ${reserve} --date 2026-11-30)
-  load_by(plan_block " 1  1[-0-9]* +working +([0-9.]+ [kl][gb])" block
+  load_by(plan_block " 1  1[-0-9]* +[a-z]+[ 1]* +([0-9.]+ [kl][gb])" block
           ${ARGN} --reserve ${reserve} --last-reserve ${reserve} --start 2026-11-30)
   if(NOT session STREQUAL block)
     message(SEND_ERROR "plan_session ${session}, plan_block ${block}: ${ARGN}, ${reserve} left")
@@ -31,6 +31,10 @@ foreach(reserve 3 2)
                    --max-chance-of-missing 1)
   expect_same_load(${reserve} --lift deadlift --max "405 lb" --reps 3 --sets 5)
   expect_same_load(${reserve} --lift "bench press" --with incline --max "100 kg" --done 20
+                   --spotter)
+  expect_same_load(${reserve} --lift "bench press" --with incline --max "225 lb" --spotter)
+  expect_same_load(${reserve} --lift "leg press" --max "200 kg" --reps 10)
+  expect_same_load(${reserve} ${club} --lifter "Bram Osei" --lift "bench press" --with pause
                    --spotter)
   expect_same_load(${reserve} --lift squat --with "front squat" --max "140 kg" --done 20
                    --safeties checked)
