@@ -4,6 +4,7 @@
 
 #include <cstddef>
 #include <optional>
+#include <string>
 #include <string_view>
 #include <utility>
 
@@ -43,6 +44,13 @@ inline std::optional<bw::Lift> in_one(std::string_view text) {
     }
   }
   return std::nullopt;
+}
+
+/// What to say of "--lift bench press", of which the second word is taken for the name of a log.
+inline std::string missing_quotes(const std::string& lift, const std::string& log) {
+  const std::string both = lift + " " + log;
+  if (bw::catalogue::find_lift(both) == nullptr) return "";
+  return ". A name of two words stands in quotes: --lift \"" + both + "\"";
 }
 
 }  // namespace lift_names

@@ -12,6 +12,7 @@
 #include <vector>
 
 #include "barwright/barwright.hpp"
+#include "lift_names.hpp"
 #include "lifter_model.hpp"
 #include "plan_block/options.hpp"
 #include "plan_block/page.hpp"
@@ -35,7 +36,10 @@ int run(const Options& options) {
   if (!options.log.empty()) {
     log = squad_log::read_file(options.log);
     for (const auto& report : log.reports) squad_log::print(std::cerr, log, report);
-    if (!log.failure.empty()) throw Refusal{log.name + ": " + log.failure};
+    if (!log.failure.empty()) {
+      throw Refusal{log.name + ": " + log.failure +
+                    lift_names::missing_quotes(options.lift, options.log)};
+    }
     if (options.lifter.empty() || options.lift.empty()) {
       lifter_model::print_contents(std::cout, log, options.lifter);
       return log.refused() > 0 ? lines_refused : fine;
