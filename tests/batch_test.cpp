@@ -144,6 +144,20 @@ TEST_CASE("a curve that starts beyond 127 repetitions is read row by row") {
   check_curve(Late{});
 }
 
+TEST_CASE("a share of a millionth, the least there is, is on the lattice") {
+  struct Steep {
+    double fraction(double reps) const { return reps > 1.0 ? 1e-6 : 1.0; }
+    double reps(double fraction) const { return fraction < 1.0 ? 2.0 : 1.0; }
+    double slope(double) const { return -1.0; }
+    RepRange defined() const noexcept { return {1.0, 2.0}; }
+    RepRange studied() const noexcept { return defined(); }
+  };
+  const CurveLattice curve{Steep{}};
+  CHECK(curve.last() == 4);  // two repetitions
+  CHECK(curve.fraction(4) == 1e-6);
+  static_assert(batch::rows_per_chunk % detail::rows_per_block == 0);  // whole blocks
+}
+
 TEST_CASE("a curve without a single half repetition is refused") {
   struct Nowhere {
     double fraction(double) const { return 0.5; }

@@ -340,6 +340,9 @@ TEST_CASE("where points are equal, the load kept decides and is shown") {
         return !other.is_as_it_is && other.is_ready == choices[i].is_ready &&
                other.points == choices[i].points;
       });
+      const double next = 100.0 * choices[i + 1].load_ratio.typical;
+      CHECK(reason_with(choices[i],
+                        Text{}.append("the next ").append_rounded(next, 1).append(" %").view()));
       // Shares of loads in tenths of a per cent at most.
       const std::string_view text = reason->text.view();
       for (std::size_t at = text.find('.'); at != text.npos; at = text.find('.', at + 1)) {

@@ -89,6 +89,9 @@ TEST_CASE("rounding down does not lose a step to floating-point luck") {
   // 0.07 x 1000 is 70.00000000000001 and 0.29 x 100 is 28.999999999999996 in doubles.
   CHECK(rounded(1000_kg * 0.07, 2.5_kg, Rounding::up) == 70_kg);
   CHECK(rounded(100_kg * 0.29, 1_kg, Rounding::down) == 29_kg);
+  // Within a billionth of a step is on it, beyond that is beside it.
+  CHECK(rounded(Mass::from_kg(1.0 + 0.95e-9), 1_kg, Rounding::up) == 1_kg);
+  CHECK(rounded(Mass::from_kg(1.0 + 1.05e-9), 1_kg, Rounding::up) == 2_kg);
   for (int half_pounds = 1; half_pounds <= 2000; ++half_pounds) {
     const Mass load = Mass::from_lb(half_pounds * 0.5);
     for (const Rounding rule : {Rounding::nearest, Rounding::down, Rounding::up}) {

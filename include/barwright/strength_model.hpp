@@ -35,6 +35,7 @@
 #include <cmath>
 #include <concepts>
 #include <cstddef>
+#include <limits>
 #include <span>
 #include <utility>
 #include <vector>
@@ -342,7 +343,7 @@ class BasicStrengthFit {
  public:
   /// The max on `lift` on a day of average form.
   [[nodiscard]] Estimate<Mass> max(const Lift& lift, Date date) const {
-    const Question question = ask(lift, Moment::next_session, date);
+    const Question question = ask(lift, date);
     const Capacity c = capacity(question, date, 0);
     return {c.mean, std::sqrt(c.variance)};
   }
@@ -350,14 +351,14 @@ class BasicStrengthFit {
   /// The max on `lift` as a share of that on the reference lift, at the end of the log, once the
   /// lift is learnt.
   [[nodiscard]] Estimate<double> ratio(const Lift& lift) const {
-    const Question question = ask(lift, Moment::learnt);
+    const Question question = ask(lift);
     const Answer a = answer(marks_.back(), question.ratio);
     return {a.mean + question.prior_mean, std::sqrt(a.variance + question.prior_variance)};
   }
 
   /// Repetitions beyond the first at the same share of the lift's own max, against the base curve.
   [[nodiscard]] Estimate<double> stretch(const Lift& lift) const {
-    const Question question = ask(lift, Moment::learnt);
+    const Question question = ask(lift);
     const Shape s = shape(question);
     return {s.mean, std::sqrt(s.variance)};
   }
@@ -415,7 +416,7 @@ class BasicStrengthFit {
   /// @param earlier_sets  work sets of this lift done before it on the day
   [[nodiscard]] Joint joint(const Lift& lift, Date date, int earlier_sets = 0) const {
     detail::check_earlier_sets(earlier_sets);
-    const Question question = ask(lift, Moment::next_session, date);
+    const Question question = ask(lift, date);
     const Shape s = shape(question);
     const Capacity c = capacity(question, date, earlier_sets);
     const double c_and_stretch = c.by_shape.dot(s.with_shapes);
@@ -807,8 +808,6 @@ class BasicStrengthFit {
     return answer(mark, std::span<const Term>(terms.begin(), terms.size()));
   }
 
-  enum class Moment : unsigned char { learnt, next_session };
-
   /// How a lift is asked about: the states and stretches it has in the model, and what the
   /// catalogue says of those it has not.
   struct Question {
@@ -820,7 +819,8 @@ class BasicStrengthFit {
     double prior_shape_variance = 0.0;
     std::size_t modifiers = 0;
   };
-  [[nodiscard]] Question ask(const Lift& lift, Moment moment, std::optional<Date> date = {}) const {
+  /// @param next_session  its day, for as much as is learnt by then; else the lift as learnt
+  [[nodiscard]] Question ask(const Lift& lift, std::optional<Date> next_session = {}) const {
     if (!(lift.base() == settings_.reference.base())) {
       detail::fail("a lift asked of this model",
                    Text{}.append("a variation of the ").append(settings_.reference.name()).view(),
@@ -844,7 +844,7 @@ class BasicStrengthFit {
         question.prior_shape_variance += shape.standard_deviation * shape.standard_deviation;
       }
     }
-    if (moment == Moment::next_session && date) add_learning(question, lift, *date);
+    if (next_session) add_learning(question, lift, *next_session);
     return question;
   }
 
@@ -1452,7 +1452,7 @@ bool BasicStrengthFit<Scalar>::judge() {
     const Answer plain = answer(mark, terms);
 
     // What the set says: the capacity lay between `low` and `high`, give or take `error`.
-    constexpr double unbounded = 1e9;
+    constexpr double unbounded = std::numeric_limits<double>::infinity();
     double low = set.log_load - curve.log_fraction(set.reps);
     double high = unbounded;
     double error = 0.01;
@@ -1560,7 +1560,7 @@ BoundedLoad BasicStrengthFit<Scalar>::load_for(const Lift& lift, Reps reps, Reps
 
 template <std::same_as<double> Scalar>
 std::optional<Change> BasicStrengthFit<Scalar>::gain(const Lift& lift, Date from, Date to) const {
-  const Question question = ask(lift, Moment::learnt);
+  const Question question = ask(lift);
   const auto begin = std::lower_bound(dates_.begin(), dates_.end(), from);
   const auto end = std::upper_bound(dates_.begin(), dates_.end(), to);
   if (end - begin < 2) return std::nullopt;
