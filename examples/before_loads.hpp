@@ -153,7 +153,7 @@ inline bool few_remain(const lifter_model::Learnt& learnt) {
     return std::unique(days.begin(), days.end()) - days.begin();
   };
   const auto left_out = days_of(learnt.misfits, [](const auto& each) { return each.set.date; });
-  const auto used = days_of(learnt.sets_used(), [](const auto& set) { return set.date; });
+  const auto used = days_of(learnt.used, [](const auto& set) { return set.date; });
   return used < days_to_outweigh_one * left_out;
 }
 
@@ -169,10 +169,9 @@ inline std::optional<Jump> find_jump(const lifter_model::Learnt& learnt) {
     const bw::LoggedSet* set;
     bw::Mass max;  ///< on the base lift
   };
-  const std::vector<bw::LoggedSet> sets = learnt.sets_used();
   std::vector<Reading> readings;
   bw::Date last_day(bw::Date::first_year, 1, 1);
-  for (const bw::LoggedSet& set : sets) {
+  for (const bw::LoggedSet& set : learnt.used) {
     // Not rated, a set says no more than what was done.
     const double reps = bw::reps_to_failure(set).value_or(set.reps.count());
     if (reps < 1.0) continue;
@@ -216,10 +215,10 @@ inline void print_doubts(std::ostream& out, const lifter_model::Learnt& learnt, 
     }
     std::string rest =
         "The loads below rest on what is left, " + text_page::count(learnt.fit.sets_used(), "set");
-    const std::vector<bw::LoggedSet> used = learnt.sets_used();
-    const auto heaviest = std::max_element(
-        used.begin(), used.end(), [](const auto& a, const auto& b) { return a.load < b.load; });
-    if (heaviest != used.end()) {
+    const auto heaviest =
+        std::max_element(learnt.used.begin(), learnt.used.end(),
+                         [](const auto& a, const auto& b) { return a.load < b.load; });
+    if (heaviest != learnt.used.end()) {
       rest += ", the heaviest " + text_page::done(*heaviest, unit) + " on " +
               text_page::day(heaviest->date);
     }

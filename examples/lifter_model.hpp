@@ -182,16 +182,8 @@ struct Misfit {
 struct Learnt {
   bw::StrengthFit fit;
   std::vector<bw::LoggedSet> sets{};  ///< of all lifts, without those that do not fit
+  std::vector<bw::LoggedSet> used{};  ///< those that the fit rests on
   std::vector<Misfit> misfits{};
-
-  /// Those of `sets` that the fit rests on.
-  [[nodiscard]] std::vector<bw::LoggedSet> sets_used() const {
-    std::vector<bw::LoggedSet> used;
-    std::copy_if(sets.begin(), sets.end(), std::back_inserter(used), [&](const auto& set) {
-      return set.lift.base() == fit.settings().reference.base() && set.load > bw::Mass{};
-    });
-    return used;
-  }
 };
 
 /// @param entries  one lifter's
@@ -208,6 +200,7 @@ inline Learnt learn(const bw::StrengthSettings& settings,
     } else {
       learnt.sets.push_back(entries[i].set);
     }
+    if (report.use == bw::SetReport::Use::used) learnt.used.push_back(entries[i].set);
   }
   return learnt;
 }

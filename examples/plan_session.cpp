@@ -13,6 +13,7 @@
 
 #include "barwright/barwright.hpp"
 #include "before_loads.hpp"
+#include "lift_names.hpp"
 #include "lifter_model.hpp"
 #include "plan_session/options.hpp"
 #include "plan_session/page.hpp"
@@ -88,8 +89,9 @@ void report_later_sets(const squad_log::Log& log, const std::string& lifter, bw:
 /// What became of every line, at the end of the page.
 void print_account(const squad_log::Log& log, const plan_session::Plan& plan, int sets, int later) {
   text_page::title(std::cout, "The log");
-  std::cout << "  " << log.name << ": " << log.rows << " sets, " << log.refused() << " refused\n";
-  std::string text = std::to_string(sets) + " by " + plan.question.lifter;
+  std::cout << "  " << log.name << ": " << text_page::count(log.rows, "row") << ", "
+            << log.entries.size() << " read, " << log.refused() << " refused\n";
+  std::string text = text_page::count(sets, "set") + " by " + plan.question.lifter;
   if (later > 0) text += ", " + std::to_string(later) + " of them after this day and so left out";
   const std::size_t misfits = plan.learnt.misfits.size();
   if (misfits > 0) text += ", " + std::to_string(misfits) + " left out as not fitting the others";
@@ -101,7 +103,10 @@ int run(const Options& options) {
   if (!options.log.empty()) {
     log = squad_log::read_file(options.log);
     for (const auto& report : log.reports) squad_log::print(std::cerr, log, report);
-    if (!log.failure.empty()) throw Refusal{log.name + ": " + log.failure};
+    if (!log.failure.empty()) {
+      throw Refusal{log.name + ": " + log.failure +
+                    lift_names::missing_quotes(options.lift, options.log)};
+    }
   } else if (options.max.empty()) {
     throw Refusal{
         "Name a log, or state the max on the base lift: --max \"100 kg\". --help says more"};

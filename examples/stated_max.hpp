@@ -15,7 +15,7 @@ namespace lifter_model {
 /// So sure a stated max is taken to be, as a share of it: an assumption.
 inline constexpr double stated_max_deviation = 0.02;
 
-/// How far back sets are set beside a stated max.
+/// How many days back sets are set beside a max: an assumption.
 inline constexpr int usual_days = 28;
 
 /// A stated max takes the place of what the log says of the base lift; the variations of the last

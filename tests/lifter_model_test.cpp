@@ -10,6 +10,8 @@
 #include <string_view>
 #include <vector>
 
+#include "stated_max.hpp"
+
 using namespace barwright;
 using lifter_model::learn;
 using lifter_model::Learnt;
@@ -113,6 +115,26 @@ TEST_CASE("a lift that was done before the log began is not new to the model; on
   const Lift incline = lifts::bench_press + modifiers::incline;
   CHECK(marked(incline, 0) == std::vector{feet_up, incline});
   CHECK(marked(incline, 20) == std::vector{feet_up});
+}
+
+TEST_CASE("beside a stated max count the variations of the last four weeks, for a variation") {
+  const Lift feet_up = lifts::bench_press + modifiers::feet_up;
+  const Date day(2026, 9, 30);
+  std::vector<squad_log::Entry> log;
+  for (const LoggedSet& set :
+       {set_on(day - 28, feet_up), set_on(day - 27, feet_up), set_on(day - 2, lifts::bench_press),
+        set_on(day - 1, lifts::squat)}) {
+    log.push_back({.line = static_cast<int>(log.size()) + 2, .set = set});
+  }
+  const auto learn_for = [&](const Lift& lift) {
+    return lifter_model::learn_with_max(settings_for(lifts::bench_press, equations::wathen, {}),
+                                        Mass::from_kg(75.0), lift, log, day);
+  };
+  const Learnt of_variation = learn_for(feet_up);
+  REQUIRE(of_variation.used.size() == 1);
+  CHECK(of_variation.used.front().date == day - 27);
+  CHECK(of_variation.sets.size() == 4);
+  CHECK(learn_for(lifts::bench_press).used.empty());
 }
 
 TEST_CASE("the room is the one asked for, or the usual gym in the unit of log or max") {

@@ -20,6 +20,7 @@
 #include "plan_session/chosen_curve.hpp"
 #include "plan_session/options.hpp"
 #include "squad_log.hpp"
+#include "stated_max.hpp"
 
 namespace plan_session {
 
@@ -100,37 +101,18 @@ struct Plan {
   [[nodiscard]] bool says_stop() const { return max_check.is_refused || cautions.says_stop(); }
 };
 
-/// How far back sets are set beside a stated max.
-inline constexpr int usual_days = 28;
-
 // ---- how strong
 
-/// Whether a set says something of what is asked. Beside a stated max only the variations of the
-/// last weeks do: they say what they cost.
-inline bool is_counted(const Question& asked, const bw::LoggedSet& set) {
-  if (set.lift.base() != asked.lift.base()) return false;
-  if (!asked.stated_max) return true;
-  return !set.lift.is_plain() && !asked.lift.is_plain() && asked.date - set.date < usual_days;
-}
-
-/// What the log says. A stated max takes the place of what the log says of the base lift; the
-/// variations of the last weeks still say what they cost.
+/// By the log, or as stated.
 inline lifter_model::Learnt learn(const Question& asked,
                                   const std::vector<squad_log::Entry>& entries) {
   std::vector<bw::LoggedSet> sets;
   for (const squad_log::Entry& entry : entries) sets.push_back(entry.set);
   bw::StrengthSettings settings = lifter_model::settings_for(asked.lift.base(), asked.curve, sets);
   lifter_model::mark_new(settings, asked.lift, sets, asked.date, asked.done);
-  if (!asked.stated_max) return lifter_model::learn(settings, entries);
-  settings.priors.max = *asked.stated_max;
-  settings.priors.max_log_sd = 0.02;
-  std::vector<squad_log::Entry> recent;
-  for (const squad_log::Entry& entry : entries) {
-    if (is_counted(asked, entry.set)) recent.push_back(entry);
-  }
-  lifter_model::Learnt learnt = lifter_model::learn(settings, recent);
-  learnt.sets = std::move(sets);
-  return learnt;
+  return asked.stated_max ? lifter_model::learn_with_max(settings, *asked.stated_max, asked.lift,
+                                                         entries, asked.date)
+                          : lifter_model::learn(settings, entries);
 }
 
 /// The best set of the last session of the plain lift, by the curve alone.
@@ -138,7 +120,8 @@ inline std::optional<BestSet> last_best(const Question& asked,
                                         const std::vector<bw::LoggedSet>& log) {
   std::optional<BestSet> best;
   for (const bw::LoggedSet& set : log) {
-    if (!(set.lift == bw::Lift(asked.lift.base())) || asked.date - set.date >= usual_days) continue;
+    const bool is_recent = asked.date - set.date < lifter_model::usual_days;
+    if (!(set.lift == bw::Lift(asked.lift.base())) || !is_recent) continue;
     if (set.outcome == bw::Outcome::missed) continue;
     const auto max = bw::one_rep_max(asked.curve, set);
     if (!max) continue;
@@ -429,10 +412,9 @@ inline Plan make_plan(const Question& question, const std::vector<squad_log::Ent
   plan.base_max =
       asked.stated_max ? *asked.stated_max : fit.max(asked.lift.base(), asked.date).median();
   plan.expected = asked.lift.max_from(plan.base_max);
-  plan.sets_of_lift =
-      static_cast<int>(std::count_if(log.begin(), log.end(), [&](const bw::LoggedSet& set) {
-        return set.lift == asked.lift && is_counted(asked, set);
-      }));
+  const std::vector<bw::LoggedSet>& used = plan.learnt.used;
+  plan.sets_of_lift = static_cast<int>(std::count_if(
+      used.begin(), used.end(), [&](const bw::LoggedSet& set) { return set.lift == asked.lift; }));
   if (!asked.stated_max) plan.last_best = last_best(asked, log);
   plan.earlier_sessions = std::max(bw::sessions_of(log, asked.lift, asked.date - 1), asked.done);
   if (!asked.lift.is_plain()) {
