@@ -95,6 +95,15 @@ TEST_CASE("t with one and two degrees of freedom has closed forms [Cauchy; textb
   }
 }
 
+TEST_CASE("the density of t, too, has closed forms with one and two degrees [textbook, derived]") {
+  for (const double t : {-30.0, -2.0, -0.4, 0.0, 0.1, 1.0, 7.0}) {
+    CAPTURE(t);
+    const double pi = std::acos(-1.0);
+    CHECK(relative_error(student_t_pdf(t, 1), 1 / (pi * (1 + t * t))) < 1e-13);
+    CHECK(relative_error(student_t_pdf(t, 2), 1 / std::pow(2 + t * t, 1.5)) < 1e-13);
+  }
+}
+
 TEST_CASE("t approaches the normal with many degrees of freedom [expansion in 1/df, textbook]") {
   for (const double p : {0.001, 0.05, 0.4, 0.6, 0.975}) {
     const double z = normal_quantile(p);
