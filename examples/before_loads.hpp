@@ -1,8 +1,8 @@
-// examples/before_loads.hpp - what has to be heard before the loads: is the max right, is it too
-// soon
+// examples/before_loads.hpp - what has to be heard before the loads
 //
 // What plan_session and plan_block say alike above their loads, or in their place: a stated max
-// beside what the log says, a log that may be wrong, and sessions that lie too close together.
+// beside what the log says, what would lift a stop, what a bar stands for on a machine, a log that
+// may be wrong, and sessions that lie too close together.
 // SPDX-License-Identifier: BSL-1.0
 #pragma once
 
@@ -78,18 +78,14 @@ inline MaxCheck check_max(bw::Mass stated, const bw::BaseLift& base,
   return {};
 }
 
+// ---- what would catch a missed repetition
+
 /// The box that stands in place of the loads.
 inline void print_stop(std::ostream& out, const std::vector<std::string>& reasons) {
   const std::string line(80, '#');
   out << '\n' << line << '\n';
   for (const std::string& reason : reasons) text_page::paragraph(out, "STOP  " + reason, 0, 6);
   out << line << '\n';
-}
-
-/// What --safeties says.
-inline bw::Safeties to_safeties(std::string_view text) {
-  if (text == "checked") return bw::Safeties::checked;
-  return text == "unchecked" ? bw::Safeties::unchecked : bw::Safeties::none;
 }
 
 /// What has to be done before --safeties checked may be said.
@@ -126,12 +122,13 @@ inline std::vector<std::string> ways_on(const bw::SessionFacts& facts,
   return ways;
 }
 
-/// What a bar and plates stand for where there is no bar; nothing where there is.
-inline std::string on_a_machine(const bw::BaseLift& base) {
+/// What bar and spotter stand for where there is no bar; nothing where there is.
+inline std::string on_a_machine(const bw::BaseLift& base, bool has_spotter) {
   if (!base.is_machine) return "";
   return "The " + std::string(base.name) +
          " is a machine: the bar stands for what it weighs empty. Say what yours does, as in "
-         "--room \"gym_kg; bar 45 kg\".";
+         "--room \"gym_kg; bar 45 kg\"." +
+         (has_spotter ? " No spotter can take its weight; its stops can." : "");
 }
 
 // ---- is the log right

@@ -12,12 +12,12 @@
 #include <vector>
 
 #include "barwright/barwright.hpp"
-#include "before_loads.hpp"
 #include "lift_names.hpp"
 #include "lifter_model.hpp"
 #include "plan_session/options.hpp"
 #include "plan_session/page.hpp"
 #include "plan_session/plan.hpp"
+#include "planner_options.hpp"
 #include "squad_log.hpp"
 #include "text_page.hpp"
 
@@ -63,7 +63,7 @@ Question make_question(const Options& options, const squad_log::Log& log, const 
       .curve = bw::anchored(value_or_refuse(plan_session::find_curve(options.curve))),
       .done = options.done,
       .has_spotter = options.has_spotter,
-      .safeties = before_loads::to_safeties(options.safeties),
+      .safeties = planner_options::to_safeties(options.safeties),
       .date_is_assumed = options.date.empty(),
   };
   if (!options.max.empty()) question.stated_max = bw::parse_marked_mass(options.max).mass();

@@ -104,10 +104,13 @@ TEST_CASE("a leg press is made safe by its stops, not by a spotter") {
   CHECK(ways[1].find("--reserve 2") != std::string::npos);
 }
 
-TEST_CASE("on a machine the bar is said to stand for it") {
-  CHECK(before_loads::on_a_machine(lifts::squat).empty());
-  CHECK(before_loads::on_a_machine(lifts::leg_press).find("leg press") != std::string::npos);
-  CHECK(!before_loads::on_a_machine(lifts::leg_curl).empty());
+TEST_CASE("on a machine the bar is said to stand for it, and that a spotter is no help") {
+  CHECK(before_loads::on_a_machine(lifts::squat, true).empty());
+  CHECK(!before_loads::on_a_machine(lifts::leg_curl, false).empty());
+  const std::string alone = before_loads::on_a_machine(lifts::leg_press, false);
+  CHECK(alone.find("leg press") != std::string::npos);
+  CHECK(alone.find("spotter") == std::string::npos);
+  CHECK(before_loads::on_a_machine(lifts::leg_press, true).find("No spotter") != std::string::npos);
 }
 
 namespace {

@@ -6,6 +6,7 @@
 #include <string>
 
 #include "option_checks.hpp"
+#include "planner_options.hpp"
 
 namespace plan_block {
 
@@ -48,11 +49,8 @@ inline void declare(CLI::App& app, Options& options) {
       "    --with \"feet up\" --safeties checked\n"
       "  plan_block --lift \"bench press\" --with incline --max \"100 kg\" --spotter\n\n"
       "Without --lifter or --lift, the program lists who and what is in the log.\n"
-      "A lift or a change that is not known brings the names of those that are.\n\n"
-      "A room is gym_kg, gym_lb, powerlifting, powerlifting_with_50,\n"
-      "powerlifting_record, weightlifting_men or weightlifting_women; one of them with\n"
-      "a change, as in \"gym_kg; bar 15 kg\"; or your own, as in\n"
-      "\"bar 20 kg; collars 2.5 kg; plates 25x2 20x4 10 5 2.5 kg\" (x2: two a side).\n\n"
+      "A lift or a change that is not known brings the names of those that are.\n\n" +
+      planner_options::rooms() +
       "The exit status is 0 when all is well, 1 when lines of the log were refused and\n"
       "the rest was used, 2 when nothing could be planned, and 3 when the block asked\n"
       "for should not be done.");
@@ -65,14 +63,8 @@ inline void declare(CLI::App& app, Options& options) {
       ->type_name("NAME");
   app.add_option("--with", options.with, "what is changed about it, such as \"feet up, flat back\"")
       ->type_name("NAMES");
-  app.add_option("--max", options.max,
-                 "the max on the base lift, such as \"100 kg\", in place\n"
-                 "of what the log says")
-      ->type_name("LOAD");
-  app.add_option("--done", options.done,
-                 "sessions of this very lift done before, if more than\n"
-                 "the log has")
-      ->check(option_checks::whole_number("sessions done before", 0, 10000));
+  planner_options::add_max(app, options.max);
+  planner_options::add_done(app, options.done);
   app.add_option("--weeks", options.weeks, "working weeks")
       ->check(option_checks::whole_number("working weeks", 1, 26))
       ->capture_default_str();
@@ -97,30 +89,13 @@ inline void declare(CLI::App& app, Options& options) {
                  "repetitions of the retest, which leaves 2; 0 for none")
       ->check(option_checks::whole_number("repetitions of a retest", 0, 100))
       ->capture_default_str();
-  app.add_option("--max-chance-of-missing", options.max_chance_of_missing,
-                 "at most this chance, in per cent, that the last\n"
-                 "repetition of a work set does not go up")
-      ->check(option_checks::number("a chance of missing", 0.1, 99.0))
-      ->type_name("PER CENT")
-      ->capture_default_str();
+  planner_options::add_max_chance_of_missing(app, options.max_chance_of_missing);
   app.add_option("--start", options.start,
                  "the first day, as 2026-11-30; else the Monday after\n"
                  "the last set")
       ->type_name("DAY");
-  app.add_option("--room", options.room,
-                 "bar, collars and plates: see below; else gym_kg, or\n"
-                 "gym_lb where the log is in pounds")
-      ->type_name("ROOM");
-  app.add_flag("--spotter", options.has_spotter,
-               "somebody stands by who can take the bar; no help on a\n"
-               "machine");
-  app.add_option("--safeties", options.safeties,
-                 "none, unchecked, or checked: tried with the empty bar\n"
-                 "in this position; lying, neck and chest stayed free.\n"
-                 "On a machine: its stops, tried with no plates on")
-      ->check(option_checks::one_of({"none", "unchecked", "checked"}))
-      ->type_name("WHICH")
-      ->capture_default_str();
+  planner_options::add_room(app, options.room);
+  planner_options::add_spotter_and_safeties(app, options.has_spotter, options.safeties);
 }
 
 }  // namespace plan_block

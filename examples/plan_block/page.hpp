@@ -156,11 +156,9 @@ class Page {
 
   void weeks() {
     title("The weeks");
-    const std::string machine = before_loads::on_a_machine(asked().lift.base());
-    if (!machine.empty()) {
-      paragraph(machine +
-                (asked().has_spotter ? " No spotter can take its weight; its stops can." : ""));
-    }
+    const std::string machine =
+        before_loads::on_a_machine(asked().lift.base(), asked().has_spotter);
+    if (!machine.empty()) paragraph(machine);
     const auto line = [&](std::string_view week, std::string_view sessions, std::string_view part,
                           std::string_view mass, std::string_view sets, std::string_view left,
                           std::string_view expected, std::string_view chance,
@@ -452,7 +450,10 @@ class Page {
               (is_stated ? "a stated max" : "the log") + " can tell. It is read by the curve of " +
               std::string(curve.facts.name) + " [" + standing(curve.facts.source) + "]" +
               (is_stated ? "." : ", stretched to fit the lifter."));
+    const bool are_named_above =
+        !plan_.says_stop() && !is_stated && before_loads::few_remain(*plan_.learnt);
     for (const lifter_model::Misfit& misfit : plan_.learnt->misfits) {
+      if (are_named_above) break;
       paragraph("Left out, " + lifter_model::to_text(misfit, unit()), 2, 4);
     }
     paragraph(

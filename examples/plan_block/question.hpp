@@ -8,9 +8,9 @@
 #include <vector>
 
 #include "barwright/barwright.hpp"
-#include "before_loads.hpp"
 #include "lifter_model.hpp"
 #include "plan_block/options.hpp"
+#include "planner_options.hpp"
 #include "squad_log.hpp"
 
 namespace plan_block {
@@ -59,7 +59,7 @@ inline Question make_question(const Options& options, const squad_log::Log& log,
                     .max_chance_of_missing = options.max_chance_of_missing / 100.0,
                     .room = lifter_model::find_room(options.room, options.max, log, lifter),
                     .has_spotter = options.has_spotter,
-                    .safeties = before_loads::to_safeties(options.safeties)};
+                    .safeties = planner_options::to_safeties(options.safeties)};
   if (options.retest_reps != 0) question.settings.retest_reps = bw::Reps(options.retest_reps);
   if (!options.max.empty()) question.stated_max = bw::parse_marked_mass(options.max).mass();
   return question;

@@ -132,7 +132,8 @@ class Page {
                 (asked().lifter.empty() ? "" : " the log began") +
                 "? Say how many sessions, as in --done 20.");
     }
-    const std::string machine = before_loads::on_a_machine(asked().lift.base());
+    const std::string machine =
+        before_loads::on_a_machine(asked().lift.base(), asked().has_spotter);
     if (!machine.empty()) paragraph(machine);
     const bool on_a_bar = plan_.top.has_value();
     std::size_t widest = 9;

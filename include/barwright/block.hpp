@@ -517,8 +517,8 @@ constexpr void require_settings(const BlockSettings& settings) {
           "for",
           "a repetition missed for the first time, a set cut short or not rated, or one less "
           "left than asked for: the same load again",
-          "a repetition missed, or less left than asked for, two sessions running; or a set missed "
-          "by two repetitions or more"};
+          "a repetition missed, or one less left than asked for, two sessions running; or a set "
+          "missed by two repetitions or more"};
     case Stage::lighter:
       return {"it felt light: all repetitions done with the reserve asked for",
               "it did not: another lighter session first", "a repetition was missed"};
