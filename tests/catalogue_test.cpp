@@ -680,6 +680,11 @@ TEST_CASE("a plain lift is described without factors") {
   std::ostringstream out;
   describe(out, lifts::bench_press, 100_kg);
   CHECK(out.str().find("Share of the max") == std::string::npos);
+  // Only the overhead press has been compared with another lift.
+  CHECK(out.str().find("Beside other lifts") == std::string::npos);
+  std::ostringstream overhead;
+  describe(overhead, lifts::overhead_press, 60_kg);
+  CHECK(overhead.str().find("Beside other lifts") != std::string::npos);
   CHECK(out.str().find("spotter") != std::string::npos);
   CHECK_THROWS_AS(describe(out, lifts::bench_press, 0_kg), DomainError);
 }

@@ -140,6 +140,12 @@ TEST_CASE("a drawing shows the plates inside to outside") {
         "========|5||25lb|====\n"
         "        | ||    |\n"
         "           |    |\n");
+  CHECK(draw(Loading(Bar(20, Unit::kg), {}, {MarkedMass(10, Unit::kg)})) ==
+        "        |  |\n"
+        "        |  |\n"
+        "========|10|====\n"
+        "        |  |\n"
+        "        |  |\n");
   CHECK(draw(Loading(Bar(20, Unit::kg), Collars(2.5, Unit::kg),
                      {MarkedMass(20, Unit::kg), MarkedMass(1.25, Unit::kg)})) ==
         "        |  |\n"

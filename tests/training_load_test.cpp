@@ -222,6 +222,8 @@ TEST_CASE("fatigue weighs more than fitness and passes sooner, or the model is r
                           .fitness_days = std::nan(""),
                           .fatigue_days = 15});
         }) == "a constant of fitness and fatigue must be a number from 0.001 to 1000; got nan");
+  CHECK_NOTHROW(FitnessFatigue().next_day(1e9));
+  CHECK_THROWS_AS(FitnessFatigue().next_day(1.01e9), DomainError);
   CHECK(message_of([] { FitnessFatigue().next_day(-1); }) ==
         "the load of a day must be a number from 0 to 1000000000; got -1");
 }
