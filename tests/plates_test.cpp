@@ -285,6 +285,7 @@ TEST_CASE("the women's bar of weightlifting is 15 kg, the men's 20 [federation p
   CHECK(plate_sets::weightlifting_women.bar() == Bar(15, Unit::kg));
   CHECK(plate_sets::weightlifting_men.bar() == Bar(20, Unit::kg));
   CHECK(marks(plate_sets::weightlifting_men.nearest(45_kg)) == std::vector<double>{10});
+  CHECK(marks(plate_sets::powerlifting_record.nearest(55_kg)) == std::vector<double>{15});
 }
 
 TEST_CASE("the answer does not hang on the last digit of the load") {

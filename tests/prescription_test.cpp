@@ -174,6 +174,8 @@ TEST_CASE("a max test is light sets, then at most four single trials [ACSM 9th e
     REQUIRE(test.practice.count == 2);
     CHECK(test.practice.sets[0].load.kg() == doctest::Approx(80.0));
     CHECK(test.practice.sets[1].load.kg() == doctest::Approx(110.0));
+    CHECK(test.practice.sets[0].reps == 5_reps);
+    CHECK(test.practice.sets[1].reps == 3_reps);
   }
   SUBCASE("on what can be loaded") {
     const auto in_tens = [](Mass load) { return rounded(load, 10_kg); };

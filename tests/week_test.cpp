@@ -1034,6 +1034,8 @@ TEST_CASE("sets, days and rules out of range are refused") {
   CHECK(message_of([] { (void)best_order(Week{}, {}, {.least_gain_percent = -1}); }) ==
         "the per cent of overlap worth moving for must be a whole number from 0 to 100; got -1");
   CHECK_THROWS_AS((void)best_order(Week{}, {}, {.least_gain_percent = 101}), DomainError);
+  CHECK_THROWS_AS((void)overlap(Week{}, {.hours_after_failure = 169}), DomainError);
+  CHECK_NOTHROW((void)overlap(Week{}, {.hours_after_failure = 168}));
   CHECK_NOTHROW((void)best_order(Week{}, {}, {.least_gain_percent = 100}));
   CHECK(message_of([] { (void)overlap(Week{}, {.bracing_percent = 101}); }) ==
         "the per cent of a set that bracing counts must be a whole number from 0 to 100; got 101");
