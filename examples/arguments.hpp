@@ -42,16 +42,29 @@ template <class Number>
   return value;
 }
 
-/// The arguments, with a number and its unit in one ("100kg", "225 lb") parted.
+/// A number and the unit that stands with it in one argument; else the whole of it, and none.
+struct WithUnit {
+  std::string_view number;
+  std::string_view unit{};
+};
+
+/// Parts "100kg" and "225 lb".
+[[nodiscard]] inline WithUnit part_unit(std::string_view text) {
+  const std::size_t end = text.find_first_not_of("0123456789.");
+  const std::size_t unit = text.find_first_not_of(' ', end);
+  if (end > 0 && unit != text.npos && is_unit(text.substr(unit))) {
+    return {.number = text.substr(0, end), .unit = text.substr(unit)};
+  }
+  return {.number = text};
+}
+
+/// The arguments, with a number and its unit in one parted.
 [[nodiscard]] inline std::vector<std::string_view> with_units_apart(int argc, char** argv) {
   std::vector<std::string_view> parted;
   for (int i = 1; i < argc; ++i) {
-    const std::string_view text = argv[i];
-    const std::size_t end = text.find_first_not_of("0123456789.");
-    const std::size_t unit = text.find_first_not_of(' ', end);
-    const bool has_unit = end > 0 && unit != text.npos && is_unit(text.substr(unit));
-    parted.push_back(has_unit ? text.substr(0, end) : text);
-    if (has_unit) parted.push_back(text.substr(unit));
+    const WithUnit parts = part_unit(argv[i]);
+    parted.push_back(parts.number);
+    if (!parts.unit.empty()) parted.push_back(parts.unit);
   }
   return parted;
 }

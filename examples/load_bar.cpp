@@ -86,9 +86,9 @@ std::vector<Mass> loads_from(int count, char** texts, Unit unit) {
                         .append(", or a number with its unit, 225lb");
   std::vector<Mass> loads;
   for (int i = 0; i < count; ++i) {
-    const auto parts = arguments::with_units_apart(2, texts + i - 1);
-    const Unit own = parts.size() == 1 ? unit : parts[1] == "kg" ? Unit::kg : Unit::lb;
-    loads.push_back(Mass::from(arguments::number_from<double>(parts[0], rule), own));
+    const arguments::WithUnit parts = arguments::part_unit(texts[i]);
+    const Unit own = parts.unit.empty() ? unit : parts.unit == "kg" ? Unit::kg : Unit::lb;
+    loads.push_back(Mass::from(arguments::number_from<double>(parts.number, rule), own));
   }
   return loads;
 }
