@@ -560,10 +560,14 @@ namespace detail {
       once(has_plates, part);
       plates = parse_plates(value);
     } else if (start && value.empty() && !name.empty()) {
-      detail::fail("a plate set",
-                   "gym_kg, gym_lb, powerlifting, powerlifting_with_50, powerlifting_record, "
-                   "weightlifting_men or weightlifting_women",
-                   name);
+      Text names;
+      for (const plate_sets::Named& each : plate_sets::all) {
+        names.append(&each == &plate_sets::all.front()  ? ""
+                     : &each == &plate_sets::all.back() ? " or "
+                                                        : ", ");
+        names.append(each.name);
+      }
+      detail::fail("a plate set", names.view(), name);
     } else {
       detail::fail("a part of a room",
                    "the name of a plate set (first), \"bar 20 kg\", \"collars 2.5 kg\" or "
