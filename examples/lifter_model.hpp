@@ -178,6 +178,9 @@ struct Misfit {
   bw::Mass expected{};  ///< the load that would have surprised nobody
 };
 
+/// A bound on the chance of missing that bounds nothing: the load is what the reserve asks for.
+inline constexpr double no_bound = 1.0 - 1e-6;
+
 /// What one lifter's log says.
 struct Learnt {
   bw::StrengthFit fit;

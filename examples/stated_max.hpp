@@ -1,7 +1,8 @@
-// examples/stated_max.hpp - what the strength model makes of a max that was stated
+// examples/stated_max.hpp - what the strength model makes of a log, or of a max that was stated
 // SPDX-License-Identifier: BSL-1.0
 #pragma once
 
+#include <optional>
 #include <utility>
 #include <vector>
 
@@ -38,6 +39,19 @@ inline Learnt learn_with_max(bw::StrengthSettings settings, bw::Mass stated, con
   Learnt learnt = learn(settings, recent);
   learnt.sets = std::move(sets);
   return learnt;
+}
+
+/// How strong a lifter is on a day of this lift, by the log or as stated.
+/// @param done  sessions of the lift before, if more than the log has
+inline Learnt learn_strength(const bw::Lift& lift, const bw::CurveTable& curve,
+                             const std::optional<bw::Mass>& stated,
+                             const std::vector<squad_log::Entry>& entries, bw::Date date,
+                             int done) {
+  std::vector<bw::LoggedSet> sets;
+  for (const squad_log::Entry& entry : entries) sets.push_back(entry.set);
+  bw::StrengthSettings settings = settings_for(lift.base(), curve, sets);
+  mark_new(settings, lift, sets, date, done);
+  return stated ? learn_with_max(settings, *stated, lift, entries, date) : learn(settings, entries);
 }
 
 }  // namespace lifter_model

@@ -98,7 +98,7 @@ class Page {
       title("The stated max");
       paragraph(plan_.max_check.text);
     }
-    if (!asked().stated_max) before_loads::print_doubts(out_, *plan_.learnt, unit());
+    if (!asked().stated_max) before_loads::print_doubts(out_, plan_.learnt, unit());
     gap();
     before_loads::print(out_, plan_.too_soon, plan_.block.steps.front().plan.reserve,
                         "in the first session");
@@ -262,7 +262,8 @@ class Page {
       const bw::Mass total = steps[i].loading.total();
       const auto next = next_above(total);
       if (steps[i].plan.stage != bw::Stage::working || steps[i].limit != bw::Limit::none || !next ||
-          next->total() <= total * 1.10 || plan_.left[i] < steps[i].plan.reserve.count() + 2.0) {
+          next->total() <= total * bw::detail::greatest_rise ||
+          plan_.left[i] < steps[i].plan.reserve.count() + 2.0) {
         continue;
       }
       paragraph("The room has " + nothing_above(total) +
@@ -430,7 +431,7 @@ class Page {
         (plan_.has_stage(bw::Stage::introduction) ? ", while it is new, " : " ");
     const std::string range =
         ": the likeliest, and the interval that holds it with a probability of 90 %.";
-    const int sets = plan_.learnt->fit.sets_used();
+    const int sets = plan_.learnt.fit.sets_used();
     if (is_stated) {
       paragraph("Max on the " + base + ": " + max_text(plan_.base_max, unit()) + ", as stated." +
                 (asked().lift.is_plain()
@@ -451,8 +452,8 @@ class Page {
               std::string(curve.facts.name) + " [" + standing(curve.facts.source) + "]" +
               (is_stated ? "." : ", stretched to fit the lifter."));
     const bool are_named_above =
-        !plan_.says_stop() && !is_stated && before_loads::few_remain(*plan_.learnt);
-    for (const lifter_model::Misfit& misfit : plan_.learnt->misfits) {
+        !plan_.says_stop() && !is_stated && before_loads::few_remain(plan_.learnt);
+    for (const lifter_model::Misfit& misfit : plan_.learnt.misfits) {
       if (are_named_above) break;
       paragraph("Left out, " + lifter_model::to_text(misfit, unit()), 2, 4);
     }

@@ -31,7 +31,7 @@ inline constexpr auto& curve = bw::equations::wathen;
 /// The block.
 struct Plan {
   Question question;
-  std::optional<lifter_model::Learnt> learnt{};
+  lifter_model::Learnt learnt;
   bw::Range<bw::Mass> base_max{bw::Mass{}, bw::Mass{}, bw::Mass{}};
   bw::Range<bw::Mass> max{bw::Mass{}, bw::Mass{}, bw::Mass{}};  ///< on the lift of the block
   bw::Block block{};
@@ -85,7 +85,7 @@ inline void introduce_no_plain_lift(Question& asked) {
 /// What a session may have on the bar by the model, and how sure that is.
 class LoadByModel {
  public:
-  explicit LoadByModel(const Plan& plan) : plan_(plan), fit_(plan.learnt->fit) {}
+  explicit LoadByModel(const Plan& plan) : plan_(plan), fit_(plan.learnt.fit) {}
 
   /// The first work after a gap is lighter, and no heavier than a load that was missed last, as in
   /// plan_session. The load of an earlier session that left as much is kept where a forecast for a
@@ -122,8 +122,7 @@ class LoadByModel {
     if (step.limit != bw::Limit::none && step.limit != bw::Limit::fall) return false;
     const Question& asked = plan_.question;
     if (step.wanted < load_for(step.plan, asked.max_chance_of_missing)) return false;
-    constexpr double no_bound = 0.99;
-    const auto by_reserve = asked.room.at_most(load_for(step.plan, no_bound));
+    const auto by_reserve = asked.room.at_most(load_for(step.plan, lifter_model::no_bound));
     return by_reserve && by_reserve->total() > step.loading.total();
   }
 
@@ -142,20 +141,13 @@ class LoadByModel {
 };
 
 /// How strong, by the model of the lifter's log or as stated.
-inline void find_strength(Plan& plan, const std::vector<squad_log::Entry>& entries) {
+inline void find_strength(Plan& plan) {
   const Question& asked = plan.question;
   const bw::BaseLift& base = asked.lift.base();
-  std::vector<bw::LoggedSet> sets;
-  for (const squad_log::Entry& entry : entries) sets.push_back(entry.set);
-  bw::StrengthSettings settings = lifter_model::settings_for(base, curve, sets);
-  lifter_model::mark_new(settings, asked.lift, sets, asked.start, asked.settings.earlier_sessions);
-  plan.learnt = asked.stated_max ? lifter_model::learn_with_max(settings, *asked.stated_max,
-                                                                asked.lift, entries, asked.start)
-                                 : lifter_model::learn(settings, entries);
-  const bw::StrengthFit& fit = plan.learnt->fit;
-  plan.days_away = lifter_model::days_away(plan.learnt->sets, base, asked.start);
+  const bw::StrengthFit& fit = plan.learnt.fit;
+  plan.days_away = lifter_model::days_away(plan.learnt.sets, base, asked.start);
   if (!asked.stated_max) {
-    lifter_model::require_strength(*plan.learnt, base, plan.days_away, asked.start);
+    lifter_model::require_strength(plan.learnt, base, plan.days_away, asked.start);
   }
   plan.base_max = asked.stated_max ? bw::Range<bw::Mass>::exactly(*asked.stated_max)
                                    : fit.max(base, asked.start).interval();
@@ -165,7 +157,7 @@ inline void find_strength(Plan& plan, const std::vector<squad_log::Entry>& entri
 /// The sessions, and what each is likely to leave and to miss.
 inline void plan_steps(Plan& plan) {
   Question& asked = plan.question;
-  look_back(plan, plan.learnt->sets);
+  look_back(plan, plan.learnt.sets);
   introduce_no_plain_lift(asked);
   // Somebody who knows the max has done the lift, in the log or not.
   if (asked.stated_max) plan.earlier_sessions = asked.settings.earlier_sessions;
@@ -180,7 +172,7 @@ inline void plan_steps(Plan& plan) {
   for (const bw::BlockStep& step : plan.block.steps) {
     plan.chances_of_missing.push_back(by_model.chance_of_missing(step.plan, step.loading.total()));
     plan.is_bounded.push_back(by_model.is_bounded(step));
-    plan.left.push_back(lifter_model::reserve_left(plan.learnt->fit, asked.lift,
+    plan.left.push_back(lifter_model::reserve_left(plan.learnt.fit, asked.lift,
                                                    step.loading.total(), step.plan.reps,
                                                    day_of(asked, step.plan), step.plan.sets - 1)
                             .typical);
@@ -242,7 +234,6 @@ inline void find_cautions(Plan& plan) {
 
 /// @param entries  the lifter's, up to the first day
 inline Plan make_plan(const Question& question, const std::vector<squad_log::Entry>& entries) {
-  Plan plan{.question = question};
   const bw::Lift& lift = question.lift;
   if (lift.base().is_bodyweight) {
     throw Refusal{"The " + std::string(lift.base().name) +
@@ -251,8 +242,12 @@ inline Plan make_plan(const Question& question, const std::vector<squad_log::Ent
   if (lift.has(bw::modifiers::dumbbells) || lift.has(bw::modifiers::overhead_dumbbells)) {
     throw Refusal{"A block is loaded on a bar; with dumbbells, plan each session by itself"};
   }
+  Plan plan{
+      .question = question,
+      .learnt = lifter_model::learn_strength(lift, curve, question.stated_max, entries,
+                                             question.start, question.settings.earlier_sessions)};
+  find_strength(plan);
   try {
-    find_strength(plan, entries);
     if (question.stated_max) {
       plan.max_check = before_loads::check_max(
           *question.stated_max, lift.base(),

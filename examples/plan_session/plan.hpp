@@ -103,18 +103,6 @@ struct Plan {
 
 // ---- how strong
 
-/// By the log, or as stated.
-inline lifter_model::Learnt learn(const Question& asked,
-                                  const std::vector<squad_log::Entry>& entries) {
-  std::vector<bw::LoggedSet> sets;
-  for (const squad_log::Entry& entry : entries) sets.push_back(entry.set);
-  bw::StrengthSettings settings = lifter_model::settings_for(asked.lift.base(), asked.curve, sets);
-  lifter_model::mark_new(settings, asked.lift, sets, asked.date, asked.done);
-  return asked.stated_max ? lifter_model::learn_with_max(settings, *asked.stated_max, asked.lift,
-                                                         entries, asked.date)
-                          : lifter_model::learn(settings, entries);
-}
-
 /// The best set of the last session of the plain lift, by the curve alone.
 inline std::optional<BestSet> last_best(const Question& asked,
                                         const std::vector<bw::LoggedSet>& log) {
@@ -330,7 +318,7 @@ inline bw::Mass tenth_above(bw::Mass load) { return 1.10 * load; }
 
 /// What comes after today's load: 2.5 % more, or the next that the room has.
 inline std::optional<StepUp> step_up(const Question& asked, bw::Mass work) {
-  constexpr double just_above = 1.0 + 1e-9;
+  constexpr double just_above = 1.0 + bw::detail::on_the_load;
   if (uses_dumbbells(asked.lift)) {
     const auto each =
         dumbbell_rack(asked.room.bar().mass.unit()).at_least(just_above * (work / 2.0));
@@ -391,7 +379,10 @@ inline Plan make_plan(const Question& question, const std::vector<squad_log::Ent
     throw Refusal{"The " + std::string(question.lift.base().name) +
                   " moves the body, not a bar; no load is planned for it"};
   }
-  Plan plan{.question = question, .learnt = learn(question, entries)};
+  Plan plan{
+      .question = question,
+      .learnt = lifter_model::learn_strength(question.lift, question.curve, question.stated_max,
+                                             entries, question.date, question.done)};
   if (is_max_attempt(question.reps, question.reserve)) plan.question.sets = 1;
   const Question& asked = plan.question;
   const bw::StrengthFit& fit = plan.learnt.fit;
@@ -491,8 +482,7 @@ inline Plan make_plan(const Question& question, const std::vector<squad_log::Ent
     }
   }
   if (plan.is_bounded) {
-    constexpr double no_bound = 1.0 - 1e-6;
-    const bw::Mass by_reserve = load_for(reps, reserve, sets, no_bound).load;
+    const bw::Mass by_reserve = load_for(reps, reserve, sets, lifter_model::no_bound).load;
     if (!makes_lighter(wanted, by_reserve)) {
       wanted = by_reserve;
       plan.is_bounded = false;
