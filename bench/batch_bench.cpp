@@ -25,10 +25,10 @@
 #include <random>
 #include <vector>
 
-#include "barwright/batch.hpp"
-#include "barwright/equations.hpp"
+#include "barwright/curves/equations.hpp"
+#include "barwright/curves/rep_table.hpp"
+#include "barwright/learn/batch.hpp"
 #include "barwright/plates.hpp"
-#include "barwright/rep_table.hpp"
 
 namespace {
 

@@ -13,8 +13,8 @@
 #include <cstddef>
 #include <vector>
 
-#include "barwright/curve_fit.hpp"
-#include "barwright/least_squares.hpp"
+#include "barwright/learn/curve_fit.hpp"
+#include "barwright/learn/least_squares.hpp"
 #include "side_by_side.hpp"
 
 namespace {

@@ -8,9 +8,9 @@
 #include <cmath>
 #include <cstddef>
 
-#include "barwright/curve_table.hpp"
-#include "barwright/equations.hpp"
-#include "barwright/shaped_curve.hpp"
+#include "barwright/curves/equations.hpp"
+#include "barwright/learn/model/curve_table.hpp"
+#include "barwright/learn/model/shaped_curve.hpp"
 #include "side_by_side.hpp"
 
 namespace {

@@ -5,7 +5,7 @@
 #include <array>
 #include <cstddef>
 
-#include "barwright/effort.hpp"
+#include "barwright/core/effort.hpp"
 #include "side_by_side.hpp"
 
 namespace {

@@ -19,8 +19,8 @@
 #include <random>
 #include <vector>
 
-#include "barwright/equations.hpp"
-#include "barwright/rep_table.hpp"
+#include "barwright/curves/equations.hpp"
+#include "barwright/curves/rep_table.hpp"
 
 namespace {
 

@@ -21,7 +21,7 @@
 #include <cstdint>
 #include <vector>
 
-#include "barwright/linear_gaussian.hpp"
+#include "barwright/learn/linear_gaussian.hpp"
 
 namespace {
 

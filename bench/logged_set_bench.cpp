@@ -11,9 +11,9 @@
 #include <cstddef>
 #include <vector>
 
-#include "barwright/catalogue.hpp"
-#include "barwright/equations.hpp"
-#include "barwright/logged_set.hpp"
+#include "barwright/curves/equations.hpp"
+#include "barwright/lifts/catalogue.hpp"
+#include "barwright/log/logged_set.hpp"
 #include "side_by_side.hpp"
 
 namespace {

@@ -4,7 +4,7 @@
 //
 // For each question, loads whose chance of a miss is 0.001 to 0.999 by the library, and how far the
 // share of lots that could not lift so much is from that, in standard errors of the share. A right
-// answer lies within three, but for one in 370. tests/strength_model_risk_test.cpp holds a million
+// answer lies within three, but for one in 370. tests/learn/strength_model_risk_test.cpp holds a million
 // lots to the same.
 // SPDX-License-Identifier: BSL-1.0
 #include <algorithm>
@@ -15,7 +15,7 @@
 #include <vector>
 
 #include "../tests/missing_by_lot.hpp"
-#include "barwright/strength_model.hpp"
+#include "barwright/learn/strength_model.hpp"
 
 namespace {
 

@@ -10,9 +10,9 @@
 #include <cstddef>
 #include <numbers>
 
-#include "barwright/estimate.hpp"
-#include "barwright/normal.hpp"
-#include "barwright/units.hpp"
+#include "barwright/core/estimate.hpp"
+#include "barwright/core/mass.hpp"
+#include "barwright/core/normal.hpp"
 #include "side_by_side.hpp"
 
 namespace {

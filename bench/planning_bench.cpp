@@ -8,13 +8,13 @@
 
 #include <cstddef>
 
-#include "barwright/block.hpp"
-#include "barwright/catalogue.hpp"
-#include "barwright/caution.hpp"
-#include "barwright/choice.hpp"
-#include "barwright/equations.hpp"
-#include "barwright/introduction.hpp"
+#include "barwright/curves/equations.hpp"
+#include "barwright/lifts/catalogue.hpp"
 #include "barwright/plates.hpp"
+#include "barwright/training/block.hpp"
+#include "barwright/training/caution.hpp"
+#include "barwright/training/choice.hpp"
+#include "barwright/training/introduction.hpp"
 #include "side_by_side.hpp"
 
 namespace {

@@ -7,9 +7,9 @@
 #include <cmath>
 #include <cstddef>
 
-#include "barwright/equations.hpp"
-#include "barwright/prescription.hpp"
-#include "barwright/velocity.hpp"
+#include "barwright/curves/equations.hpp"
+#include "barwright/curves/velocity.hpp"
+#include "barwright/training/prescription.hpp"
 #include "side_by_side.hpp"
 
 namespace {

@@ -18,8 +18,8 @@
 
 #include "../tests/ratio_by_equation.hpp"
 #include "../tests/simulated_lifter.hpp"
-#include "barwright/equations.hpp"
-#include "barwright/strength_model.hpp"
+#include "barwright/curves/equations.hpp"
+#include "barwright/learn/strength_model.hpp"
 
 namespace {
 

@@ -8,7 +8,7 @@
 #include <array>
 #include <cstddef>
 
-#include "barwright/rep_table.hpp"
+#include "barwright/curves/rep_table.hpp"
 #include "side_by_side.hpp"
 
 namespace {

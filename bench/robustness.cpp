@@ -15,8 +15,8 @@
 #include <cstdlib>
 
 #include "../tests/simulated_lifter.hpp"
-#include "barwright/equations.hpp"
-#include "barwright/strength_model.hpp"
+#include "barwright/curves/equations.hpp"
+#include "barwright/learn/strength_model.hpp"
 
 namespace {
 

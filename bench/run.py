@@ -169,27 +169,6 @@ def filter_table(results, r):
                       "textbook, fixed size", "R's KalmanLike", "likelihood in R"], lines)
 
 
-def listing(cxx):
-    command = [cxx, "-std=c++20", "-O2", f"-I{page.ROOT / 'include'}", "-S", "-o", "-",
-               page.ROOT / "tests" / "check_same_instructions.cpp"]
-    text = subprocess.run(command, check=True, capture_output=True, text=True).stdout
-
-    def body(name):
-        match = re.search(rf"^\w*{name}\w*:\n(.*?\tret\w*)$", text, re.MULTILINE | re.DOTALL)
-        lines = (line.split("#")[0].rstrip().expandtabs(8) for line in match[1].splitlines())
-        return [line[8:] for line in lines if re.match(r" {8}[a-z]", line)]
-
-    library, by_hand = body("library_brzycki"), body("by_hand_brzycki")
-    yield "```text"
-    yield f"{'one_rep_max(equations::brzycki, ...)':40}by hand, with the same refusals"
-    for i in range(max(len(library), len(by_hand))):
-        left = library[i] if i < len(library) else ""
-        right = by_hand[i] if i < len(by_hand) else ""
-        yield f"{left:40}{right}".rstrip()
-    yield "```"
-    yield ""
-
-
 # ---- the targets ---------------------------------------------------------------------------------
 
 
@@ -274,7 +253,6 @@ def main():
     lines += table(["", "target", "measured", ""], targets(results, r))
     lines += ["## Columns of sets", "", *batch_tables(results["batch_bench"])]
     lines += ["## One set", "", *estimates_table(results["estimates_bench"])]
-    lines += ["What they compile to, from entry to return:", "", *listing(options.cxx)]
     lines += ["## Plates, weeks, the model", ""]
     hands = {"nearest/": "hand_written_kg", "at_most/": "hand_written_kg", "ramp/": "hand_written_ramp"}
     lines += plain_table(results["plates_bench"], "`plates.hpp`", hands)

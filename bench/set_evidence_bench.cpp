@@ -10,10 +10,10 @@
 #include <cstddef>
 #include <numbers>
 
-#include "barwright/curve_table.hpp"
-#include "barwright/equations.hpp"
-#include "barwright/set_evidence.hpp"
-#include "barwright/shaped_curve.hpp"
+#include "barwright/curves/equations.hpp"
+#include "barwright/learn/model/curve_table.hpp"
+#include "barwright/learn/model/observation.hpp"
+#include "barwright/learn/model/shaped_curve.hpp"
 #include "side_by_side.hpp"
 
 namespace {

@@ -21,8 +21,8 @@
 #include <vector>
 
 #include "../tests/simulated_lifter.hpp"
-#include "barwright/normal.hpp"
-#include "barwright/strength_model.hpp"
+#include "barwright/core/normal.hpp"
+#include "barwright/learn/strength_model.hpp"
 
 namespace {
 

@@ -14,8 +14,8 @@
 #include <cstdint>
 #include <random>
 
-#include "barwright/catalogue.hpp"
-#include "barwright/strength_model.hpp"
+#include "barwright/learn/strength_model.hpp"
+#include "barwright/lifts/catalogue.hpp"
 
 namespace {
 

@@ -6,7 +6,7 @@
 #include <cmath>
 #include <cstddef>
 
-#include "barwright/training_load.hpp"
+#include "barwright/training/training_load.hpp"
 #include "side_by_side.hpp"
 
 namespace {

@@ -9,8 +9,8 @@
 #include <cstdlib>
 #include <string>
 
-#include "barwright/date.hpp"
-#include "barwright/units.hpp"
+#include "barwright/core/date.hpp"
+#include "barwright/core/mass.hpp"
 #include "side_by_side.hpp"
 
 namespace {

@@ -12,7 +12,7 @@
 #include <string_view>
 #include <vector>
 
-#include "barwright/catalogue.hpp"
+#include "barwright/lifts/catalogue.hpp"
 #include "side_by_side.hpp"
 
 namespace {

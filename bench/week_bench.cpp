@@ -18,7 +18,7 @@
 #include <random>
 #include <vector>
 
-#include "barwright/week.hpp"
+#include "barwright/training/week.hpp"
 
 namespace {
 

@@ -19,7 +19,7 @@
 #include <vector>
 
 #include "barwright/barwright.hpp"
-#include "barwright/strength_model.hpp"
+#include "barwright/learn/strength_model.hpp"
 #include "lifter_model.hpp"
 #include "text_page.hpp"
 

@@ -3,7 +3,7 @@
 // Without arguments, of an invented rower: she benches 100 kg, and tomorrow's water session needs
 // legs and lower back, so she presses with her feet up and her back flat. --help says how to ask.
 // SPDX-License-Identifier: BSL-1.0
-#include <barwright/catalogue.hpp>
+#include <barwright/lifts/catalogue.hpp>
 #include <cstdlib>
 #include <iostream>
 #include <string_view>

@@ -3,7 +3,7 @@
 // --help says how to ask. The rowing club of the demonstration log is invented.
 // SPDX-License-Identifier: BSL-1.0
 #include <barwright/barwright.hpp>
-#include <barwright/strength_model.hpp>
+#include <barwright/learn/strength_model.hpp>
 #include <iostream>
 #include <stdexcept>
 #include <string>

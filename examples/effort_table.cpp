@@ -3,8 +3,8 @@
 // One curve fills the whole table: 5 repetitions with 2 left is the share for 7. --help says how to
 // ask.
 // SPDX-License-Identifier: BSL-1.0
-#include <barwright/caution.hpp>
-#include <barwright/rep_table.hpp>
+#include <barwright/curves/rep_table.hpp>
+#include <barwright/training/caution.hpp>
 #include <cstddef>
 #include <iostream>
 #include <string_view>

@@ -3,8 +3,8 @@
 // --help says how to ask.
 // SPDX-License-Identifier: BSL-1.0
 #include <algorithm>
-#include <barwright/caution.hpp>
-#include <barwright/equations.hpp>
+#include <barwright/curves/equations.hpp>
+#include <barwright/training/caution.hpp>
 #include <cstddef>
 #include <iostream>
 #include <string_view>

@@ -8,7 +8,7 @@
 #include <string_view>
 #include <utility>
 
-#include "barwright/catalogue.hpp"
+#include "barwright/lifts/catalogue.hpp"
 
 namespace lift_names {
 

@@ -3,8 +3,8 @@
 // The last load is shown by itself first, then the loads are planned as one ramp. --help says how
 // to ask.
 // SPDX-License-Identifier: BSL-1.0
-#include <barwright/caution.hpp>
 #include <barwright/plates.hpp>
+#include <barwright/training/caution.hpp>
 #include <cstddef>
 #include <iostream>
 #include <span>

@@ -12,8 +12,8 @@
 #include <system_error>
 #include <vector>
 
-#include "barwright/effort.hpp"
-#include "barwright/text.hpp"
+#include "barwright/core/effort.hpp"
+#include "barwright/core/text.hpp"
 
 namespace option_checks {
 

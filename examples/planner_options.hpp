@@ -6,7 +6,7 @@
 #include <string>
 #include <string_view>
 
-#include "barwright/caution.hpp"
+#include "barwright/training/caution.hpp"
 #include "option_checks.hpp"
 
 namespace planner_options {

@@ -2,7 +2,7 @@
 // SPDX-License-Identifier: BSL-1.0
 #pragma once
 
-#include <barwright/catalogue.hpp>
+#include <barwright/lifts/catalogue.hpp>
 #include <cstddef>
 #include <vector>
 

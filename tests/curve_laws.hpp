@@ -4,7 +4,7 @@
 
 #include <doctest/doctest.h>
 
-#include <barwright/rep_curve.hpp>
+#include <barwright/curves/rep_curve.hpp>
 #include <cmath>
 #include <limits>
 

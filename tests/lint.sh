@@ -44,9 +44,7 @@ if [ -n "$tidy" ]; then
   checked=yes
   echo "clang-tidy: every header"
   mkdir -p build
-  for header in include/barwright/*.hpp; do
-    echo "#include \"barwright/$(basename "$header")\""
-  done >build/lint.cpp
+  find include -name '*.hpp' | sort | sed 's|include/\(.*\)|#include "\1"|' >build/lint.cpp
   eigen=/usr/include/eigen3
   if [ ! -d "$eigen" ]; then eigen=/usr/local/include/eigen3; fi
   "$tidy" --quiet --warnings-as-errors='*' --header-filter='include/barwright/' build/lint.cpp -- \

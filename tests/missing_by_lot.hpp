@@ -11,7 +11,7 @@
 #include <random>
 #include <vector>
 
-#include "barwright/strength_model.hpp"
+#include "barwright/learn/strength_model.hpp"
 
 namespace barwright_test {
 

@@ -4,10 +4,10 @@
 // reason, and the counts at the end see to it that none is passed over in silence.
 #include <doctest/doctest.h>
 
-#include <barwright/effort.hpp>
-#include <barwright/equations.hpp>
-#include <barwright/rep_table.hpp>
-#include <barwright/velocity.hpp>
+#include <barwright/core/effort.hpp>
+#include <barwright/curves/equations.hpp>
+#include <barwright/curves/rep_table.hpp>
+#include <barwright/curves/velocity.hpp>
 #include <cmath>
 #include <map>
 #include <string>

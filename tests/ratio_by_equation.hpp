@@ -10,7 +10,7 @@
 #include <optional>
 #include <span>
 
-#include "barwright/logged_set.hpp"
+#include "barwright/log/logged_set.hpp"
 
 namespace barwright_test {
 

@@ -8,7 +8,7 @@
 #pragma once
 
 #include <algorithm>
-#include <barwright/strength_model.hpp>
+#include <barwright/learn/strength_model.hpp>
 #include <cmath>
 #include <cstdint>
 #include <random>

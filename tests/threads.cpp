@@ -6,7 +6,7 @@
 // SPDX-License-Identifier: BSL-1.0
 #include <array>
 #include <barwright/barwright.hpp>
-#include <barwright/strength_model.hpp>
+#include <barwright/learn/strength_model.hpp>
 #include <cstddef>
 #include <cstdio>
 #include <thread>

@@ -8,8 +8,8 @@
 #pragma once
 
 #include <algorithm>
-#include <barwright/loading.hpp>
-#include <barwright/text.hpp>
+#include <barwright/core/text.hpp>
+#include <barwright/plates/loading.hpp>
 #include <ostream>
 #include <string_view>
 

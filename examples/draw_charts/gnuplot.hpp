@@ -13,8 +13,8 @@
 #include <tuple>
 #include <vector>
 
-#include "barwright/equations.hpp"
-#include "barwright/estimate.hpp"
+#include "barwright/core/estimate.hpp"
+#include "barwright/curves/equations.hpp"
 #include "text_page.hpp"
 
 namespace draw_charts {

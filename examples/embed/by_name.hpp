@@ -10,8 +10,8 @@
 #include <string_view>
 #include <utility>
 
-#include "barwright/catalogue.hpp"
-#include "barwright/equations.hpp"
+#include "barwright/curves/equations.hpp"
+#include "barwright/lifts/catalogue.hpp"
 
 namespace by_name {
 

@@ -14,7 +14,7 @@
 #include <vector>
 
 #include "barwright/barwright.hpp"
-#include "barwright/strength_model.hpp"
+#include "barwright/learn/strength_model.hpp"
 #include "before_loads.hpp"
 #include "lifter_model.hpp"
 #include "plan_session/chosen_curve.hpp"

@@ -21,7 +21,7 @@
 #include <vector>
 
 #include "barwright/barwright.hpp"
-#include "barwright/strength_model.hpp"
+#include "barwright/learn/strength_model.hpp"
 #include "review_block/review.hpp"
 #include "text_page.hpp"
 

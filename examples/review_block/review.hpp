@@ -13,7 +13,7 @@
 #include <vector>
 
 #include "barwright/barwright.hpp"
-#include "barwright/strength_model.hpp"
+#include "barwright/learn/strength_model.hpp"
 #include "lifter_model.hpp"
 #include "squad_log.hpp"
 

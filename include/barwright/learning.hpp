@@ -1,16 +1,11 @@
-// barwright/learning.hpp - the backward half, whole: what a training log says
+// barwright/learning.hpp - what a training log says of a lifter
 //
-// Needs Eigen. The forward half, barwright.hpp, does not.
+// Needs Eigen; barwright.hpp does not.
 // SPDX-License-Identifier: BSL-1.0
 #pragma once
 
-#include "barwright/batch.hpp"
-#include "barwright/curve_fit.hpp"
-#include "barwright/curve_table.hpp"
-#include "barwright/estimate.hpp"
-#include "barwright/least_squares.hpp"
-#include "barwright/linear_gaussian.hpp"
-#include "barwright/normal.hpp"
-#include "barwright/set_evidence.hpp"
-#include "barwright/shaped_curve.hpp"
-#include "barwright/strength_model.hpp"
+#include "barwright/learn/batch.hpp"
+#include "barwright/learn/curve_fit.hpp"
+#include "barwright/learn/least_squares.hpp"
+#include "barwright/learn/linear_gaussian.hpp"
+#include "barwright/learn/strength_model.hpp"

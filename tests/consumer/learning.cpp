@@ -1,5 +1,5 @@
-#include <barwright/batch.hpp>
-#include <barwright/equations.hpp>
+#include <barwright/curves/equations.hpp>
+#include <barwright/learn/batch.hpp>
 #include <cstdio>
 
 int main() {

@@ -9,7 +9,7 @@
 #include <string_view>
 
 #include "barwright/barwright.hpp"
-#include "barwright/strength_model.hpp"
+#include "barwright/learn/strength_model.hpp"
 #include "by_name.hpp"
 
 namespace bw = barwright;

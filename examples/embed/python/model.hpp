@@ -4,8 +4,8 @@
 
 #include <pybind11/pybind11.h>
 
-#include "barwright/range.hpp"
-#include "barwright/units.hpp"
+#include "barwright/core/mass.hpp"
+#include "barwright/core/range.hpp"
 
 /// A range of masses as Python has it.
 inline barwright::Range<double> in_kg(const barwright::Range<barwright::Mass>& range) {

@@ -15,7 +15,7 @@
 #include <vector>
 
 #include "barwright/barwright.hpp"
-#include "barwright/batch.hpp"
+#include "barwright/learn/batch.hpp"
 #include "by_name.hpp"
 #include "model.hpp"
 

@@ -12,8 +12,8 @@
 #include <optional>
 
 #include "barwright/barwright.hpp"
-#include "barwright/estimate.hpp"
-#include "barwright/normal.hpp"
+#include "barwright/core/estimate.hpp"
+#include "barwright/core/normal.hpp"
 
 namespace bw = barwright;
 

@@ -1,0 +1,355 @@
+// barwright/curves/rep_curve.hpp - repetition curves: what share of the max goes up for r
+// repetitions
+//
+// Every method for estimating a max from a set is one decreasing curve, fraction(r), read in two
+// directions: a set of r repetitions to failure at load L says the max is L / fraction(r); a plan
+// for r repetitions says the load is max x fraction(r). Here is what a curve is, what each can do,
+// and how to make one from another. The published ones are in equations.hpp and rep_table.hpp.
+// SPDX-License-Identifier: BSL-1.0
+#pragma once
+
+#include <cmath>
+#include <concepts>
+#include <tuple>
+
+#include "barwright/core/effort.hpp"
+#include "barwright/core/error.hpp"
+#include "barwright/core/mass.hpp"
+
+namespace barwright::inline v0 {
+
+/// An interval of repetitions to failure, both ends included.
+struct RepRange {
+  double low = 1.0;
+  double high = Reps::most;
+
+  [[nodiscard]] constexpr bool contains(double reps) const noexcept {
+    return low <= reps && reps <= high;
+  }
+  friend constexpr bool operator==(const RepRange&, const RepRange&) = default;
+};
+
+/// A repetition curve.
+///
+/// Laws (checked for every curve of the library in tests/curve_laws.hpp), for r in `defined()`:
+/// `fraction` is positive and strictly decreasing; `reps` is its inverse; `slope` is the derivative
+/// of log fraction, and negative. Outside `defined()` they raise DomainError. `studied()` is where
+/// the curve was fitted: outside it the answer is an extrapolation, computed all the same. A curve
+/// whose formula is a factor on the load may have it as `multiplier`, which is 1 / fraction.
+template <class C>
+concept RepCurve = std::copyable<C> && requires(const C& curve, double x) {
+  { curve.fraction(x) } -> std::same_as<double>;
+  { curve.reps(x) } -> std::same_as<double>;
+  { curve.slope(x) } -> std::same_as<double>;
+  { curve.defined() }
+  noexcept->std::same_as<RepRange>;
+  { curve.studied() }
+  noexcept->std::same_as<RepRange>;
+};
+
+namespace detail {
+
+/// A curve that has `multiplier`: it saves two divisions.
+template <class C>
+concept HasMultiplier = requires(const C& curve, double reps) {
+  { curve.multiplier(reps) } -> std::same_as<double>;
+};
+
+// What is refused is said in functions of its own, so that the checks are small enough to be
+// compiled into a loop over sets.
+
+[[noreturn]] inline void refuse_reps(double reps, RepRange defined) {
+  Text allowed;
+  if (defined.low == defined.high) {
+    allowed.append("exactly ").append(defined.low);
+  } else {
+    allowed.append("from ").append(defined.low).append(" to ").append(defined.high);
+  }
+  fail("repetitions to failure on this curve", allowed.view(), reps);
+}
+
+[[noreturn]] inline void refuse_fraction(double fraction, double lightest, double heaviest) {
+  Text allowed;
+  allowed.append("from ").append(lightest).append(" to ").append(heaviest);
+  fail("the share of the max on this curve", allowed.view(), fraction);
+}
+
+constexpr void require_reps_defined(double reps, RepRange defined) {
+  if (!defined.contains(reps)) [[unlikely]] {
+    refuse_reps(reps, defined);
+  }
+}
+
+/// @param heaviest, lightest  the curve's fractions at the ends of where it is defined
+constexpr void require_fraction_defined(double fraction, double lightest, double heaviest) {
+  // The ends are computed, so allow for their rounding.
+  constexpr double slack = 1e-12;
+  if (!(fraction >= lightest * (1.0 - slack) && fraction <= heaviest * (1.0 + slack)))
+      [[unlikely]] {
+    refuse_fraction(fraction, lightest, heaviest);
+  }
+}
+
+/// The same for a curve that has computed the repetitions at `fraction`: inside, they tell.
+template <class Curve>
+constexpr void require_share_of(const Curve& curve, double fraction, double reps) {
+  const RepRange defined = curve.defined();
+  if (!(fraction > 0.0 && defined.contains(reps))) [[unlikely]] {
+    require_fraction_defined(fraction, curve.fraction(defined.high), curve.fraction(defined.low));
+  }
+}
+
+/// Solves fraction(r) = target on [low, high] for a curve whose inverse has no closed form:
+/// Newton's method on the logarithm, kept inside a shrinking bracket.
+///
+/// Always ends: a step of Newton's is taken only when it is at most half as long as the step before
+/// it, and any other step halves the bracket. Neither can go on for long before a step is as short
+/// as a rounding.
+template <class Curve>
+[[nodiscard]] double solve_for_reps(const Curve& curve, double target, RepRange bracket) {
+  const double lightest = curve.fraction(bracket.high);
+  const double heaviest = curve.fraction(bracket.low);
+  require_fraction_defined(target, lightest, heaviest);
+  if (target >= heaviest) return bracket.low;
+  if (target <= lightest) return bracket.high;
+  const double log_target = std::log(target);
+  constexpr double rounding = 1e-15;  // of two logarithms, and of what the curve computes
+  double low = bracket.low;
+  double high = bracket.high;
+  double reps = 0.5 * (low + high);
+  double step_before = high - low;
+  while (true) {
+    const double gap = std::log(curve.fraction(reps)) - log_target;
+    if (gap > 0.0) {
+      low = reps;
+    } else {
+      high = reps;
+    }
+    double next = reps - gap / curve.slope(reps);
+    double step = std::fabs(next - reps);
+    const bool is_shorter = step <= 0.5 * step_before || std::fabs(gap) <= rounding;
+    if (!(next >= low && next <= high && is_shorter)) {
+      next = 0.5 * (low + high);
+      step = std::fabs(next - reps);
+    }
+    if (step <= 1e-14 * std::fabs(next) || std::fabs(gap) <= rounding) return next;
+    reps = next;
+    step_before = step;
+  }
+}
+
+/// A curve's share of the max where it begins and where it ends.
+struct EndShares {
+  double heaviest;
+  double lightest;
+};
+template <RepCurve C>
+[[nodiscard]] constexpr EndShares end_shares(const C& curve) {
+  const RepRange defined = curve.defined();
+  return {curve.fraction(defined.low), curve.fraction(defined.high)};
+}
+
+/// Repetitions to failure at any share of the max; see `reps_to_failure`.
+template <RepCurve C>
+[[nodiscard]] constexpr double reps_at(const C& curve, const EndShares& ends, double fraction) {
+  // A load computed as the share for one repetition may come back a rounding above it.
+  if (fraction > ends.heaviest * (1.0 + 1e-12)) return 0.0;
+  if (fraction < ends.lightest) return curve.defined().high;
+  return curve.reps(fraction);
+}
+
+/// The max that `load` for so many repetitions to failure implies.
+template <RepCurve C>
+[[nodiscard]] constexpr Mass max_from(const C& curve, Mass load, double reps) {
+  if constexpr (HasMultiplier<C>) {
+    return load * curve.multiplier(reps);
+  } else {
+    return load.whole_of(curve.fraction(reps));
+  }
+}
+
+}  // namespace detail
+
+/// The max that one set implies: load / fraction(reps done + reps left).
+///
+/// @throws DomainError if the curve is not defined that far out.
+template <RepCurve C>
+[[nodiscard]] constexpr Mass one_rep_max(const C& curve, Mass load, Reps done,
+                                         RepsInReserve left = {}) {
+  return detail::max_from(curve, load, reps_to_failure(done, left));
+}
+
+/// The max that a set rated so implies, the rating read as its likeliest reserve (8.5 as 1.5).
+///
+/// @throws DomainError also for a rating below 5, which does not count repetitions.
+template <RepCurve C>
+[[nodiscard]] constexpr Mass one_rep_max(const C& curve, Mass load, Reps done, Rpe effort) {
+  return one_rep_max(curve, load, done, typical_reserve(effort));
+}
+
+/// The share of the max to lift for `done` repetitions with `left` in reserve.
+///
+/// @throws DomainError if the curve is not defined that far out.
+template <RepCurve C>
+[[nodiscard]] constexpr double share_of_max(const C& curve, Reps done, RepsInReserve left = {}) {
+  return curve.fraction(reps_to_failure(done, left));
+}
+
+/// The share of the max to lift for a set that is to be rated so.
+///
+/// @throws DomainError also for a rating below 5, which does not count repetitions.
+template <RepCurve C>
+[[nodiscard]] constexpr double share_of_max(const C& curve, Reps done, Rpe effort) {
+  return share_of_max(curve, done, typical_reserve(effort));
+}
+
+/// Repetitions to failure expected at `load` for a lifter with this `max`.
+///
+/// @returns 0 when the load is too heavy for one repetition; the end of `curve.defined()` when it
+/// is so light that the curve does not reach.
+template <RepCurve C>
+[[nodiscard]] constexpr double reps_to_failure(const C& curve, Mass max, Mass load) {
+  if (!(max > Mass{})) detail::fail("a max", "more than 0 kg", max.kg());
+  return detail::reps_at(curve, detail::end_shares(curve), load / max);
+}
+
+/// Whether a set lies where the curve was studied; outside, its answer is an extrapolation.
+template <RepCurve C>
+[[nodiscard]] constexpr bool is_studied(const C& curve, Reps done,
+                                        RepsInReserve left = {}) noexcept {
+  return curve.studied().contains(reps_to_failure(done, left));
+}
+
+/// A curve divided by its value at one repetition, so that a single is exactly the max.
+///
+/// Several published equations return more than the load for a set of one (Epley 1.033 times it).
+template <RepCurve C>
+class Anchored {
+ public:
+  /// @throws DomainError if the curve is not defined at one repetition.
+  constexpr explicit Anchored(const C& base) : base_(base), at_one_(base.fraction(1.0)) {}
+
+  [[nodiscard]] constexpr double fraction(double reps) const {
+    return base_.fraction(reps) / at_one_;
+  }
+  [[nodiscard]] constexpr double reps(double fraction) const {
+    return base_.reps(fraction * at_one_);
+  }
+  [[nodiscard]] constexpr double slope(double reps) const { return base_.slope(reps); }
+  [[nodiscard]] constexpr RepRange defined() const noexcept { return base_.defined(); }
+  [[nodiscard]] constexpr RepRange studied() const noexcept { return base_.studied(); }
+  [[nodiscard]] constexpr const C& base() const noexcept { return base_; }
+
+ private:
+  C base_;
+  double at_one_;
+};
+
+/// `curve` made exact at one repetition.
+/// @throws DomainError if the curve is not defined there.
+template <RepCurve C>
+[[nodiscard]] constexpr Anchored<C> anchored(const C& curve) {
+  return Anchored<C>(curve);
+}
+
+/// A curve on which repetitions beyond the first run out `stretch` times as late: r becomes
+/// 1 + (r - 1) / stretch. A stretch below 1 leaves fewer repetitions at the same share of the max.
+template <RepCurve C>
+class Stretched {
+ public:
+  /// @throws DomainError unless 0.1 <= stretch <= 10.
+  constexpr Stretched(const C& base, double stretch) : base_(base), stretch_(stretch) {
+    if (!(stretch >= 0.1 && stretch <= 10.0)) {
+      detail::fail("a stretch of the repetition curve", "a number from 0.1 to 10", stretch);
+    }
+  }
+
+  [[nodiscard]] constexpr double fraction(double reps) const {
+    detail::require_reps_defined(reps, defined());
+    return base_.fraction(clamped(1.0 + (reps - 1.0) / stretch_));
+  }
+  [[nodiscard]] constexpr double reps(double fraction) const {
+    return 1.0 + stretch_ * (base_.reps(fraction) - 1.0);
+  }
+  [[nodiscard]] constexpr double slope(double reps) const {
+    detail::require_reps_defined(reps, defined());
+    return base_.slope(clamped(1.0 + (reps - 1.0) / stretch_)) / stretch_;
+  }
+  [[nodiscard]] constexpr RepRange defined() const noexcept { return mapped(base_.defined()); }
+  [[nodiscard]] constexpr RepRange studied() const noexcept { return mapped(base_.studied()); }
+  [[nodiscard]] constexpr double stretch() const noexcept { return stretch_; }
+
+ private:
+  [[nodiscard]] constexpr RepRange mapped(RepRange range) const noexcept {
+    return {1.0 + stretch_ * (range.low - 1.0), 1.0 + stretch_ * (range.high - 1.0)};
+  }
+  /// Mapping there and back may step over an end by a rounding.
+  [[nodiscard]] constexpr double clamped(double reps) const noexcept {
+    const RepRange range = base_.defined();
+    return reps < range.low ? range.low : reps > range.high ? range.high : reps;
+  }
+
+  C base_;
+  double stretch_;
+};
+
+/// `curve` with its repetitions beyond the first multiplied by `stretch`.
+template <RepCurve C>
+[[nodiscard]] constexpr Stretched<C> stretched(const C& curve, double stretch) {
+  return Stretched<C>(curve, stretch);
+}
+
+/// The mean of several curves' shares of the max, where all of them are defined.
+///
+/// Averaging two equations may lower their error (Mayhew et al. 1995, J Sports Med Phys Fitness
+/// 35(2):108-113; abstract read).
+template <RepCurve... Cs>
+class Blend {
+ public:
+  static_assert(sizeof...(Cs) >= 2, "a blend needs at least two curves");
+
+  constexpr explicit Blend(const Cs&... curves) : curves_(curves...) {}
+
+  [[nodiscard]] constexpr double fraction(double reps) const {
+    return std::apply([&](const auto&... c) { return (c.fraction(reps) + ...); }, curves_) / count;
+  }
+  [[nodiscard]] double reps(double fraction) const {
+    return detail::solve_for_reps(*this, fraction, defined());
+  }
+  [[nodiscard]] constexpr double slope(double reps) const {
+    const double derivative = std::apply(
+        [&](const auto&... c) { return ((c.fraction(reps) * c.slope(reps)) + ...); }, curves_);
+    return derivative / (count * fraction(reps));
+  }
+  [[nodiscard]] constexpr RepRange defined() const noexcept {
+    return common([](const auto& curve) noexcept { return curve.defined(); });
+  }
+  [[nodiscard]] constexpr RepRange studied() const noexcept {
+    return common([](const auto& curve) noexcept { return curve.studied(); });
+  }
+
+ private:
+  static constexpr double count = static_cast<double>(sizeof...(Cs));
+
+  /// What the ranges share; empty (low above high) when they do not meet.
+  template <class Get>
+  [[nodiscard]] constexpr RepRange common(Get get) const noexcept {
+    RepRange shared{.low = 1.0, .high = Reps::most};
+    const auto narrow = [&](RepRange range) noexcept {
+      if (range.low > shared.low) shared.low = range.low;
+      if (range.high < shared.high) shared.high = range.high;
+    };
+    std::apply([&](const auto&... curve) { (narrow(get(curve)), ...); }, curves_);
+    return shared;
+  }
+
+  std::tuple<Cs...> curves_;
+};
+
+/// The mean of several curves.
+template <RepCurve... Cs>
+[[nodiscard]] constexpr Blend<Cs...> blend(const Cs&... curves) {
+  return Blend<Cs...>(curves...);
+}
+
+}  // namespace barwright::inline v0

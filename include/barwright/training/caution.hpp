@@ -1,0 +1,250 @@
+// barwright/training/caution.hpp - what must be said beside a load, from the facts of the session
+//
+// Who is there, what would catch the bar, how near failure the sets go, how new the lift is: from
+// these follow the cautions a coach would give. They are no substitute for one. Some say stop: the
+// library prints loads, but a program should not show those loads as a plan.
+//
+// The deaths on record are mostly bench presses done alone (Lombardi & Troxel 2003, Med Sci Sports
+// Exerc 35(5 Suppl):S203; abstract read), two with neither spotter nor guard (Jumbelic 2007, J
+// Forensic Sci 52(3):702-705; abstract read) and one with safety bars that were set too high
+// (Bandou et al. 2021, Forensic Sci 2(1):1-6; abstract read). What follows from them here is the
+// library's reading, cautious on purpose: what the deaths teach of the bench press is asked of
+// every lift with the bar on or over the body, where a missed repetition can pin the lifter. A bar
+// that is pulled can be let go of.
+// SPDX-License-Identifier: BSL-1.0
+#pragma once
+
+#include <array>
+#include <cstddef>
+#include <string_view>
+
+#include "barwright/core/effort.hpp"
+#include "barwright/core/source.hpp"
+#include "barwright/lifts/variation.hpp"
+#include "barwright/training/prescription.hpp"
+
+namespace barwright::inline v0 {
+
+/// What would catch the bar if a repetition were missed; on a machine, its stops.
+enum class Safeties : unsigned char {
+  none,       ///< nothing
+  unchecked,  ///< there are some, but nobody tried them with the empty bar in this body position
+  checked,    ///< tried: they catch the bar; lying under it, neck and chest stay free
+};
+
+/// The facts cautions follow from. The defaults are the cautious ones: alone, nothing checked.
+struct SessionFacts {
+  Lift lift;
+  Reps reps{1};
+  RepsInReserve reserve{};   ///< the least planned for any set
+  bool has_spotter = false;  ///< somebody who can and will take the bar
+  Safeties safeties = Safeties::none;
+  int earlier_sessions = 0;  ///< of this very lift, by this lifter
+  bool is_max_attempt = false;
+};
+
+/// How much a caution weighs.
+enum class CautionWeight : unsigned char {
+  stop,  ///< do not do this as planned
+  warn,  ///< take care of this before the first set
+  note,  ///< know this
+};
+
+[[nodiscard]] constexpr std::string_view to_text(CautionWeight weight) noexcept {
+  switch (weight) {
+    case CautionWeight::stop: return "STOP";
+    case CautionWeight::warn: return "take care";
+    case CautionWeight::note: return "note";
+  }
+  return "";
+}
+
+/// One caution: what to do, and why.
+struct Caution {
+  CautionWeight weight = CautionWeight::note;
+  std::string_view text{};
+  Source source{};
+};
+
+/// The cautions of a session, heaviest first.
+class CautionList {
+ public:
+  /// All that may be noted about a lift, and all that the library has to say.
+  static constexpr std::size_t most = NoteList::capacity() + 16;
+
+  [[nodiscard]] constexpr std::size_t size() const noexcept { return size_; }
+  [[nodiscard]] constexpr const Caution* begin() const noexcept { return items_.data(); }
+  [[nodiscard]] constexpr const Caution* end() const noexcept { return items_.data() + size_; }
+  [[nodiscard]] constexpr const Caution& operator[](std::size_t i) const noexcept {
+    return items_[i];
+  }
+  /// Whether any of them says stop.
+  [[nodiscard]] constexpr bool says_stop() const noexcept {
+    return size_ > 0 && items_[0].weight == CautionWeight::stop;
+  }
+
+  /// Adds `caution` behind those that weigh as much or more. What finds the list full is not added.
+  constexpr void add(const Caution& caution) noexcept {
+    if (size_ == most) return;
+    std::size_t place = size_;
+    while (place > 0 && items_[place - 1].weight > caution.weight) {
+      items_[place] = items_[place - 1];
+      --place;
+    }
+    items_[place] = caution;
+    ++size_;
+  }
+
+ private:
+  std::array<Caution, most> items_{};
+  std::size_t size_ = 0;
+};
+
+namespace cautions {
+
+inline constexpr Source deaths_on_record{
+    .citation = "Lombardi & Troxel 2003, Med Sci Sports Exerc 35(5 Suppl):S203, and its update",
+    .population =
+        "US deaths in weight training: 9 in 1998, 7 at home, two thirds under a bench press",
+    .evidence = Evidence::published,
+    .reading = Reading::read,
+    .note = "the rule drawn from it is this library's"};
+inline constexpr Source safeties_set_too_high{
+    .citation = "Bandou, Idota, Akasaka & Ikegaya 2021, Forensic Sci 2(1):1-6",
+    .population = "one death under a bench press with safety bars at bench height",
+    .evidence = Evidence::published,
+    .reading = Reading::read,
+    .note = "the rule drawn from it is this library's"};
+
+inline constexpr Source bar_on_the_body = assumption(
+    "the rule for the bench press, held to for every lift with the bar on or over the "
+    "body");
+
+inline constexpr Source stops_of_a_machine =
+    common_practice("what runs in a frame is caught by its stops; no spotter can take it");
+
+/// Said wherever plates are put on a bar, so that no two places say different things of collars.
+inline constexpr Caution collars{
+    CautionWeight::note,
+    "Collars on, except when you press lying down alone, without a spotter, and the rules of the "
+    "place allow none: then the plates can be tipped off.",
+    common_practice("not a rule of any source read")};
+
+/// What stands beside every load, whatever the facts.
+inline constexpr Caution always{
+    CautionWeight::note,
+    "These are calculations, not advice for one body: a qualified coach, a clinician and the rules "
+    "of the gym or federation come first. Stop and get help for chest pain, fainting, numbness or "
+    "a sharp pain in a joint.",
+    assumption("common sense; screening follows ACSM's Guidelines, 10th ed. 2018 (read)")};
+
+}  // namespace cautions
+
+/// The cautions for a session. There is always at least one.
+[[nodiscard]] constexpr CautionList cautions_for(const SessionFacts& facts) {
+  CautionList list;
+  const BaseLift& base = facts.lift.base();
+  const bool can_pin = !base.is_bodyweight && (base.family == LiftFamily::horizontal_press ||
+                                               base.family == LiftFamily::squat ||
+                                               base.family == LiftFamily::overhead_press);
+  const bool bar_can_pin = can_pin && !base.is_machine;
+  const bool bar_over_body = bar_can_pin && base.family == LiftFamily::horizontal_press;
+  bool has_free_bar = true;
+  for (const Modifier& modifier : facts.lift.modifiers()) {
+    if (overlap(modifier.aspects(), Aspect::implement)) has_free_bar = false;
+  }
+  const bool caught = facts.has_spotter || facts.safeties == Safeties::checked;
+  const bool near_failure = facts.reserve < RepsInReserve(2.0);
+  const bool is_new = facts.earlier_sessions == 0;
+
+  const Source& pinned = bar_over_body ? cautions::deaths_on_record : cautions::bar_on_the_body;
+  if (can_pin && base.is_machine && facts.safeties != Safeties::checked) {
+    list.add(near_failure || facts.is_max_attempt
+                 ? Caution{CautionWeight::stop,
+                           "Not yet: until the stops of the machine are set and tried, do no set "
+                           "that leaves fewer than 2 repetitions, and no max attempt.",
+                           cautions::stops_of_a_machine}
+                 : Caution{CautionWeight::warn,
+                           "Set the stops of the machine and try them with no plates on: they must "
+                           "catch the weight just below the lowest point of the lift. Until then "
+                           "keep 2 or more repetitions in reserve in every set.",
+                           cautions::stops_of_a_machine});
+  } else if (bar_can_pin && !caught && (near_failure || facts.is_max_attempt)) {
+    list.add({CautionWeight::stop,
+              "Not alone: with neither a spotter nor safeties checked in this body position, do no "
+              "set that leaves fewer than 2 repetitions, and no max attempt.",
+              pinned});
+  } else if (bar_can_pin && !caught) {
+    list.add({CautionWeight::warn,
+              "Nothing would catch a missed repetition. Get a spotter or set and check safeties; "
+              "otherwise keep 2 or more repetitions in reserve in every set.",
+              pinned});
+  }
+  if (facts.is_max_attempt && is_new) {
+    list.add({CautionWeight::stop,
+              "No max attempt on a lift that is new: train it in at least four sessions first.",
+              assumption("lifts improve 5 to 10 % over the first three or four tests from practice "
+                         "alone (Ritti-Dias 2011, Soares-Caldeira 2009; abstracts read)")});
+  } else if (facts.is_max_attempt) {
+    list.add({CautionWeight::warn,
+              "A max attempt: warm up in steps, rest 3 to 5 minutes between trials, at most 4 "
+              "trials, and let the last good lift count.",
+              {.citation = "ACSM's Guidelines for Exercise Testing and Prescription, 9th ed. 2014",
+               .population = "adults",
+               .evidence = Evidence::handbook,
+               .reading = Reading::read}});
+    if (facts.earlier_sessions < 4) {
+      list.add({CautionWeight::stop,
+                "Fewer than four sessions of this lift so far: too early for a max attempt.",
+                assumption("see the learning gain of new lifts")});
+    }
+  }
+  if (facts.safeties == Safeties::unchecked && bar_over_body) {
+    list.add({CautionWeight::warn,
+              "Check the safeties in this body position with the empty bar: lowered on to them it "
+              "must leave neck, face and chest free.",
+              cautions::safeties_set_too_high});
+  } else if (facts.safeties == Safeties::unchecked && bar_can_pin) {
+    list.add({CautionWeight::warn,
+              "Check the safeties in this body position with no plates on: they must catch the "
+              "weight just below the lowest point of the lift.",
+              cautions::bar_on_the_body});
+  }
+  if (bar_over_body && has_free_bar) {
+    list.add({CautionWeight::note, "Keep the thumbs round the bar.", cautions::collars.source});
+    list.add(facts.has_spotter ? Caution{CautionWeight::note, "Collars on both sides of the bar.",
+                                         cautions::collars.source}
+                               : cautions::collars);
+  }
+  if (near_failure && !facts.is_max_attempt) {
+    list.add({CautionWeight::note,
+              "This close to failure a rating is off by about one repetition: the last one planned "
+              "may be the one that does not go up.",
+              {.citation = "Refalo et al. 2024, J Strength Cond Res",
+               .population = "24 trained men and women, bench press",
+               .evidence = Evidence::published,
+               .reading = Reading::read}});
+  }
+  if (is_new) {
+    list.add({CautionWeight::note,
+              "First time on this lift: the max is a guess and so is the feeling of what is left. "
+              "In the first three sessions end each set early, by 4 or more repetitions.",
+              assumption("no study of ratings used a lift that was new to the lifter")});
+  }
+  if (facts.reps.count() > 12) {
+    list.add({CautionWeight::note,
+              "In sets of more than 12 repetitions ratings are off by 3 and more, and no equation "
+              "says much about the max.",
+              {.citation = "Halperin et al. 2022, Sports Med 52(2):377-390",
+               .population = "414 people in 12 studies",
+               .evidence = Evidence::published,
+               .reading = Reading::read}});
+  }
+  for (const Note& note : facts.lift.cautions()) {
+    list.add({is_new ? CautionWeight::warn : CautionWeight::note, note.text, note.source});
+  }
+  list.add(cautions::always);
+  return list;
+}
+
+}  // namespace barwright::inline v0
