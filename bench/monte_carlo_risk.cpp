@@ -4,8 +4,8 @@
 //
 // For each question, loads whose chance of a miss is 0.001 to 0.999 by the library, and how far the
 // share of lots that could not lift so much is from that, in standard errors of the share. A right
-// answer lies within three, but for one in 370. tests/learn/strength_model_risk_test.cpp holds a million
-// lots to the same.
+// answer lies within three, but for one in 370. tests/learn/strength_model_risk_test.cpp holds a
+// million lots to the same.
 // SPDX-License-Identifier: BSL-1.0
 #include <algorithm>
 #include <cmath>
