@@ -1,5 +1,6 @@
 // Tests of barwright/core/normal.hpp. Sources beside each check; data:
-// tests/data/nist-strd/README.md. SPDX-License-Identifier: BSL-1.0
+// tests/data/nist-strd/README.md.
+// SPDX-License-Identifier: BSL-1.0
 #include "barwright/core/normal.hpp"
 
 #include <doctest/doctest.h>
