@@ -1,4 +1,4 @@
-// examples/draw_charts.cpp - charts of the guides: two as orders to gnuplot, one drawn by itself
+// examples/draw_charts.cpp - the charts of the guides, in SVG
 //
 // --help says how to ask. The rowing club of the demonstration log is invented.
 // SPDX-License-Identifier: BSL-1.0
@@ -12,7 +12,7 @@
 
 #include "arguments.hpp"
 #include "draw_charts/bar_svg.hpp"
-#include "draw_charts/gnuplot.hpp"
+#include "draw_charts/charts.hpp"
 #include "lifter_model.hpp"
 #include "squad_log.hpp"
 
@@ -25,8 +25,8 @@ namespace {
 constexpr std::string_view usage =
     R"(usage: draw_charts equations | learnt_ratio LOG | loaded_bar ROOM LOAD
 
-  draw_charts equations | gnuplot > equations.svg
-  draw_charts learnt_ratio examples/data/rowing_club.csv | gnuplot > learnt_ratio.svg
+  draw_charts equations > equations.svg
+  draw_charts learnt_ratio examples/data/rowing_club.csv > learnt_ratio.svg
   draw_charts loaded_bar powerlifting 163 > loaded_bar.svg    as load_bar takes them
 )";
 
@@ -47,7 +47,7 @@ void draw_equations() {
                     .x_label = "repetitions to failure",
                     .y_label = "max, kg",
                     .shaded_to = 10.0};
-  print_labelled_curves(std::cout, frame, curves);
+  std::cout << draw_labelled_curves(frame, curves);
 }
 
 /// What feet-up pressing leaves of the max of each rower: by the catalogue, and by their own sets.
@@ -75,7 +75,7 @@ void draw_learnt_ratio(const char* file) {
       .title = "What is left of the bench press max with feet up",
       .subtitle = "grey: by the catalogue; blue: after their sets; below: nine cases in ten",
       .x_label = "max feet up, % of the plain max (invented rowers)"};
-  print_rows(std::cout, frame, rows);
+  std::cout << draw_rows(frame, rows);
 }
 
 }  // namespace
@@ -90,7 +90,7 @@ int main(int argc, char** argv) try {
   } else if (chart == "loaded_bar" && argc == 4) {
     const Room room = parse_room(argv[2]);
     const auto load = arguments::number_from<double>(argv[3], "a load must be a number, 102.5");
-    draw_svg(std::cout, room.nearest(Mass::from(load, room.bar().mass.unit())));
+    std::cout << draw_bar(room.nearest(Mass::from(load, room.bar().mass.unit())));
   } else {
     arguments::refuse(usage);
   }

@@ -11,6 +11,7 @@
 #include <vector>
 
 #include "barwright/barwright.hpp"
+#include "files.hpp"
 #include "lifter_model.hpp"
 #include "option_checks.hpp"
 #include "review_block/chart.hpp"
@@ -49,8 +50,6 @@ void declare(CLI::App& app, Options& options) {
       "  review_block club.csv --lifter \"Tilde Ravn\" --lift \"bench press\" \\\n"
       "    --with \"feet up\" --chart feet_up.svg\n\n"
       "Without --lifter or --lift, the program lists who and what is in the log.\n\n"
-      "Charts are drawn by gnuplot (Debian: gnuplot-nox). Where it is not installed the\n"
-      "chart is printed as text instead.\n\n"
       "The exit status is 0 when all is well, 1 when lines of the log were refused and\n"
       "the rest was used, and 2 when nothing could be reviewed.");
   app.get_formatter()->column_width(24);
@@ -67,16 +66,12 @@ void declare(CLI::App& app, Options& options) {
       ->type_name("DAY");
   app.add_option("--to", options.to, "last day of the block; else of the variation")
       ->type_name("DAY");
-  app.add_option("--chart", options.chart, "draw a chart into this file, .svg or .png")
+  app.add_option("--chart", options.chart, "draw a chart into this file, which ends in .svg")
       ->type_name("FILE");
   app.add_flag("--text-chart", options.text_chart, "print a chart made of letters");
   app.add_option("--unit", options.unit, "kg or lb; else that of most of the lifter's sets")
       ->check(option_checks::one_of({"kg", "lb"}))
       ->type_name("UNIT");
-}
-
-bool ends_in(const std::string& text, const std::string& end) {
-  return text.size() > end.size() && text.compare(text.size() - end.size(), end.size(), end) == 0;
 }
 
 review_block::Question make_question(const Options& options, const std::string& lifter) {
@@ -92,11 +87,18 @@ review_block::Question make_question(const Options& options, const std::string& 
   return question;
 }
 
-int run(const Options& options) {
-  if (!options.chart.empty() && !ends_in(options.chart, ".svg") &&
-      !ends_in(options.chart, ".png")) {
-    throw Refusal{"--chart must name a file that ends in .svg or .png; got " + options.chart};
+/// Refuses what will not do as the name of a chart, before any work is done.
+void check_chart(const std::string& path) {
+  if (const std::string problem = files::why_no_plain_file(path); !problem.empty()) {
+    throw Refusal{"--chart " + bw::printable<std::string>(path) + ": " + problem};
   }
+  if (path.size() < 5 || path.substr(path.size() - 4) != ".svg") {
+    throw Refusal{"--chart must name a file that ends in .svg; got " + path};
+  }
+}
+
+int run(const Options& options) {
+  if (!options.chart.empty()) check_chart(options.chart);
   const squad_log::Log log = squad_log::read_file(options.log);
   for (const auto& report : log.reports) squad_log::print(std::cerr, log, report);
   if (!log.failure.empty()) throw Refusal{log.name + ": " + log.failure};
@@ -114,22 +116,13 @@ int run(const Options& options) {
                                              : value_or_refuse(squad_log::to_unit(options.unit));
   const review_block::Review review =
       review_block::make_review(make_question(options, lifter), entries);
-  bool print_chart = options.text_chart;
-  bool is_drawn = false;
   const review_block::Chart chart = review_block::make_chart(review, unit);
   if (!options.chart.empty()) {
-    if (!review_block::has_gnuplot()) {
-      std::cerr << "review_block: gnuplot is not installed (Debian: apt-get install gnuplot-nox); "
-                   "the chart is printed instead\n";
-      print_chart = true;
-    } else if (!review_block::draw_chart(chart, options.chart)) {
-      throw Refusal{"gnuplot could not draw " + options.chart};
-    } else {
-      is_drawn = true;
-    }
+    const std::string problem = files::write_whole(options.chart, review_block::to_svg(chart));
+    if (!problem.empty()) throw Refusal{"--chart " + options.chart + ": " + problem};
   }
-  review_block::Page(std::cout, review, unit).print(print_chart ? &chart : nullptr);
-  if (is_drawn) std::cout << "\nThe chart is in " << options.chart << '\n';
+  review_block::Page(std::cout, review, unit).print(options.text_chart ? &chart : nullptr);
+  if (!options.chart.empty()) std::cout << "\nThe chart is in " << options.chart << '\n';
   return log.refused() > 0 ? lines_refused : fine;
 }
 

@@ -13,8 +13,8 @@ Output   The ```text block after a ```cpp block is what that block prints; witho
          examples/expected/ holds for those arguments; elsewhere it is part of what some example
          prints. A line "..." stands for lines that are left out.
 Links    A link within the repository leads to a file that is there, and to a heading that it has.
-Charts   The drawing of a loaded bar is the one that the example makes. (gnuplot's charts depend on its
-         version: sh docs/charts/draw.sh draws them again.)
+Charts   The drawing of a loaded bar is the one that the example makes. (sh docs/charts/draw.sh
+         draws all of them again.)
 Evidence docs/evidence.md names every file of tests/data/, and no test that is not there.
 """
 import argparse

@@ -10,7 +10,6 @@ present() {
   case $1 in
     clang) command -v clang++ ;;
     libclang-rt-14-dev) links clang++ -fsanitize=address,undefined ;;
-    gnuplot-nox) command -v gnuplot ;;
     pkgconf) command -v pkgconf || command -v pkg-config ;;
     libeigen3-dev) includes eigen3/Eigen/Core || includes Eigen/Core ;;
     doctest-dev) includes doctest/doctest.h ;;

@@ -1,28 +1,24 @@
-// examples/review_block/chart.hpp - the two maxes over time: as text, or as SVG or PNG by gnuplot
+// examples/review_block/chart.hpp - the two maxes over time: as text, or drawn in SVG
 //
 // A line is the max on a day of average form, by all sets before and after; the band around it
 // holds it with a probability of 90 %; a point is one set by itself, read with the lifter's own
-// stretch of the curve, bias of ratings and loss from set to set. gnuplot is given the data and its
-// orders through a pipe. Blue and orange, full and dashed, dots and diamonds: told apart without
-// colour, too.
+// stretch of the curve, bias of ratings and loss from set to set. Blue and orange, full and dashed,
+// dots and diamonds: told apart without colour, too.
 // SPDX-License-Identifier: BSL-1.0
 #pragma once
 
 #include <algorithm>
 #include <cmath>
-#include <cstdio>
-#include <cstdlib>
-#include <fstream>
 #include <map>
 #include <optional>
 #include <ostream>
-#include <sstream>
 #include <string>
 #include <vector>
 
 #include "barwright/barwright.hpp"
 #include "barwright/learn/strength_model.hpp"
 #include "review_block/review.hpp"
+#include "svg.hpp"
 #include "text_page.hpp"
 
 namespace review_block {
@@ -158,103 +154,113 @@ inline void print_chart(std::ostream& out, const Chart& chart) {
   }
 }
 
-// ---- by gnuplot
+// ---- as SVG
 
-/// `text` in gnuplot's single quotes.
-inline std::string quoted(const std::string& text) {
-  std::string result = "'";
-  for (const char c : text) result += c == '\'' ? std::string("''") : std::string(1, c);
-  return result + "'";
+/// The days that are named below the chart: every second Monday, or the first days of months.
+inline std::vector<bw::Date> named_days(bw::Date first, bw::Date last) {
+  const int months_between = (last - first) / 365 + 1;
+  const bool by_months = last - first > 200;
+  std::vector<bw::Date> days;
+  for (bw::Date day = first; day <= last; day = day + 1) {
+    const int months = 12 * day.year() + day.month();
+    const bool is_named = by_months ? day.day() == 1 && months % months_between == 0
+                                    : (day - bw::Date(1970, 1, 5)) % 14 == 0;
+    if (is_named) days.push_back(day);
+  }
+  return days;
 }
 
-/// The orders and data from which gnuplot draws `chart` into `file`, by what the name ends in.
-inline std::string gnuplot_script(const Chart& chart, const std::string& file) {
-  const bool is_svg = file.size() >= 4 && file.compare(file.size() - 4, 4, ".svg") == 0;
-  const auto value = [&](bw::Mass mass) { return text_page::number(mass.in(chart.unit), 2); };
-  const auto date = [](bw::Date day) { return "\"" + text_page::day(day) + "\""; };
+inline std::string short_day(bw::Date day, bool with_year) {
+  static constexpr const char* months[] = {"Jan", "Feb", "Mar", "Apr", "May", "Jun",
+                                           "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"};
+  const std::string month = months[day.month() - 1];
+  return with_year ? month + " " + std::to_string(day.year())
+                   : std::to_string(day.day()) + " " + month;
+}
+
+/// The drawing of `chart`.
+inline std::string to_svg(const Chart& chart) {
+  const auto value = [&](bw::Mass mass) { return mass.in(chart.unit); };
   const bw::Date first = chart.reference.bands.front().date;
   const bw::Date last = chart.reference.bands.back().date;
-  std::ostringstream script;
-  script << "set terminal " << (is_svg ? "svg size 1000,600" : "pngcairo size 1500,900")
-         << " noenhanced background '#ffffff' font 'sans," << (is_svg ? 13 : 18) << "'\n"
-         << "set output " << quoted(file) << '\n';
-  for (const Series* series : {&chart.reference, &chart.variation}) {
-    const std::string name = series == &chart.reference ? "reference" : "variation";
-    script << '$' << name << " << EOD\n";
-    for (const Series::Band& band : series->bands) {
-      script << text_page::day(band.date) << ' ' << value(band.max.low) << ' '
-             << value(band.max.typical) << ' ' << value(band.max.high) << '\n';
-    }
-    script << "EOD\n";
-    for (const bool is_at_least : {false, true}) {
-      script << '$' << name << (is_at_least ? "_at_least" : "_sets") << " << EOD\n";
-      for (const Series::Point& point : series->points) {
-        if (point.is_at_least != is_at_least) continue;
-        script << text_page::day(point.date) << ' ' << value(point.max) << '\n';
-      }
-      script << text_page::day(first) << " NaN\nEOD\n";  // gnuplot wants at least one line
-    }
-  }
-  const bool is_long = last - first > 200;
-  script << "blue = '#20558a'\norange = '#c2661c'\n"
-         << "set xdata time\nset timefmt '%Y-%m-%d'\n"
-         << "set xrange [" << date(first - 2) << ':' << date(last + 2) << "]\n"
-         << "set xtics format '" << (is_long ? "%b %Y" : "%d %b") << "'"
-         << (is_long ? "" : " 1209600") << " nomirror scale 0.5\n"
-         << "set ytics nomirror scale 0\nset border 1 lc rgb '#888888'\n"
-         << "set grid ytics lt 1 lc rgb '#e2e2e2' lw 1\nset tics textcolor rgb '#444444'\n"
-         << "set label 3 " << quoted(chart.title) << " at graph 0, graph 1.1 font ',"
-         << (is_svg ? 17 : 24) << "'\n"
-         << "set label 1 "
-         << quoted("max on a day of average form, " + std::string(bw::to_text(chart.unit)) +
-                   "; band: 90 %; points: single sets; triangles: at least so much")
-         << " at graph 0, graph 1.045 textcolor rgb '#444444'\n"
-         << "set tmargin 5\nset rmargin 4\n"
-         << "set object 1 rectangle from " << date(chart.from) << ", graph 0 to " << date(chart.to)
-         << ", graph 1 behind fillcolor rgb '#f4f1ea' fillstyle solid noborder\n"
-         << "set label 2 'block reviewed' at " << date(chart.from)
-         << ", graph 0.03 offset 0.7,0 textcolor rgb '#8a8272'\n"
-         << "set key bmargin left horizontal reverse Left samplen 3 maxcols 1 noautotitle "
-            "textcolor rgb '#222222'\n"
-         << "plot ";
+  const auto place = [&](bw::Date day) { return static_cast<double>(day - first); };
   struct Look {
-    const char* data;
     const Series& series;
-    const char* colour;
-    int point;
-    int dash;
+    std::string colour;
+    std::string dashes;
+    svg::Mark mark;
   };
-  const Look looks[] = {{"$reference", chart.reference, "blue", 7, 1},
-                        {"$variation", chart.variation, "orange", 13, 2}};
-  for (const Look& look : looks) {
-    script << look.data << " using 1:2:4 with filledcurves linecolor rgb " << look.colour
-           << " fillstyle transparent solid 0.15 noborder, ";
-  }
-  for (const Look& look : looks) {
-    script << look.data << "_sets using 1:2 with points linecolor rgb " << look.colour
-           << " pointtype " << look.point << " pointsize "
-           << (look.point == 7 || is_svg ? 0.75 : 1.1) << ", " << look.data
-           << "_at_least using 1:2 with points linecolor rgb " << look.colour
-           << " pointtype 8 pointsize " << (is_svg ? 0.75 : 1.5) << ", ";
-  }
-  for (const Look& look : looks) {
-    script << look.data << " using 1:3 with lines linecolor rgb " << look.colour
-           << " linewidth 3 dashtype " << look.dash << " title " << quoted(look.series.name)
-           << (look.dash == 1 ? ", " : "\n");
-  }
-  return script.str();
-}
+  const Look looks[] = {{chart.reference, "#20558a", "none", svg::Mark::dot},
+                        {chart.variation, "#c2661c", "9 5", svg::Mark::diamond}};
 
-inline bool has_gnuplot() { return std::system("command -v gnuplot >/dev/null 2>&1") == 0; }
+  double low = value(chart.reference.bands.front().max.low);
+  double high = low;
+  const auto widen = [&](bw::Mass mass) {
+    low = std::min(low, value(mass));
+    high = std::max(high, value(mass));
+  };
+  for (const Look& look : looks) {
+    for (const Series::Band& band : look.series.bands) {
+      widen(band.max.low);
+      widen(band.max.high);
+    }
+    for (const Series::Point& point : look.series.points) widen(point.max);
+  }
+  const double step = svg::round_step(std::max(high - low, 1.0), 8);
+  const svg::Plot plot{
+      .left = 60.0,
+      .top = 70.0,
+      .width = 910.0,
+      .height = 440.0,
+      .x_low = -2.0,
+      .x_high = place(last) + 2.0,
+      .y_low = step * std::floor(low / step),
+      .y_high = step * std::max(std::floor(low / step) + 1.0, std::ceil(high / step))};
 
-/// Draws `chart` into `file`; false when gnuplot could not.
-inline bool draw_chart(const Chart& chart, const std::string& file) {
-  if (!std::ofstream(file, std::ios::app)) return false;  // else gnuplot draws on standard output
-  std::FILE* pipe = popen("gnuplot", "w");
-  if (pipe == nullptr) return false;
-  const std::string script = gnuplot_script(chart, file);
-  const bool is_written = std::fwrite(script.data(), 1, script.size(), pipe) == script.size();
-  return pclose(pipe) == 0 && is_written;
+  svg::Drawing drawing(0.0, 0.0, 1000.0, 600.0, chart.title);
+  plot.draw_titles(drawing, chart.title,
+                   "max on a day of average form, " + std::string(bw::to_text(chart.unit)) +
+                       "; band: 90 %; points: single sets; triangles: at least so much");
+  const double from = std::clamp(place(chart.from), plot.x_low, plot.x_high);
+  const double to = std::clamp(place(chart.to), from, plot.x_high);
+  drawing.rectangle(plot.x(from), plot.top, plot.x(to) - plot.x(from), plot.height, "#f4f1ea");
+  drawing.text({plot.x(from) + 6.0, plot.top + plot.height - 8.0}, "block reviewed",
+               {.colour = "#7a725f"});
+  plot.draw_rows(drawing, step);
+  plot.draw_foot(drawing);
+  for (const bw::Date day : named_days(first, last)) {
+    plot.draw_tick(drawing, place(day), short_day(day, last - first > 200));
+  }
+  for (const Look& look : looks) {
+    std::vector<svg::Point> corners;
+    for (const Series::Band& band : look.series.bands) {
+      corners.push_back(plot.at(place(band.date), value(band.max.high)));
+    }
+    for (auto band = look.series.bands.rbegin(); band != look.series.bands.rend(); ++band) {
+      corners.push_back(plot.at(place(band->date), value(band->max.low)));
+    }
+    drawing.area(corners, look.colour, 0.15);
+  }
+  for (const Look& look : looks) {
+    for (const Series::Point& point : look.series.points) {
+      drawing.mark(point.is_at_least ? svg::Mark::triangle : look.mark,
+                   plot.at(place(point.date), value(point.max)), look.colour);
+    }
+  }
+  double key = plot.top + plot.height + 50.0;
+  for (const Look& look : looks) {
+    const svg::Stroke stroke{.colour = look.colour, .width = 3.0, .dashes = look.dashes};
+    std::vector<svg::Point> line;
+    for (const Series::Band& band : look.series.bands) {
+      line.push_back(plot.at(place(band.date), value(band.max.typical)));
+    }
+    drawing.line(line, stroke);
+    drawing.line({{plot.left, key - 4.5}, {plot.left + 40.0, key - 4.5}}, stroke);
+    drawing.mark(look.mark, {plot.left + 20.0, key - 4.5}, look.colour);
+    drawing.text({plot.left + 50.0, key}, look.series.name);
+    key += 20.0;
+  }
+  return drawing.finish();
 }
 
 }  // namespace review_block

@@ -8,6 +8,7 @@
 #include "barwright/core/estimate.hpp"
 #include "barwright/core/mass.hpp"
 #include "barwright/core/normal.hpp"
+#include "barwright/core/printable.hpp"
 #include "barwright/core/range.hpp"
 #include "barwright/core/source.hpp"
 #include "barwright/core/text.hpp"
