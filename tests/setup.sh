@@ -16,6 +16,7 @@ present() {
     libcli11-dev) includes CLI/CLI.hpp ;;
     libcsv-dev) includes csv.h ;;
     libgsl-dev) includes gsl/gsl_version.h ;;
+    nlohmann-json3-dev) includes nlohmann/json.hpp ;;
     libbenchmark-dev) includes benchmark/benchmark.h ;;
     emscripten) command -v emcc ;;
     pybind11-dev) includes pybind11/pybind11.h ;;

@@ -54,6 +54,21 @@ TEST_CASE("text that does not fit is cut, and the buffer still ends in a zero") 
   CHECK(text.view().size() == 32);
 }
 
+TEST_CASE("UTF-8 is cut between two characters, and nothing follows a cut") {
+  // U+00E9 has 2 bytes, U+20AC 3 and U+1F600 4 (The Unicode Standard, table 3-6; from memory).
+  for (const std::string character : {"e", "\u00e9", "\u20ac", "\U0001f600"}) {
+    for (std::size_t before = 29; before <= 32; ++before) {
+      BasicText<32> text;
+      const std::string start(before, 'a');
+      const bool fits = before + character.size() <= 32;
+      text.append(start).append(character);
+      CHECK(text == start + (fits ? character : ""));
+      if (!fits) CHECK(text.append("b") == start);
+    }
+  }
+  CHECK(BasicText<32>{}.append(std::string(40, '\x80')).view().empty());
+}
+
 TEST_CASE("a text streams as its characters, whatever width was left on the stream") {
   std::ostringstream out;
   out << Text{}.append("60 lb").append(" a side");

@@ -37,11 +37,11 @@ struct NoAnswer {
   bw::Text text;
 };
 
+/// What fits, in whole characters of UTF-8.
 template <std::size_t Size>
 void copy_text(char (&to)[Size], std::string_view from) noexcept {
-  const std::size_t size = std::min(from.size(), Size - 1);
-  std::copy_n(from.begin(), size, to);
-  to[size] = '\0';
+  const auto text = bw::BasicText<Size - 1>{}.append(from);
+  std::copy_n(text.c_str(), text.view().size() + 1, to);
 }
 
 /// What `work` returns, or nothing of it when it fails, or when something failed before.
@@ -67,6 +67,12 @@ auto guarded(barwright_error* error, const Work& work) noexcept -> decltype(work
     note(BARWRIGHT_BROKEN, "an exception of an unknown kind");
   }
   return Result();
+}
+
+[[noreturn]] void refuse(std::string_view what, std::string_view allowed, double got) {
+  bw::Text message;
+  message.append(what).append(" must be ").append(allowed).append("; got ").append(got);
+  throw bw::DomainError(message);
 }
 
 template <class T>
@@ -174,7 +180,7 @@ barwright_cautions* barwright_cautions_new(const barwright_lift* lift, barwright
                     : session.safeties == BARWRIGHT_SAFETIES_UNCHECKED ? bw::Safeties::unchecked
                                                                        : bw::Safeties::none,
         .earlier_sessions = session.earlier_sessions,
-        .is_max_attempt = false};
+        .is_max_attempt = session.reps == 1 && session.reserve < 1.0};
     return new barwright_cautions{bw::cautions_for(facts)};
   });
 }
@@ -215,17 +221,23 @@ barwright_model* barwright_model_new(const char* base_lift, const char* equation
 void barwright_model_free(barwright_model* model) { delete model; }
 
 void barwright_model_add(barwright_model* model, const barwright_lift* lift, barwright_date date,
-                         double load_kg, int reps, double reserve, barwright_error* error) {
+                         double load_kg, int reps, barwright_outcome outcome, double reserve,
+                         barwright_error* error) {
   guarded(error, [&] {
     checked(model, "a model");
     bw::LoggedSet set{.date = date_from(date),
                       .lift = checked(lift, "a lift").value,
                       .load = bw::Mass::from_kg(load_kg),
                       .reps = bw::Reps(reps)};
-    if (reserve == BARWRIGHT_MISSED) {
-      set.outcome = bw::Outcome::missed;
-    } else if (reserve != BARWRIGHT_UNRATED) {
-      set.reserve = bw::Range<bw::RepsInReserve>::exactly(bw::RepsInReserve(reserve));
+    const bw::RepsInReserve left(reserve);  // refuses what is negative
+    switch (outcome) {
+      case BARWRIGHT_RATED: set.reserve = bw::Range<bw::RepsInReserve>::exactly(left); break;
+      case BARWRIGHT_UNRATED: break;
+      case BARWRIGHT_MISSED: set.outcome = bw::Outcome::missed; break;
+      default: refuse("an outcome", "rated, unrated or missed", static_cast<int>(outcome));
+    }
+    if (outcome != BARWRIGHT_RATED && left > bw::RepsInReserve()) {
+      refuse("the reserve of a set that was missed or not rated", "0", reserve);
     }
     model->value.add(set);
   });

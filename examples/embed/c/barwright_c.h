@@ -129,9 +129,12 @@ barwright_weight barwright_cautions_weight(const barwright_cautions* cautions, s
 typedef struct barwright_model barwright_model;
 typedef struct barwright_fit barwright_fit;
 
-/* In place of a reserve: the set was not rated, or its last repetition was missed. */
-#define BARWRIGHT_UNRATED (-1.0)
-#define BARWRIGHT_MISSED (-2.0)
+/* How a set ended. Only one that was done and rated has a reserve; give 0 with the others. */
+typedef enum barwright_outcome {
+  BARWRIGHT_RATED = 0,   /* done, with so many repetitions left */
+  BARWRIGHT_UNRATED = 1, /* done, and nobody said how many were left */
+  BARWRIGHT_MISSED = 2   /* the last repetition did not go up */
+} barwright_outcome;
 
 /* An empty log of a lift and its variations. */
 barwright_model* barwright_model_new(const char* base_lift, const char* equation,
@@ -139,7 +142,8 @@ barwright_model* barwright_model_new(const char* base_lift, const char* equation
 void barwright_model_free(barwright_model* model);
 /* One set. Sets of one day count as done in the order they are added. */
 void barwright_model_add(barwright_model* model, const barwright_lift* lift, barwright_date date,
-                         double load_kg, int reps, double reserve, barwright_error* error);
+                         double load_kg, int reps, barwright_outcome outcome, double reserve,
+                         barwright_error* error);
 
 /* What the sets so far say. Keeps nothing of the model, which may change or go. */
 barwright_fit* barwright_fit_new(const barwright_model* model, barwright_error* error);
@@ -162,7 +166,11 @@ typedef struct barwright_bounded_load {
   int is_bounded; /* the bound, not the reserve, decided */
 } barwright_bounded_load;
 
-/* The load for so many repetitions with so many left, no greater than the bound allows. */
+/* The load for so many repetitions with so many left, no greater than the bound allows.
+ *
+ * It knows no introduction to a new lift, no layoff, no limit on the step from the last session and
+ * no stop: a lift never done, or not done for months, gets the load of one in full training. It is
+ * an estimate for a planner to start from, and no load to show a lifter. */
 barwright_bounded_load barwright_fit_load_for(const barwright_fit* fit, const barwright_lift* lift,
                                               int reps, double reserve, barwright_date date,
                                               int earlier_sets, double max_chance_of_missing,

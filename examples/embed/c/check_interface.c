@@ -92,8 +92,22 @@ int main(void) {
   const barwright_date today = {2026, 11, 25};
   for (int day = 1; day <= 10; ++day) {
     const double kg = day == 6 ? 220.0 : 100.0;
-    barwright_model_add(model, squat, (barwright_date){2026, 11, 2 * day}, kg, 5, 2.0, &error);
+    barwright_model_add(model, squat, (barwright_date){2026, 11, 2 * day}, kg, 5,
+                        BARWRIGHT_RATED, 2.0, &error);
   }
+  /* A target minus what was left may be negative: never a miss, never a set without a rating. */
+  const barwright_date then = {2026, 11, 23};
+  barwright_model_add(model, squat, then, 100.0, 5, BARWRIGHT_RATED, -1.0, &error);
+  CHECK_SAYS(BARWRIGHT_REFUSED,
+             "repetitions in reserve must be a number from 0 to 30 in steps of 0.5; got -1");
+  barwright_model_add(model, squat, then, 100.0, 5, BARWRIGHT_UNRATED, -2.0, &error);
+  CHECK_SAYS(BARWRIGHT_REFUSED,
+             "repetitions in reserve must be a number from 0 to 30 in steps of 0.5; got -2");
+  barwright_model_add(model, squat, then, 100.0, 5, BARWRIGHT_MISSED, 2.0, &error);
+  CHECK_SAYS(BARWRIGHT_REFUSED,
+             "the reserve of a set that was missed or not rated must be 0; got 2");
+  barwright_model_add(model, squat, then, 100.0, 5, (barwright_outcome)3, 0.0, &error);
+  CHECK_SAYS(BARWRIGHT_REFUSED, "an outcome must be rated, unrated or missed; got 3");
   barwright_fit* fit = barwright_fit_new(model, &error);
   barwright_model_free(model);
   CHECK_SAYS(BARWRIGHT_OK, "");
@@ -118,11 +132,45 @@ int main(void) {
              "a date must be a day of the years 1900 to 2199, as year, month, day; got 2026-2-30");
   barwright_fit_free(fit);
 
+  /* How a set ended tells how strong the lifter is: 100 kg for 5. */
+  double max_by_outcome[3];
+  const barwright_outcome outcomes[] = {BARWRIGHT_RATED, BARWRIGHT_UNRATED, BARWRIGHT_MISSED};
+  for (int i = 0; i < 3; ++i) {
+    model = barwright_model_new("squat", "Wathen", &error);
+    barwright_model_add(model, squat, then, 100.0, 5, outcomes[i], i == 0 ? 4.0 : 0.0, &error);
+    fit = barwright_fit_new(model, &error);
+    max_by_outcome[i] = barwright_fit_max(fit, squat, today, 0.90, &error).typical;
+    barwright_fit_free(fit);
+    barwright_model_free(model);
+  }
+  CHECK_SAYS(BARWRIGHT_OK, "");
+  CHECK(max_by_outcome[2] < max_by_outcome[1] && max_by_outcome[1] < max_by_outcome[0]);
+
+  /* A message too long for its place ends with a whole character: each of these is 4 bytes. */
+  char name[2 + 4 * 60 + 1] = "ab";
+  for (int i = 0; i < 60; ++i) strcat(name, "\xF0\x9F\x98\x80");
+  CHECK(barwright_lift_new(name, &error) == NULL);
+  CHECK(error.status == BARWRIGHT_REFUSED && strlen(error.text) > 250);
+  CHECK(strcmp(error.text + strlen(error.text) - 4, "\xF0\x9F\x98\x80") == 0);
+  error = none;
+
   /* Cautions come heaviest first, and alone close to failure the first says stop. */
   const barwright_session alone = {.reps = 5, .reserve = 0.0};
   barwright_cautions* cautions = barwright_cautions_new(squat, alone, &error);
   CHECK(barwright_cautions_weight(cautions, 0) == BARWRIGHT_STOP);
   CHECK(barwright_cautions_text(cautions, barwright_cautions_size(cautions)) == NULL);
+  barwright_cautions_free(cautions);
+
+  /* One with none left is a max attempt, though nobody says so: never on a lift that is new, caught
+   * or not. The same single with one left is none. */
+  const barwright_session single = {.reps = 1, .reserve = 0.5, .has_spotter = 1};
+  cautions = barwright_cautions_new(squat, single, &error);
+  CHECK(barwright_cautions_weight(cautions, 0) == BARWRIGHT_STOP);
+  CHECK(strstr(barwright_cautions_text(cautions, 0), "No max attempt") != NULL);
+  barwright_cautions_free(cautions);
+  const barwright_session with_one_left = {.reps = 1, .reserve = 1.0, .has_spotter = 1};
+  cautions = barwright_cautions_new(squat, with_one_left, &error);
+  CHECK(barwright_cautions_weight(cautions, 0) != BARWRIGHT_STOP);
   barwright_cautions_free(cautions);
   barwright_lift_free(pull);
   barwright_lift_free(front);

@@ -16,11 +16,16 @@ int main(void) {
 
   /* What she did: kilograms, repetitions, and how many more she had in her. */
   barwright_model* log = barwright_model_new("bench press", "Wathen", &error);
-  barwright_model_add(log, bench, (barwright_date){2026, 10, 28}, 60.0, 5, 2.0, &error);
-  barwright_model_add(log, bench, (barwright_date){2026, 11, 2}, 62.5, 5, 1.0, &error);
-  barwright_model_add(log, feet_up, (barwright_date){2026, 11, 5}, 52.5, 6, 3.0, &error);
-  barwright_model_add(log, feet_up, (barwright_date){2026, 11, 9}, 55.0, 6, 2.0, &error);
-  barwright_model_add(log, bench, (barwright_date){2026, 11, 16}, 62.5, 6, 1.0, &error);
+  barwright_model_add(log, bench, (barwright_date){2026, 10, 28}, 60.0, 5, BARWRIGHT_RATED,
+                      2.0, &error);
+  barwright_model_add(log, bench, (barwright_date){2026, 11, 2}, 62.5, 5, BARWRIGHT_RATED,
+                      1.0, &error);
+  barwright_model_add(log, feet_up, (barwright_date){2026, 11, 5}, 52.5, 6, BARWRIGHT_RATED,
+                      3.0, &error);
+  barwright_model_add(log, feet_up, (barwright_date){2026, 11, 9}, 55.0, 6, BARWRIGHT_RATED,
+                      2.0, &error);
+  barwright_model_add(log, bench, (barwright_date){2026, 11, 16}, 62.5, 6, BARWRIGHT_RATED,
+                      1.0, &error);
 
   /* How strong that makes her, and what to load for 6 with 2 left, feet up. */
   const barwright_date today = {2026, 11, 18};

@@ -152,7 +152,10 @@ class StrengthFit:
         date: Date,
         max_chance_of_missing: float = ...,
         earlier_sets: int = ...,
-    ) -> BoundedLoad: ...
+    ) -> BoundedLoad:
+        """It knows no introduction to a new lift, no layoff, no limit on the step from the last
+        session and no stop: a lift never done, or not done for months, gets the load of one in full
+        training. An estimate for a planner to start from, and no load to show a lifter."""
     @property
     def suspicious_sets(self) -> list[int]:
         """The places of sets that fit too badly to be used: look for typing errors."""

@@ -18,6 +18,12 @@ using namespace py::literals;
 
 namespace {
 
+constexpr const char* load_for_doc =
+    "It knows no introduction to a new lift, no layoff, no limit on the step from the last session "
+    "and no stop: a lift never done, or not done for months, gets the load of one in full "
+    "training. "
+    "An estimate for a planner to start from, and no load to show a lifter.";
+
 /// From a datetime.date.
 bw::Date date_from(const py::object& date) {
   return bw::Date(date.attr("year").cast<int>(), date.attr("month").cast<int>(),
@@ -38,13 +44,13 @@ void add_set(bw::StrengthModel& model, const bw::Lift& lift, const py::object& d
 }  // namespace
 
 void add_model(py::module_& m) {
-  py::class_<bw::BoundedLoad>(m, "BoundedLoad")
+  value_class<bw::BoundedLoad>(m, "BoundedLoad")
       .def_property_readonly("load_kg",
                              [](const bw::BoundedLoad& bounded) { return bounded.load.kg(); })
       .def_readonly("chance_of_missing", &bw::BoundedLoad::chance_of_missing)
       .def_readonly("is_bounded", &bw::BoundedLoad::is_bounded);
 
-  py::class_<bw::StrengthFit>(m, "StrengthFit")
+  value_class<bw::StrengthFit>(m, "StrengthFit")
       .def(
           "max",
           [](const bw::StrengthFit& fit, const bw::Lift& lift, const py::object& date,
@@ -76,7 +82,7 @@ void add_model(py::module_& m) {
                 lift, bw::Reps(reps), bw::RepsInReserve(reserve), date_from(date),
                 {.max_chance_of_missing = max_chance_of_missing, .earlier_sets = earlier_sets});
           },
-          "lift"_a, "reps"_a, "reserve"_a, "date"_a, "max_chance_of_missing"_a = 0.05,
+          load_for_doc, "lift"_a, "reps"_a, "reserve"_a, "date"_a, "max_chance_of_missing"_a = 0.05,
           "earlier_sets"_a = 0)
       .def_property_readonly("suspicious_sets", [](const bw::StrengthFit& fit) {
         std::vector<std::size_t> places;
@@ -86,7 +92,7 @@ void add_model(py::module_& m) {
         return places;
       });
 
-  py::class_<bw::StrengthModel>(m, "StrengthModel")
+  value_class<bw::StrengthModel>(m, "StrengthModel")
       .def(py::init([](const bw::Lift& lift, std::string_view equation) {
              return bw::StrengthModel(
                  {.reference = lift,

@@ -9,6 +9,7 @@
 #include <pybind11/stl.h>
 
 #include <cstdint>
+#include <cstring>
 #include <optional>
 #include <string>
 #include <string_view>
@@ -49,7 +50,8 @@ std::vector<bw::Caution> cautions(const bw::Lift& lift, int reps, double reserve
                          .reps = bw::Reps(reps),
                          .reserve = bw::RepsInReserve(reserve),
                          .has_spotter = spotter,
-                         .earlier_sessions = earlier_sessions};
+                         .earlier_sessions = earlier_sessions,
+                         .is_max_attempt = reps == 1 && reserve < 1.0};
   if (safeties == "checked") {
     facts.safeties = bw::Safeties::checked;
   } else if (safeties == "unchecked") {
@@ -146,7 +148,10 @@ PYBIND11_MODULE(barwright, m) {
     try {
       std::rethrow_exception(thrown);
     } catch (const bw::DomainError& error) {
-      PyErr_SetString(PyExc_ValueError, error.what());
+      // Whatever stands in the message, the caller gets a message.
+      const py::object text = py::reinterpret_steal<py::object>(PyUnicode_DecodeUTF8(
+          error.what(), static_cast<Py_ssize_t>(std::strlen(error.what())), "replace"));
+      PyErr_SetObject(PyExc_ValueError, text.ptr());
     }
   });
 
@@ -154,7 +159,7 @@ PYBIND11_MODULE(barwright, m) {
         "equation"_a = "Wathen");
   m.def("load_for", &load_for, "max_kg"_a, "reps"_a, "reserve"_a = 0.0, "equation"_a = "Wathen");
 
-  py::class_<bw::Range<double>>(m, "Range")
+  value_class<bw::Range<double>>(m, "Range")
       .def_readonly("low", &bw::Range<double>::low)
       .def_readonly("typical", &bw::Range<double>::typical)
       .def_readonly("high", &bw::Range<double>::high)
@@ -164,7 +169,7 @@ PYBIND11_MODULE(barwright, m) {
         return std::string(text.append(", ").append(range.high).append(")").view());
       });
 
-  py::class_<bw::Lift>(m, "Lift")
+  value_class<bw::Lift>(m, "Lift")
       .def(py::init([](std::string_view name) { return by_name::lift(name); }), "name"_a)
       .def_property_readonly("name",
                              [](const bw::Lift& lift) { return std::string(lift.name().view()); })
@@ -178,7 +183,7 @@ PYBIND11_MODULE(barwright, m) {
           "__eq__", [](const bw::Lift& a, const bw::Lift& b) { return a == b; }, py::is_operator())
       .def("__hash__", [](const bw::Lift& lift) { return py::hash(py::str(lift.name().c_str())); });
 
-  py::class_<bw::Loading>(m, "Loading")
+  value_class<bw::Loading>(m, "Loading")
       .def_property_readonly("total_kg",
                              [](const bw::Loading& loading) { return loading.total().kg(); })
       .def_property_readonly("plates_kg",
@@ -192,7 +197,7 @@ PYBIND11_MODULE(barwright, m) {
       .def("__str__",
            [](const bw::Loading& loading) { return std::string(to_text(loading).view()); });
 
-  py::class_<bw::Room>(m, "Room")
+  value_class<bw::Room>(m, "Room")
       .def(py::init([](std::string_view text) { return bw::parse_room(text); }), "text"_a)
       .def(
           "at_most",
@@ -207,7 +212,7 @@ PYBIND11_MODULE(barwright, m) {
           [](const bw::Room& room, double kg) { return room.nearest(bw::Mass::from_kg(kg)); },
           "load_kg"_a);
 
-  py::class_<bw::Caution>(m, "Caution")
+  value_class<bw::Caution>(m, "Caution")
       .def_property_readonly("weight",
                              [](const bw::Caution& caution) { return to_text(caution.weight); })
       .def_readonly("text", &bw::Caution::text);
@@ -219,7 +224,7 @@ PYBIND11_MODULE(barwright, m) {
     faults.append(to_text(static_cast<bw::batch::Fault>(i)));
   }
   m.attr("FAULTS") = py::tuple(faults);
-  py::class_<bw::CurveLattice>(m, "CurveLattice")
+  value_class<bw::CurveLattice>(m, "CurveLattice")
       .def(py::init([](std::string_view equation) {
              return by_name::with_equation(
                  equation, [](const auto& curve) { return bw::CurveLattice(curve); });

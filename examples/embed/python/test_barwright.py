@@ -69,6 +69,28 @@ class LiftsAndPlates(unittest.TestCase):
         with self.assertRaisesRegex(ValueError, "a modifier of the bench press .* feet up"):
             bw.Lift("bench press, feet upp")
 
+    def test_a_long_message_ends_with_a_whole_character(self):
+        for pad in range(4):
+            with self.assertRaisesRegex(ValueError, "a lift must be one that is known") as caught:
+                bw.Lift("a" * pad + "\U0001F600" * 60)
+            self.assertNotIn("\N{REPLACEMENT CHARACTER}", str(caught.exception))
+            self.assertTrue(str(caught.exception).endswith("\U0001F600"))
+
+    def test_what_was_never_initialised_cannot_be_read(self):
+        for kind, members in [(bw.Lift, ["name"]), (bw.Range, ["low"]), (bw.Loading, ["total_kg"]),
+                              (bw.Caution, ["text"]), (bw.BoundedLoad, ["load_kg"]),
+                              (bw.StrengthFit, ["suspicious_sets"])]:
+            empty = kind.__new__(kind)
+            for member in members:
+                with self.assertRaisesRegex(TypeError, "never initialised"):
+                    getattr(empty, member)
+        with self.assertRaisesRegex(TypeError, "never initialised"):
+            bw.Room.__new__(bw.Room).nearest(50)
+        with self.assertRaisesRegex(TypeError, "never initialised"):
+            bw.cautions(bw.Lift.__new__(bw.Lift), 5, 2)
+        with self.assertRaisesRegex(TypeError, "never initialised"):
+            len(bw.StrengthModel.__new__(bw.StrengthModel))
+
     def test_plates_add_up_or_there_is_no_answer(self):
         room = bw.Room("bar 20 kg; plates 25x1 10 2.5 kg")
         loading = room.at_most(96)
@@ -84,6 +106,11 @@ class LiftsAndPlates(unittest.TestCase):
         helped = bw.cautions(bw.Lift("bench press"), 5, 2, spotter=True, earlier_sessions=9)
         self.assertNotIn("STOP", [caution.weight for caution in helped])
         self.assertTrue(any("qualified coach" in caution.text for caution in helped))
+        # One with none left is a max attempt, though nobody says so: never on a new lift.
+        single = bw.cautions(bw.Lift("bench press"), 1, 0, spotter=True)
+        self.assertEqual(single[0].weight, "STOP")
+        self.assertIn("No max attempt", single[0].text)
+        self.assertNotEqual(bw.cautions(bw.Lift("bench press"), 1, 1, spotter=True)[0].weight, "STOP")
         with self.assertRaisesRegex(ValueError, "safeties must be"):
             bw.cautions(bw.Lift("bench press"), 5, 2, safeties="some")
 

@@ -7,9 +7,11 @@
 #include "answer.hpp"
 
 #include <algorithm>
+#include <charconv>
 #include <cmath>
-#include <cstdlib>
+#include <exception>
 #include <optional>
+#include <system_error>
 
 #include "barwright/barwright.hpp"
 #include "barwright/core/estimate.hpp"
@@ -69,11 +71,13 @@ std::string_view value_of(std::string_view query, std::string_view name) {
                             .append(got.empty() ? "nothing" : got));
 }
 
+/// A number with a decimal point, whatever the host's locale writes.
 double number_of(std::string_view query, std::string_view name, std::string_view what) {
-  const std::string text(value_of(query, name));
-  char* end = nullptr;
-  const double value = std::strtod(text.c_str(), &end);
-  if (text.empty() || *end != '\0') refuse(what, "a number", text);
+  const std::string_view text = value_of(query, name);
+  const char* const end = text.data() + text.size();
+  double value = 0.0;
+  const auto read = std::from_chars(text.data(), end, value);
+  if (read.ec != std::errc{} || read.ptr != end) refuse(what, "a number", text);
   return value;
 }
 
@@ -125,6 +129,7 @@ bw::Room room_of(std::string_view query) {
   const std::string_view text = value_of(query, "bar");
   if (text == "15") return bw::plate_sets::gym_kg.with(bw::Bar(15, bw::Unit::kg));
   if (text == "20_and_collars") return bw::plate_sets::powerlifting;
+  if (text != "20") refuse("a bar", "15, 20 or 20_and_collars", text);
   return bw::plate_sets::gym_kg;
 }
 
@@ -299,7 +304,11 @@ std::string catalogue_json() {
 }
 
 std::string answer_json(std::string_view query) try {
+  if (query.size() > longest_question) {
+    refuse("a question", "no longer than " + std::to_string(longest_question) + " bytes",
+           std::to_string(query.size()));
+  }
   return answer(query);
-} catch (const bw::DomainError& error) {
+} catch (const std::exception& error) {
   return "{\"refused\":" + quoted(error.what()) + "}";
 }

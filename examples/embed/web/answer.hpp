@@ -6,8 +6,12 @@
 // SPDX-License-Identifier: BSL-1.0
 #pragma once
 
+#include <cstddef>
 #include <string>
 #include <string_view>
+
+/// Bytes; far more than any form holds.
+inline constexpr std::size_t longest_question = 65536;
 
 /// What there is to choose from: {"lifts": [{"key", "name", "changes": [{"key", "name", "excludes":
 /// [key]}]}]}, of the lifts and changes that are done with a straight bar and plates.

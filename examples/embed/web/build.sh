@@ -18,5 +18,6 @@ case $(emcc --version) in *" 3.1.6 "*) compat=-Icompat ;; esac
 NODE_PATH="${NODE_PATH:+$NODE_PATH:}/usr/share/nodejs" emcc -std=c++20 -O2 -fexceptions \
   -Wall -Wextra -Wpedantic -Wno-gnu-include-next $compat -I../../../include module.cpp answer.cpp \
   -o "$folder/barwright.mjs" --no-entry -sMODULARIZE -sEXPORT_ES6 -sENVIRONMENT=web \
-  -sEXPORTED_FUNCTIONS=_catalogue,_answer,_malloc,_free -sEXPORTED_RUNTIME_METHODS=ccall,UTF8ToString
-cp index.html page.css page.js "$folder"
+  -sABORTING_MALLOC=0 -sEXPORTED_FUNCTIONS=_question_limit,_catalogue,_answer,_malloc,_free \
+  -sEXPORTED_RUNTIME_METHODS=UTF8ToString,stringToUTF8,lengthBytesUTF8
+cp index.html page.css page.js library.js "$folder"

@@ -1,30 +1,31 @@
 // examples/embed/web/module.cpp - what the WebAssembly module exports
+//
+// Texts end with a zero. One that is returned is the caller's to give back to `free`; it is null
+// where there is no memory for it.
 // SPDX-License-Identifier: BSL-1.0
 #include <algorithm>
 #include <cstddef>
+#include <cstdlib>
 #include <string>
 
 #include "answer.hpp"
 
 namespace {
 
-/// Copies what fits into the caller's memory; returns the size of all, as snprintf does.
-int hand_over(const std::string& text, char* to, int room) {
-  if (room > 0) {
-    const std::size_t size = std::min(text.size(), static_cast<std::size_t>(room - 1));
-    std::copy_n(text.begin(), size, to);
-    to[size] = '\0';
-  }
-  return static_cast<int>(text.size());
+char* handed_over(const std::string& text) noexcept {
+  char* const to = static_cast<char*>(std::malloc(text.size() + 1));
+  if (to != nullptr) std::copy_n(text.c_str(), text.size() + 1, to);
+  return to;
 }
 
 }  // namespace
 
 extern "C" {
 
-int catalogue(char* to, int room) { return hand_over(catalogue_json(), to, room); }
+/// The most bytes a question may have.
+std::size_t question_limit() { return longest_question; }
 
-int answer(const char* query, char* to, int room) {
-  return hand_over(answer_json(query), to, room);
-}
+char* catalogue() { return handed_over(catalogue_json()); }
+
+char* answer(const char* query) { return handed_over(answer_json(query)); }
 }

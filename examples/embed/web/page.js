@@ -2,25 +2,12 @@
 //
 // Every figure and every rule comes from the library; here is only what it looks like.
 // SPDX-License-Identifier: BSL-1.0
-import start_library from "./barwright.mjs";
+import start_library from "./library.js";
 
 const library = await start_library();
 
-/** Calls an exported function that writes text into memory of ours. */
-function ask(name, ...question) {
-  const room = 65536;
-  const memory = library._malloc(room);
-  try {
-    const types = [...question.map(() => "string"), "number", "number"];
-    library.ccall(name, "number", types, [...question, memory, room]);
-    return JSON.parse(library.UTF8ToString(memory));
-  } finally {
-    library._free(memory);
-  }
-}
-
 const form = document.getElementById("question");
-const lifts = ask("catalogue").lifts;
+const { lifts } = library.catalogue();
 const by_id = (id) => document.getElementById(id);
 const repetitions = (count) => (count === 1 ? "1 repetition" : `${count} repetitions`);
 
@@ -186,7 +173,7 @@ function show_load({ lift, loading, reps, stop_with }) {
 function show_answer() {
   exclude_changes();
   by_id("effort-name").textContent = form.said_as.value === "rpe" ? "Rating" : "Repetitions left";
-  const answer = ask("answer", query());
+  const answer = library.answer(query());
   const is_refused = "refused" in answer;
   const is_stopped = !is_refused && !answer.load;
   by_id("message").textContent = is_refused ? answer.refused : "";

@@ -23,12 +23,17 @@ class BasicText {
 
   constexpr BasicText() noexcept = default;
 
-  /// Appends as much of `part` as fits.
+  /// Appends as much of `part` as fits. UTF-8 is cut between two characters, and what comes after
+  /// a cut is not appended.
   constexpr BasicText& append(std::string_view part) noexcept {
-    for (const char c : part) {
-      if (size_ == Capacity) break;
-      data_[size_++] = c;
+    if (is_cut_) return *this;
+    std::size_t fitting = part.size();
+    if (fitting > Capacity - size_) {
+      is_cut_ = true;
+      fitting = Capacity - size_;
+      while (fitting > 0 && continues_character(part[fitting])) --fitting;
     }
+    for (const char c : part.substr(0, fitting)) data_[size_++] = c;
     data_[size_] = '\0';
     return *this;
   }
@@ -90,8 +95,14 @@ class BasicText {
   }
 
  private:
+  /// Whether a byte of UTF-8 belongs to the character before it.
+  static constexpr bool continues_character(char byte) noexcept {
+    return (static_cast<unsigned char>(byte) & 0xC0u) == 0x80u;
+  }
+
   char data_[Capacity + 1] = {};
   std::size_t size_ = 0;
+  bool is_cut_ = false;
 };
 
 /// Room for a load, a table cell or a short phrase.

@@ -439,6 +439,10 @@ class BasicStrengthFit {
     return Risk(*this, lift, reps, date, earlier_sets).chance_at(std::log(load.kg()));
   }
 
+  /// No load to show a lifter: this knows no introduction to a new lift, no layoff, no limit on the
+  /// step from the last session and no stop. A lift never done, or not done for months, gets the
+  /// load of one in full training. The planner starts from it.
+  ///
   /// The load for `reps` repetitions with `left` in reserve, and no greater than the bound on the
   /// chance of missing allows.
   /// @throws DomainError unless the bound is above 0 and below 1.
