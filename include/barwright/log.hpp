@@ -3,3 +3,4 @@
 #pragma once
 
 #include "barwright/log/logged_set.hpp"
+#include "barwright/log/pain.hpp"

@@ -50,61 +50,15 @@
 #include "barwright/curves/rep_curve.hpp"
 #include "barwright/learn/linear_gaussian.hpp"
 #include "barwright/learn/model/curve_table.hpp"
+#include "barwright/learn/model/miss_risk.hpp"
 #include "barwright/learn/model/observation.hpp"
 #include "barwright/learn/model/shaped_curve.hpp"
+#include "barwright/learn/model/strength_priors.hpp"
 #include "barwright/lifts/catalogue.hpp"
 #include "barwright/lifts/variation.hpp"
 #include "barwright/log/logged_set.hpp"
 
 namespace barwright::inline v0 {
-
-/// What is believed before the first set. All of it can be replaced; ratios and stretches of
-/// modifiers come from the modifiers themselves. Shares are of the max, so 0.01 is 1 %.
-struct StrengthPriors {
-  /// The max on the reference lift: median and the standard deviation of its logarithm. Wide: a
-  /// single set outweighs it.
-  Mass max = Mass::from_kg(80.0);
-  double max_log_sd = 0.6;
-
-  /// The trend: standard deviation of the change a week, and the weeks over which it is forgotten.
-  double trend_sd = 0.004;
-  double trend_weeks = 26.0;
-  /// How far the level wanders beside its trend, in the square root of a week.
-  double level_walk = 0.006;
-  /// The form of the day, the same for all lifts of one day. Retests of a max vary by 4.2 % in the
-  /// median study, 3 % for each of two days (Grgic et al. 2020, abstract read).
-  double day_sd = 0.025;
-  /// Lost with each earlier work set of the lift on that day.
-  double set_loss = 0.012;
-  double set_loss_sd = 0.008;
-  /// How far the ratio of a modifier wanders, in the square root of a week.
-  double ratio_walk = 0.003;
-
-  /// The lifter's own stretch of the curve: standard deviation of its logarithm. Between-person
-  /// variation of repetitions at one share of the max is 9 to 33 % (bench press, 14 men; abstract
-  /// read).
-  double stretch_log_sd = 0.20;
-  /// How much the lifter's curve is bent against the base curve (shaped_curve.hpp): as far as the
-  /// published equations differ among themselves.
-  double bend_sd = 0.25;
-
-  /// What a rating leaves unsaid (true less stated reserve), repetitions.
-  double rating_bias = 0.5;
-  double rating_bias_sd = 0.5;
-  /// A set without a rating is taken to have had about this many left.
-  double unrated_reserve = 2.5;
-  double unrated_reserve_sd = 2.0;
-  /// Ratings above this say "at least so many", no more.
-  double most_counted_reserve = 5.0;
-
-  /// A lift marked new has this much to gain from practice alone, and keeps this share of the rest
-  /// from one session to the next: most of it is gone after three or four.
-  Range<double> learning_gain = barwright::learning_gain.value;
-  double learning_kept = 0.5;
-
-  /// A set that fits worse than this many standard deviations is named suspicious and left out.
-  double most_surprise = 4.5;
-};
 
 /// What a model is of.
 struct StrengthSettings {
@@ -112,6 +66,9 @@ struct StrengthSettings {
   CurveTable curve = equations::wathen;
   Experience experience = Experience::experienced;
   std::vector<Lift> new_lifts{};  ///< lifts whose first set in the log was the lifter's first ever
+  /// Whether a variation that the log does not have is new to the lifter, but for `known_lifts`.
+  bool unlogged_is_new = false;
+  std::vector<Lift> known_lifts{};  ///< done before the log began
   StrengthPriors priors{};
 };
 
@@ -132,26 +89,9 @@ struct SetReport {
   Mass expected_load{};  ///< the load that would have surprised nobody; zero where not judged
 };
 
-/// A load chosen under a bound on the chance of missing.
-struct BoundedLoad {
-  Mass load{};
-  double chance_of_missing = 0.0;  ///< of the last repetition, at that load
-  bool is_bounded = false;         ///< the bound, not the reserve asked for, decided
-};
-
-/// What bounds a load.
-struct RiskBound {
-  double max_chance_of_missing = 0.05;
-  int earlier_sets = 0;  ///< work sets of this lift done before it on the day
-};
-
 namespace detail {
 
 inline constexpr double days_a_week = 7.0;
-
-inline void check_earlier_sets(int count) {
-  if (!(count >= 0)) fail("earlier sets", "0 or more", static_cast<double>(count));
-}
 
 /// One set, made ready for the filter.
 struct ModelSet {
@@ -406,12 +346,7 @@ class BasicStrengthFit {
     return gain(settings_.reference, *first, *last);
   }
 
-  /// What chances rest on, jointly normal: the logarithm of the max in kg on a day of average form,
-  /// the logarithm of the lift's stretch, and the bend of the lifter's curve.
-  struct Joint {
-    double mean[3];
-    double covariance[3][3];
-  };
+  using Joint = StrengthJoint;
   /// For a simulation, or a question that has no function here. The form of the day comes on top.
   /// @param earlier_sets  work sets of this lift done before it on the day
   [[nodiscard]] Joint joint(const Lift& lift, Date date, int earlier_sets = 0) const {
@@ -436,7 +371,15 @@ class BasicStrengthFit {
   [[nodiscard]] double chance_of_missing(const Lift& lift, Mass load, Reps reps, Date date,
                                          int earlier_sets = 0) const {
     if (!(load > Mass{})) return 0.0;
-    return Risk(*this, lift, reps, date, earlier_sets).chance_at(std::log(load.kg()));
+    return risk(lift, reps, date, earlier_sets).chance_at(std::log(load.kg()));
+  }
+
+  /// The share of the max on `lift` that goes up for so many repetitions to failure, by the
+  /// lifter's own curve.
+  [[nodiscard]] double share_of_max(const Lift& lift, Date date, double reps) const {
+    const Joint at = joint(lift, date);
+    return std::exp(
+        ShapedCurve(settings_.curve, std::exp(at.mean[1]), at.mean[2]).log_fraction(reps));
   }
 
   /// No load to show a lifter: this knows no introduction to a new lift, no layoff, no limit on the
@@ -852,21 +795,28 @@ class BasicStrengthFit {
     return question;
   }
 
+  [[nodiscard]] detail::MissRisk risk(const Lift& lift, Reps reps, Date date,
+                                      int earlier_sets) const {
+    return {joint(lift, date, earlier_sets), settings_.curve, settings_.priors.day_sd, reps};
+  }
+
   /// What of the learning gap is still open on a day.
   void add_learning(Question& question, const Lift& lift, Date date) const {
-    for (const Lift& is_new : settings_.new_lifts) {
-      if (!(is_new == lift)) continue;
-      for (std::size_t i = 0; i < lifts_.size(); ++i) {
-        if (!(lifts_[i].lift == lift)) continue;
-        const double open = learning_open(sessions_before(i, date));
-        question.ratio.append({lifts_[i].gap, -open});
-        return;
-      }
-      const LogMoments gap = log_moments(settings_.priors.learning_gain);
-      question.prior_mean -= gap.mean;
-      question.prior_variance += gap.standard_deviation * gap.standard_deviation;
+    const auto is_among = [&](const std::vector<Lift>& lifts) {
+      return std::find(lifts.begin(), lifts.end(), lift) != lifts.end();
+    };
+    const bool is_new = is_among(settings_.new_lifts);
+    for (std::size_t i = 0; i < lifts_.size(); ++i) {
+      if (!(lifts_[i].lift == lift)) continue;
+      if (!is_new) return;
+      question.ratio.append({lifts_[i].gap, -learning_open(sessions_before(i, date))});
       return;
     }
+    const bool is_unlogged = settings_.unlogged_is_new && !lift.is_plain();
+    if (!is_new && (!is_unlogged || is_among(settings_.known_lifts))) return;
+    const LogMoments gap = log_moments(settings_.priors.learning_gain);
+    question.prior_mean -= gap.mean;
+    question.prior_variance += gap.standard_deviation * gap.standard_deviation;
   }
   [[nodiscard]] double learning_open(int earlier_sessions) const noexcept {
     return std::pow(settings_.priors.learning_kept, earlier_sessions);
@@ -946,153 +896,6 @@ class BasicStrengthFit {
             .variance = a.variance + question.prior_variance + moved,
             .by_shape = std::move(a.by_shape)};
   }
-
-  /// The chance of missing as a function of the load.
-  ///
-  /// A set is missed when capacity, form of the day and log fraction together are below the load.
-  /// Capacity, stretch and bend are jointly normal. Over the bend goes Gauss-Hermite quadrature; at
-  /// each bend the log fraction is nearly a cubic in the logarithm of the stretch, whose slope
-  /// joins the normal spread and whose bow shifts and widens it.
-  class Risk {
-   public:
-    Risk(const BasicStrengthFit& fit, const Lift& lift, Reps reps, Date date, int earlier_sets) {
-      const Joint joint = fit.joint(lift, date, earlier_sets);
-      const CurveTable& curve = fit.settings_.curve;
-      const auto& v = joint.covariance;
-      const double day = fit.settings_.priors.day_sd;
-      // With z and y standard normal and independent:
-      //   bend = bend_sd z,  log stretch = stretch_by_z z + stretch_sd y,
-      //   capacity = by_z z + by_y y + what is left.
-      const double bend_sd = std::sqrt(v[2][2]);
-      const double stretch_by_z = v[1][2] / bend_sd;
-      const double stretch_sd = std::sqrt(std::fmax(v[1][1] - stretch_by_z * stretch_by_z, 1e-12));
-      const double by_z = v[0][2] / bend_sd;
-      const double by_y = (v[0][1] - by_z * stretch_by_z) / stretch_sd;
-      const double rest = std::fmax(v[0][0] - by_z * by_z - by_y * by_y, 0.0) + day * day;
-
-      const double factor = std::exp(stretch_sd);
-
-      for (std::size_t i = 0; i < node_count; ++i) {
-        const double z = nodes[i];
-        const ShapedCurve bent(curve, 1.0, joint.mean[2] + bend_sd * z);
-        const double beyond_first =
-            (bent.without_bend(reps.count()) - 1.0) * std::exp(-joint.mean[1] - stretch_by_z * z);
-        const auto share = [&](double by) { return curve.log_fraction(1.0 + beyond_first * by); };
-        // A cubic through the log fraction at five stretches, one deviation apart.
-        const double here = share(1.0);
-        const double up = share(1.0 / factor);
-        const double down = share(factor);
-        const double odd = up - down;
-        const double even = up + down - 2.0 * here;
-        const double far_up = share(1.0 / (factor * factor));
-        const double far_down = share(factor * factor);
-        const double far_odd = far_up - far_down;
-        const double far_even = far_up + far_down - 2.0 * here;
-        const double slope = by_y + (8.0 * odd - far_odd) / 12.0;
-        const double variance = rest + slope * slope;
-        Part& part = parts_[i];
-        part.curvature = (16.0 * even - far_even) / 12.0;
-        part.third = 0.5 * far_odd - odd;
-        part.by_load = slope / variance;
-        part.left = rest / variance;
-        const double bowed = part.curvature * part.left;
-        const double leaning = part.third * part.left;
-        part.deviation =
-            std::sqrt(variance + 0.5 * bowed * bowed + 5.0 / 12.0 * leaning * leaning * part.left);
-        // Beyond this the cubic would turn the chance around: a y^2 + b y = c.
-        const double a = 0.5 * std::fabs(part.third);
-        const double b = std::fabs(part.curvature);
-        const double c = std::fmax(0.5 / std::fabs(part.by_load) - a * part.left, 0.0);
-        part.furthest = std::fmin(2.0 * c / (b + std::sqrt(b * b + 4.0 * a * c)), 4.0);
-        part.heaviest = joint.mean[0] + by_z * z + here + 0.5 * part.curvature * part.left;
-      }
-    }
-
-    struct Value {
-      double chance;
-      double density;  ///< derivative of the chance by the logarithm of the load
-    };
-    [[nodiscard]] Value at(double log_load) const noexcept {
-      Value value{0.0, 0.0};
-      for (std::size_t i = 0; i < node_count; ++i) {
-        const auto [x, rise] = parts_[i].at(log_load);
-        value.chance += weights[i] * normal_cdf(x);
-        value.density += weights[i] * normal_pdf(x) * rise;
-      }
-      return value;
-    }
-    [[nodiscard]] double chance_at(double log_load) const noexcept {
-      double chance = 0.0;
-      for (std::size_t i = 0; i < node_count; ++i) {
-        chance += weights[i] * normal_cdf(parts_[i].at(log_load).x);
-      }
-      return chance;
-    }
-
-    /// The load, as a logarithm, at which the chance is `target`.
-    [[nodiscard]] double solve(double target) const noexcept {
-      const double z = normal_quantile(target);
-      double low = 1e300;
-      double high = -1e300;
-      for (const Part& part : parts_) {
-        const double middle = part.heaviest + part.deviation * z;
-        const double bow = 0.5 * part.furthest * part.furthest;
-        const double shift = part.curvature * bow;
-        const double lean = std::fabs(part.third) * part.furthest * (bow / 3.0 + 0.5 * part.left);
-        low = std::fmin(low, middle + std::fmin(shift, 0.0) - lean);
-        high = std::fmax(high, middle + std::fmax(shift, 0.0) + lean);
-      }
-      double x = 0.5 * (low + high);
-      for (int step = 0; step < 60; ++step) {
-        const Value value = at(x);
-        const double gap = value.chance - target;
-        (gap > 0.0 ? high : low) = x;
-        double next = x - gap / value.density;
-        if (!(next >= low && next <= high)) next = 0.5 * (low + high);
-        const double move = std::fabs(next - x);
-        x = next;
-        if (move < 1e-10) break;
-      }
-      return x;
-    }
-
-   private:
-    // Nodes and weights for the standard normal: Gauss-Hermite, 8 points.
-    static constexpr std::size_t node_count = 8;
-    static constexpr double nodes[node_count] = {
-        -4.1445471861258945, -2.8024858612875416, -1.6365190424351079, -0.53907981135137506,
-        0.53907981135137506, 1.6365190424351079,  2.8024858612875416,  4.1445471861258945};
-    static constexpr double weights[node_count] = {
-        0.00011261453837536762, 0.009635220120788256, 0.11723990766175904,  0.37301225767907731,
-        0.37301225767907731,    0.11723990766175904,  0.009635220120788256, 0.00011261453837536762};
-
-    struct Part {
-      double heaviest;   ///< log of the load that would just go up, at this bend
-      double deviation;  ///< of that
-      double by_load;    ///< change of the expected y with the log of the load
-      double curvature;  ///< of the log fraction by y
-      double third;      ///< its third derivative by y
-      double left;       ///< variance of y given the sum, of 1
-      double furthest;   ///< |y| up to which the cubic is followed
-
-      struct Standing {
-        double x;     ///< in deviations: as much above the heaviest load is the chance of a miss
-        double rise;  ///< by the logarithm of the load
-      };
-      [[nodiscard]] Standing at(double log_load) const noexcept {
-        const double off = log_load - heaviest;
-        // Where y is to be expected when this load is just too heavy.
-        const double y = by_load * off;
-        const double held = std::clamp(y, -furthest, furthest);
-        const double bow = 0.5 * held * held;
-        const double bent = curvature * bow + third * held * (bow / 3.0 + 0.5 * left);
-        const double turn =
-            held == y ? by_load * (curvature * y + third * (bow + 0.5 * left)) : 0.0;
-        return {(off - bent) / deviation, (1.0 - turn) / deviation};
-      }
-    };
-    Part parts_[node_count] = {};
-  };
 
   StrengthSettings settings_;
   bool has_sets_ = false;
@@ -1546,20 +1349,8 @@ BasicStrengthFit<Scalar> BasicStrengthModel<Scalar>::fit() const {
 template <std::same_as<double> Scalar>
 BoundedLoad BasicStrengthFit<Scalar>::load_for(const Lift& lift, Reps reps, RepsInReserve left,
                                                Date date, RiskBound bound) const {
-  const double target = bound.max_chance_of_missing;
-  if (!(target > 0.0 && target < 1.0)) {
-    detail::fail("a bound on the chance of missing", "a number above 0 and below 1", target);
-  }
-  const Risk risk(*this, lift, reps, date, bound.earlier_sets);
-  const Joint at = joint(lift, date, bound.earlier_sets);
-  const ShapedCurve curve(settings_.curve, std::exp(at.mean[1]), at.mean[2]);
-  const double wanted = at.mean[0] + curve.log_fraction(reps_to_failure(reps, left));
-  const double allowed = risk.solve(target);
-  const bool is_bounded = allowed < wanted;
-  const double log_load = is_bounded ? allowed : wanted;
-  return {.load = detail::from_number<Mass>(std::exp(log_load)),
-          .chance_of_missing = risk.chance_at(log_load),
-          .is_bounded = is_bounded};
+  return detail::bounded_load(joint(lift, date, bound.earlier_sets), settings_.curve,
+                              settings_.priors.day_sd, reps, left, bound.max_chance_of_missing);
 }
 
 template <std::same_as<double> Scalar>

@@ -38,6 +38,7 @@ struct LoggedSet {
   Reps reps;  ///< repetitions tried; of a missed set the last one failed
   std::optional<Range<RepsInReserve>> reserve{};  ///< as stated; nothing when not rated
   Outcome outcome = Outcome::completed;
+  bool has_pain = false;  ///< somebody wrote that it hurt: see mentions_pain
 };
 
 /// Repetitions to failure that a set stands for: done plus stated reserve, or, when the last was

@@ -1,0 +1,278 @@
+// barwright/plan/lifter.hpp - what is known of one lifter on one base lift
+//
+// A log, a stated max, or both say how strong a lifter is; a log also says how often a lift was
+// done, how its last sessions went, how long ago that was, and where it may be wrong. All of it is
+// a Lifter, whichever way it came to be known: `stated_lifter` makes one from a max alone and needs
+// no Eigen, `learn_lifter` (learn_lifter.hpp) makes one from a log. The planners ask nothing else.
+// SPDX-License-Identifier: BSL-1.0
+#pragma once
+
+#include <algorithm>
+#include <cstddef>
+#include <memory>
+#include <optional>
+#include <string_view>
+#include <utility>
+#include <vector>
+
+#include "barwright/core/date.hpp"
+#include "barwright/core/effort.hpp"
+#include "barwright/core/estimate.hpp"
+#include "barwright/core/mass.hpp"
+#include "barwright/core/range.hpp"
+#include "barwright/curves/equations.hpp"
+#include "barwright/lifts/variation.hpp"
+#include "barwright/log/logged_set.hpp"
+#include "barwright/plan/rules.hpp"
+#include "barwright/plan/strength.hpp"
+
+namespace barwright::inline v0 {
+
+// ---- where a log may be wrong -------------------------------------------------------------------
+
+/// The slip that would explain a set that does not fit.
+enum class Slip : unsigned char {
+  unknown,
+  pounds_as_kilograms,
+  kilograms_as_pounds,
+  decimal_point,
+};
+
+[[nodiscard]] constexpr std::string_view name(Slip slip) noexcept {
+  switch (slip) {
+    case Slip::unknown: return "unknown";
+    case Slip::pounds_as_kilograms: return "pounds_as_kilograms";
+    case Slip::kilograms_as_pounds: return "kilograms_as_pounds";
+    case Slip::decimal_point: return "decimal_point";
+  }
+  return "";
+}
+
+/// The likeliest slip behind a load where another was expected.
+[[nodiscard]] inline Slip likely_slip(Mass logged, Mass expected) noexcept {
+  const double share = logged / expected;
+  const auto is_about = [&](double factor) {
+    return share > 0.85 * factor && share < factor / 0.85;
+  };
+  if (is_about(1.0 / Mass::kg_per_lb)) return Slip::pounds_as_kilograms;
+  if (is_about(Mass::kg_per_lb)) return Slip::kilograms_as_pounds;
+  return is_about(10.0) || is_about(0.1) ? Slip::decimal_point : Slip::unknown;
+}
+
+/// A set that does not fit the others, and was left out.
+struct SuspectSet {
+  std::size_t index = 0;  ///< in the log that was given
+  LoggedSet set;
+  Mass expected{};  ///< the load that the other sets would have led to
+  Slip slip = Slip::unknown;
+};
+
+/// A last session far above all before it.
+struct SuddenJump {
+  LoggedSet set;
+  double share = 0.0;  ///< 0.37 where its max is 37 % above theirs
+};
+
+/// What speaks against loads that rest on a log.
+struct LogDoubts {
+  bool has_few_sets_left = false;  ///< too few sets to tell which of those that disagree are right
+  std::optional<SuddenJump> jump{};
+};
+
+// ---- a max that was stated ----------------------------------------------------------------------
+
+/// How a stated max stands beside the log and beside what people lift.
+enum class StatedMaxCheck : unsigned char {
+  fits,
+  below_log,  ///< used all the same: lighter is the safe side
+  above_log,  ///< not to be used
+  doubtful,   ///< above what few lifters anywhere reach: to be confirmed
+};
+
+[[nodiscard]] constexpr std::string_view name(StatedMaxCheck check) noexcept {
+  switch (check) {
+    case StatedMaxCheck::fits: return "fits";
+    case StatedMaxCheck::below_log: return "below_log";
+    case StatedMaxCheck::above_log: return "above_log";
+    case StatedMaxCheck::doubtful: return "doubtful";
+  }
+  return "";
+}
+
+/// A max above which the figure itself is doubted, whoever lifts (assumption).
+[[nodiscard]] inline Mass doubtful_max(LiftFamily family) {
+  switch (family) {
+    case LiftFamily::squat:
+    case LiftFamily::deadlift: return Mass::from_kg(350);
+    case LiftFamily::horizontal_press: return Mass::from_kg(250);
+    case LiftFamily::pull: return Mass::from_kg(200);
+    case LiftFamily::overhead_press: return Mass::from_kg(150);
+    case LiftFamily::single_joint: return Mass::from_kg(100);
+  }
+  return Mass::from_kg(350);
+}
+
+/// A max on the base lift, as somebody stated it.
+struct StatedMax {
+  Mass max{};
+  StatedMaxCheck check = StatedMaxCheck::fits;
+  std::optional<Range<Mass>> by_log{};  ///< what the log says, with a probability of 99 %
+  bool looks_like_pounds = false;       ///< in pounds, taken for kilograms, it would fit the log
+};
+
+/// Holds a stated max against the log, and against what people lift.
+[[nodiscard]] inline StatedMax checked_max(Mass stated, const Lift& base,
+                                           const std::optional<Range<Mass>>& by_log) {
+  if (!(stated > Mass{})) detail::fail("a stated max", "more than 0 kg", stated.kg());
+  StatedMax result{.max = stated, .by_log = by_log};
+  if (by_log && stated > by_log->high) {
+    const Mass if_pounds = stated * Mass::kg_per_lb;
+    result.check = StatedMaxCheck::above_log;
+    result.looks_like_pounds = if_pounds > 0.85 * by_log->low && if_pounds < by_log->high / 0.85;
+  } else if (by_log && stated < by_log->low) {
+    result.check = StatedMaxCheck::below_log;
+  } else if (!by_log && stated > doubtful_max(base.base().family)) {
+    result.check = StatedMaxCheck::doubtful;
+  }
+  return result;
+}
+
+// ---- a lifter -----------------------------------------------------------------------------------
+
+/// Sessions of a lift that were done before the log began.
+struct SessionsBefore {
+  Lift lift;
+  int sessions = 0;
+};
+
+/// What may be said of a lifter beside the log.
+struct LifterFacts {
+  std::optional<Mass> stated_max{};           ///< on the base lift
+  std::vector<SessionsBefore> done_before{};  ///< if more than the log has
+  CurveTable curve = equations::wathen;
+  Experience experience = Experience::experienced;
+  PlanningRules rules{};
+};
+
+/// What a log taught about a lifter, beside the max.
+struct Learnt {
+  int sets_used = 0;       ///< of the base lift and its variations
+  Change trend{0.0, 0.0};  ///< of the max, a week
+  double more_left = 0.0;  ///< true less stated reserve, repetitions
+};
+
+/// One lifter on one base lift.
+struct Lifter {
+  Lift base;                                   ///< the plain lift
+  std::shared_ptr<const Strength> strength{};  ///< nothing where nothing says how strong
+  std::optional<StatedMax> stated_max{};
+  std::optional<Learnt> learnt{};
+  std::vector<LoggedSet> sets{};  ///< of all lifts, without those that do not fit
+  std::vector<LoggedSet> used{};  ///< those that the strength rests on
+  std::vector<SuspectSet> suspects{};
+  LogDoubts doubts{};
+  std::vector<SessionsBefore> done_before{};
+  PlanningRules rules{};
+};
+
+/// The sessions of a lift done before, as stated; 0 where nothing was.
+[[nodiscard]] inline int stated_sessions(const std::vector<SessionsBefore>& done_before,
+                                         const Lift& lift) noexcept {
+  int most = 0;
+  for (const SessionsBefore& done : done_before) {
+    if (done.lift == lift) most = std::max(most, done.sessions);
+  }
+  return most;
+}
+
+/// The sessions of a lift before a day: by the log, or as stated where that is more.
+[[nodiscard]] inline int sessions_before(const Lifter& lifter, const Lift& lift, Date date) {
+  return std::max(sessions_of(lifter.sets, lift, date - 1),
+                  stated_sessions(lifter.done_before, lift));
+}
+
+/// A lifter of whom a max is known and nothing else.
+/// @param base  the plain lift
+/// @throws DomainError for a lift with modifiers, without a stated max, or for a rule out of range.
+[[nodiscard]] inline Lifter stated_lifter(const Lift& base, const LifterFacts& facts) {
+  check(facts.rules);
+  if (!facts.stated_max)
+    detail::fail("a lifter without a log", "somebody with a stated max", "none");
+  Lifter lifter{.base = base,
+                .stated_max = checked_max(*facts.stated_max, base, std::nullopt),
+                .done_before = facts.done_before,
+                .rules = facts.rules};
+  StrengthPriors priors{.max = *facts.stated_max, .max_log_sd = facts.rules.stated_max_deviation};
+  std::vector<Lift> known;
+  for (const SessionsBefore& done : facts.done_before) {
+    if (done.sessions > 0) known.push_back(done.lift);
+  }
+  lifter.strength =
+      std::make_shared<const StatedStrength>(base, facts.curve, priors, std::move(known));
+  return lifter;
+}
+[[nodiscard]] inline Lifter stated_lifter(const Lift& base, Mass max) {
+  return stated_lifter(base, LifterFacts{.stated_max = max});
+}
+
+/// Days from the last set of the lift, in any variation, to a day; nothing where there is none.
+[[nodiscard]] inline std::optional<int> days_off(const Lifter& lifter, Date date) {
+  std::optional<int> days;
+  for (const LoggedSet& set : lifter.sets) {
+    if (!(set.lift.base() == lifter.base.base()) || date < set.date) continue;
+    const int since = std::max(date - set.date, 1);
+    if (!days || since < *days) days = since;
+  }
+  return days;
+}
+
+// ---- the last sessions --------------------------------------------------------------------------
+
+/// One session of one lift, as it was logged.
+struct PastSession {
+  Date date;
+  LoggedSet top;                  ///< the last set at its heaviest load
+  std::vector<LoggedSet> sets{};  ///< in the order of the log
+  bool has_miss = false;
+  bool left_nothing = false;  ///< a set ended with none in reserve, or was missed
+};
+
+/// Every session of a lift up to and including a day, in the order of dates.
+[[nodiscard]] inline std::vector<PastSession> past_sessions(const Lifter& lifter, const Lift& lift,
+                                                            Date last) {
+  std::vector<const LoggedSet*> order;
+  for (const LoggedSet& set : lifter.sets) {
+    if (set.lift == lift && !(last < set.date) && set.load > Mass{}) order.push_back(&set);
+  }
+  std::stable_sort(order.begin(), order.end(),
+                   [](const LoggedSet* a, const LoggedSet* b) { return a->date < b->date; });
+  std::vector<PastSession> sessions;
+  for (const LoggedSet* const set : order) {
+    if (sessions.empty() || sessions.back().date != set->date) {
+      sessions.push_back({.date = set->date, .top = *set});
+    }
+    PastSession& session = sessions.back();
+    const bool is_missed = set->outcome == Outcome::missed;
+    const bool is_empty = set->reserve && set->reserve->typical == RepsInReserve{};
+    session.has_miss = session.has_miss || is_missed;
+    session.left_nothing = session.left_nothing || is_missed || is_empty;
+    if (set->load >= session.top.load) session.top = *set;
+    session.sets.push_back(*set);
+  }
+  return sessions;
+}
+
+/// The most recent day in some days before one on which something hurt, in a lift for the same half
+/// of the body: a note does not say where.
+[[nodiscard]] inline std::optional<Date> last_pain(const Lifter& lifter, Date date) {
+  std::optional<Date> day;
+  for (const LoggedSet& set : lifter.sets) {
+    const int age = date - set.date;
+    const bool counts = set.has_pain && age >= 0 && age <= lifter.rules.pain_days &&
+                        set.lift.base().region == lifter.base.base().region;
+    if (counts && (!day || *day < set.date)) day = set.date;
+  }
+  return day;
+}
+
+}  // namespace barwright::inline v0

@@ -1,0 +1,98 @@
+// barwright/plan/refusal.hpp - why there is no plan, as a code and its figures
+//
+// A question that cannot be answered is no error of the program: the log is too old, the bar is
+// heavier than the load. Each such case has a code that programs can rely on, and the figures that
+// a sentence about it needs. A plan that should not be done is another matter: it is made, and says
+// stop.
+// SPDX-License-Identifier: BSL-1.0
+#pragma once
+
+#include <optional>
+#include <string_view>
+#include <utility>
+
+#include "barwright/core/date.hpp"
+#include "barwright/core/error.hpp"
+#include "barwright/core/mass.hpp"
+
+namespace barwright::inline v0 {
+
+/// Why there is no plan.
+enum class RefusalCode : unsigned char {
+  no_strength,          ///< neither a set of the lift or a variation of it, nor a stated max
+  log_too_old,          ///< the last set was too long ago to say how strong the lifter is
+  log_goes_on,          ///< there are sets after the day that was asked about
+  other_lift,           ///< what is known is of another base lift
+  bodyweight_lift,      ///< the lift moves the body, not a bar
+  bar_too_heavy,        ///< the empty bar is heavier than the load
+  dumbbells_too_heavy,  ///< the lightest dumbbells are
+  dumbbells_in_block,   ///< a block is loaded on a bar
+  plain_lift,           ///< a review asks what a variation brought
+  not_in_log,           ///< the log has no set of this lift
+  too_few_days,         ///< a review needs two days of the lift
+};
+
+[[nodiscard]] constexpr std::string_view name(RefusalCode code) noexcept {
+  switch (code) {
+    case RefusalCode::no_strength: return "no_strength";
+    case RefusalCode::log_too_old: return "log_too_old";
+    case RefusalCode::log_goes_on: return "log_goes_on";
+    case RefusalCode::other_lift: return "other_lift";
+    case RefusalCode::bodyweight_lift: return "bodyweight_lift";
+    case RefusalCode::bar_too_heavy: return "bar_too_heavy";
+    case RefusalCode::dumbbells_too_heavy: return "dumbbells_too_heavy";
+    case RefusalCode::dumbbells_in_block: return "dumbbells_in_block";
+    case RefusalCode::plain_lift: return "plain_lift";
+    case RefusalCode::not_in_log: return "not_in_log";
+    case RefusalCode::too_few_days: return "too_few_days";
+  }
+  return "";
+}
+
+/// Why there is no plan, and the figures of it. What does not matter to the code is left as it is.
+struct Refusal {
+  RefusalCode code = RefusalCode::no_strength;
+  std::optional<Date> date{};  ///< the last set's, where a log is too old or goes on
+  int days = 0;                ///< since that set, or that a review found
+  Mass wanted{};               ///< the load for today
+  Mass lightest{};             ///< that there is
+};
+
+/// An answer, or why there is none.
+template <class T>
+class Result {
+ public:
+  Result(T value) : value_(std::move(value)) {}  // implicit: a function returns either
+  Result(const Refusal& refusal) : refusal_(refusal) {}
+
+  [[nodiscard]] bool has_value() const noexcept { return value_.has_value(); }
+  explicit operator bool() const noexcept { return value_.has_value(); }
+
+  /// @throws DomainError where there is none.
+  [[nodiscard]] const T& value() const& {
+    require();
+    return *value_;
+  }
+  [[nodiscard]] T& value() & {
+    require();
+    return *value_;
+  }
+  [[nodiscard]] T value() && {
+    require();
+    return std::move(*value_);
+  }
+  [[nodiscard]] const T& operator*() const& { return value(); }
+  [[nodiscard]] const T* operator->() const { return &value(); }
+  /// Of meaning only where there is no value.
+  [[nodiscard]] const Refusal& refusal() const noexcept { return refusal_; }
+
+ private:
+  void require() const {
+    if (!value_) detail::fail("an answer", "there to be read", name(refusal_.code));
+  }
+
+  std::optional<T> value_{};
+  Refusal refusal_{};
+};
+
+}  // namespace barwright::inline v0

@@ -1,0 +1,163 @@
+// barwright/plan/rules.hpp - every threshold of the planners in one place, with what it rests on
+//
+// A planner decides by numbers: after how many days off a load is taken lighter, by how much, what
+// jump in a log is doubted. They stand here and nowhere else, each can be replaced, and each has
+// its source or is called what it is: common practice or an assumption. `for_each_rule` visits them
+// with their names, what they mean and the values they may have, so that a program can show them,
+// read them from a file, or write them down beside a plan.
+//
+//     PlanningRules rules;
+//     rules.layoff_days = 10;
+//     check(rules);  // throws DomainError where a value is out of range
+// SPDX-License-Identifier: BSL-1.0
+#pragma once
+
+#include <concepts>
+#include <string_view>
+#include <type_traits>
+
+#include "barwright/core/error.hpp"
+#include "barwright/core/source.hpp"
+#include "barwright/training/prescription.hpp"
+
+namespace barwright::inline v0 {
+
+/// Every threshold of the planners.
+struct PlanningRules {
+  // What a log says.
+  int settled_after_days = 14;
+  double most_counted_reserve = 4.5;
+  int recent_days = 28;
+  int stale_days = 84;
+  double stated_max_deviation = 0.02;
+  int days_to_outweigh_one = 3;
+  double doubtful_jump = 0.20;
+  double warm_up_below = 2.0 / 3.0;
+
+  // What a load may be.
+  double greatest_rise = 0.10;
+  double step_up = 0.025;
+  int layoff_days = 14;
+  double layoff_cut = 0.10;
+  double step_back_after_miss = 0.05;
+  double alone_reserve = 2.0;
+  int sessions_until_known = 4;
+
+  // What is not planned at all.
+  int pain_days = 14;
+  int most_plates_a_side = 12;
+  int most_repetitions = 200;
+  int most_hard_repetitions = 60;
+
+  // What a session says of its lifter.
+  double countable_reserve = 10.0;
+  double most_telling_retest = 12.0;
+};
+
+/// One rule, as it is shown: its name, what it means, and what it may be.
+struct RuleFact {
+  std::string_view name{};
+  std::string_view meaning{};
+  double least = 0.0;
+  double most = 0.0;
+  Source source{};
+};
+
+/// Calls `visit(fact, value)` for every rule, in their order. The value is an `int` or a `double`,
+/// and can be changed where the rules can.
+template <class Rules, class Visitor>
+requires std::same_as<std::remove_const_t<Rules>, PlanningRules>
+constexpr void for_each_rule(Rules& rules, Visitor&& visit) {
+  visit(RuleFact{"settled_after_days",
+                 "days after the first set of any form of a lift; a form that turns up later was "
+                 "new to the lifter",
+                 1, 365, assumption("what turns up sooner was most likely done before the log")},
+        rules.settled_after_days);
+  visit(RuleFact{"most_counted_reserve",
+                 "a rating above it means at least so many repetitions in reserve", 1, 30,
+                 assumption("whoever feels five or more left writes down 5")},
+        rules.most_counted_reserve);
+  visit(RuleFact{"recent_days", "days back that count as the last weeks", 7, 365,
+                 assumption("four weeks")},
+        rules.recent_days);
+  visit(RuleFact{"stale_days", "days after the last set until a log says nothing of today", 14, 730,
+                 assumption("strength is lost slowly, but nobody knows how slowly in one lifter")},
+        rules.stale_days);
+  visit(RuleFact{"stated_max_deviation", "how sure a stated max is, as a share of it", 0.001, 0.5,
+                 assumption("somebody who states a max has lifted about that")},
+        rules.stated_max_deviation);
+  visit(RuleFact{"days_to_outweigh_one",
+                 "days of other sets that tell which is right, for each day with a set left out", 1,
+                 20, assumption("the sets of one day share a slip, so days are counted")},
+        rules.days_to_outweigh_one);
+  visit(RuleFact{"doubtful_jump",
+                 "a last session so far above all before is more often a typing error than a gain",
+                 0.05, 1.0, assumption("several times what a day's form moves a max")},
+        rules.doubtful_jump);
+  visit(RuleFact{"warm_up_below",
+                 "sets without a rating below this share of the heaviest are taken for warm-ups",
+                 0.1, 0.95,
+                 assumption("the ladder of a warm-up ends near 87 %, unrated sets are doubted")},
+        rules.warm_up_below);
+  visit(RuleFact{"greatest_rise",
+                 "a load asks for at most this much more than was shown in the last sessions", 0.02,
+                 0.25, progression_source},
+        rules.greatest_rise);
+  visit(RuleFact{"step_up", "the next load, as a share above today's", 0.02, 0.10,
+                 progression_source},
+        rules.step_up);
+  visit(RuleFact{"layoff_days", "days off after which loads are taken lighter", 3, 365,
+                 assumption("nothing is lost in two weeks that a day's form does not hide")},
+        rules.layoff_days);
+  visit(RuleFact{"layoff_cut", "and by how much, as a share", 0.0, 0.5,
+                 assumption("one step of the usual size")},
+        rules.layoff_cut);
+  visit(RuleFact{"step_back_after_miss", "what comes off for the sets after a missed one", 0.025,
+                 0.10,
+                 assumption("the handbooks take 2.5 to 10 % off after a failed trial of a max test "
+                            "(Haff & Triplett 2016, from memory, unverified)")},
+        rules.step_back_after_miss);
+  visit(RuleFact{"alone_reserve",
+                 "repetitions to keep in reserve where nothing would catch a missed one", 1, 10,
+                 assumption("a rating is off by about one repetition, and half as much again")},
+        rules.alone_reserve);
+  visit(RuleFact{"sessions_until_known", "sessions of a lift before a max attempt on it", 1, 50,
+                 assumption(
+                     "lifts improve 5 to 10 % over the first three or four tests from "
+                     "practice alone (Ritti-Dias 2011, Soares-Caldeira 2009; abstracts read)")},
+        rules.sessions_until_known);
+  visit(RuleFact{"pain_days", "days back in which a note of pain stops the lift", 1, 365,
+                 assumption("common sense; no load is worth an injury")},
+        rules.pain_days);
+  visit(RuleFact{"most_plates_a_side", "plates on a side beyond which the figures are doubted", 4,
+                 32, assumption("a sleeve of 415 mm holds about so many of the usual width")},
+        rules.most_plates_a_side);
+  visit(RuleFact{"most_repetitions", "repetitions of one session beyond which it is doubted", 50,
+                 2000, assumption("far above any session of a handbook")},
+        rules.most_repetitions);
+  visit(RuleFact{"most_hard_repetitions",
+                 "repetitions of one session to failure beyond which it is doubted", 10, 1000,
+                 assumption("muscle breaks down after unaccustomed volume to failure")},
+        rules.most_hard_repetitions);
+  visit(RuleFact{"countable_reserve", "beyond it neither lifters nor curves can tell", 3, 30,
+                 assumption("ratings beyond seven left are off by 2.5 and more")},
+        rules.countable_reserve);
+  visit(
+      RuleFact{"most_telling_retest",
+               "repetitions to failure beyond which a retest says little of a max", 5, 30,
+               assumption("beyond, ratings are off by 3 and more (Halperin 2022, abstract read)")},
+      rules.most_telling_retest);
+}
+
+/// @throws DomainError for the first rule that is out of its range.
+inline void check(const PlanningRules& rules) {
+  for_each_rule(rules, [](const RuleFact& fact, const auto& value) {
+    const auto number = static_cast<double>(value);
+    if (number >= fact.least && number <= fact.most) return;
+    detail::fail(Text{}.append("the planning rule ").append(fact.name).view(),
+                 Text{}.append("from ").append(fact.least).append(" to ").append(fact.most).view(),
+                 number);
+  });
+}
+
+}  // namespace barwright::inline v0

@@ -1,0 +1,12 @@
+// barwright/planning.hpp - the main job as one call: from a log or a stated max to the loaded bar
+//
+// Needs Eigen, for what learns from a log. A program that has only a stated max includes
+// plan/session.hpp by itself, which needs the standard library only.
+// SPDX-License-Identifier: BSL-1.0
+#pragma once
+
+#include "barwright/plan/learn_lifter.hpp"
+#include "barwright/plan/lifter.hpp"
+#include "barwright/plan/refusal.hpp"
+#include "barwright/plan/rules.hpp"
+#include "barwright/plan/strength.hpp"

@@ -1,0 +1,212 @@
+#include "barwright/plan/lifter.hpp"
+
+#include <doctest/doctest.h>
+
+#include <cmath>
+#include <vector>
+
+#include "barwright/lifts/catalogue.hpp"
+#include "barwright/log/pain.hpp"
+#include "barwright/plan/learn_lifter.hpp"
+#include "barwright/plan/refusal.hpp"
+
+using namespace barwright;
+using namespace barwright::literals;
+
+namespace {
+
+constexpr Date today(2026, 11, 25);
+
+LoggedSet done(int days_ago, Mass load, Reps reps, double left, Lift lift = lifts::bench_press) {
+  return {.date = today - days_ago,
+          .lift = lift,
+          .load = load,
+          .reps = reps,
+          .reserve = Range<RepsInReserve>::exactly(RepsInReserve(left))};
+}
+
+/// Four weeks of bench press at a max of about 100 kg.
+std::vector<LoggedSet> usual_log() {
+  std::vector<LoggedSet> log;
+  for (const int days_ago : {28, 24, 21, 17, 14, 10, 7, 3}) {
+    log.push_back(done(days_ago, 80_kg, 5_reps, 2.0));
+    log.push_back(done(days_ago, 80_kg, 5_reps, 2.0));
+  }
+  return log;
+}
+
+}  // namespace
+
+TEST_CASE("a stated max means the same with the strength model and without Eigen") {
+  // [derived: both answer from the same priors, before the first set]
+  const Lifter stated = stated_lifter(lifts::bench_press, 100_kg);
+  const LearntLifter learnt = learn_lifter({}, lifts::bench_press, today, {.stated_max = 100_kg});
+  const std::vector<Lift> asked{lifts::bench_press, lifts::bench_press + modifiers::feet_up,
+                                lifts::bench_press + modifiers::feet_up + modifiers::flat_back};
+  for (const Lift& lift : asked) {
+    CAPTURE(lift.name().view());
+    const auto same = [](double a, double b) { return a == doctest::Approx(b).epsilon(1e-9); };
+    CHECK(same(stated.strength->max(lift, today).log_mean(),
+               learnt.strength->max(lift, today).log_mean()));
+    CHECK(same(stated.strength->max(lift, today).log_sd(),
+               learnt.strength->max(lift, today).log_sd()));
+    CHECK(same(stated.strength->ratio(lift).median(), learnt.strength->ratio(lift).median()));
+    CHECK(same(stated.strength->stretch(lift).log_sd(), learnt.strength->stretch(lift).log_sd()));
+    CHECK(same(stated.strength->share_of_max(lift, today, 8.0),
+               learnt.strength->share_of_max(lift, today, 8.0)));
+    for (const int earlier : {0, 3}) {
+      CHECK(same(stated.strength->chance_of_missing(lift, 75_kg, 6_reps, today, earlier),
+                 learnt.strength->chance_of_missing(lift, 75_kg, 6_reps, today, earlier)));
+      const RiskBound bound{.max_chance_of_missing = 0.05, .earlier_sets = earlier};
+      CHECK(same(stated.strength->load_for(lift, 6_reps, 2_rir, today, bound).load.kg(),
+                 learnt.strength->load_for(lift, 6_reps, 2_rir, today, bound).load.kg()));
+    }
+  }
+}
+
+TEST_CASE("a variation that is not in the log is new, and weaker while it is") {
+  const Lift feet_up = lifts::bench_press + modifiers::feet_up;
+  const auto log = usual_log();
+  const auto is_new = learn_lifter(log, lifts::bench_press, today);
+  const auto known = learn_lifter(log, lifts::bench_press, today,
+                                  {.done_before = {{.lift = feet_up, .sessions = 20}}});
+  const double gap = known.strength->max(feet_up, today).log_mean() -
+                     is_new.strength->max(feet_up, today).log_mean();
+  CHECK(gap == doctest::Approx(log_moments(learning_gain.value).mean));
+  CHECK(sessions_before(is_new, feet_up, today) == 0);
+  CHECK(sessions_before(known, feet_up, today) == 20);
+  // The plain lift is never new to somebody with a log of it.
+  CHECK(known.strength->max(lifts::bench_press, today).log_mean() ==
+        is_new.strength->max(lifts::bench_press, today).log_mean());
+}
+
+TEST_CASE("a set that does not fit is left out, with the slip that would explain it") {
+  struct Row {
+    Mass typed;
+    Slip slip;
+  };
+  const Row rows[] = {{176_kg, Slip::pounds_as_kilograms},
+                      {36_kg, Slip::kilograms_as_pounds},
+                      {800_kg, Slip::decimal_point}};
+  for (const Row& row : rows) {
+    CAPTURE(row.typed.kg());
+    auto log = usual_log();
+    log[6].load = row.typed;
+    const auto lifter = learn_lifter(log, lifts::bench_press, today);
+    REQUIRE(lifter.suspects.size() == 1);
+    CHECK(lifter.suspects[0].index == 6);
+    CHECK(lifter.suspects[0].slip == row.slip);
+    CHECK(lifter.suspects[0].expected.kg() == doctest::Approx(80.0).epsilon(0.05));
+    CHECK(lifter.sets.size() == log.size() - 1);
+    CHECK_FALSE(lifter.doubts.has_few_sets_left);
+  }
+}
+
+TEST_CASE("a stated max is held against the log") {
+  struct Row {
+    Mass stated;
+    StatedMaxCheck check;
+    bool looks_like_pounds;
+  };
+  const Row rows[] = {{100_kg, StatedMaxCheck::fits, false},
+                      {40_kg, StatedMaxCheck::below_log, false},
+                      {160_kg, StatedMaxCheck::above_log, false},
+                      {225_kg, StatedMaxCheck::above_log, true}};
+  for (const Row& row : rows) {
+    CAPTURE(row.stated.kg());
+    const auto lifter =
+        learn_lifter(usual_log(), lifts::bench_press, today, {.stated_max = row.stated});
+    REQUIRE(lifter.stated_max);
+    CHECK(name(lifter.stated_max->check) == name(row.check));
+    CHECK(lifter.stated_max->looks_like_pounds == row.looks_like_pounds);
+  }
+  CHECK(stated_lifter(lifts::bench_press, 1000_kg).stated_max->check == StatedMaxCheck::doubtful);
+  CHECK(stated_lifter(lifts::bench_press, 200_kg).stated_max->check == StatedMaxCheck::fits);
+}
+
+TEST_CASE("a last session far above all before is doubted") {
+  auto log = usual_log();
+  CHECK_FALSE(learn_lifter(log, lifts::bench_press, today).doubts.jump);
+  log.push_back(done(1, 110_kg, 5_reps, 2.0));
+  const auto lifter = learn_lifter(log, lifts::bench_press, today);
+  if (lifter.suspects.empty()) {
+    REQUIRE(lifter.doubts.jump);
+    CHECK(lifter.doubts.jump->share == doctest::Approx(110.0 / 80.0 - 1.0));
+  }
+}
+
+TEST_CASE("sets after the day are not looked at") {
+  auto log = usual_log();
+  log.push_back(done(-1, 120_kg, 5_reps, 2.0));
+  const auto lifter = learn_lifter(log, lifts::bench_press, today);
+  CHECK(lifter.sets.size() == log.size() - 1);
+  CHECK(days_off(lifter, today) == 3);
+  CHECK(sessions_before(lifter, lifts::bench_press, today) == 8);
+}
+
+TEST_CASE("the last session ends with its heaviest set, and remembers a miss and an empty tank") {
+  auto log = usual_log();
+  log.push_back(done(1, 85_kg, 5_reps, 0.0));
+  log.push_back(done(1, 70_kg, 8_reps, 3.0));
+  const auto lifter = learn_lifter(log, lifts::bench_press, today);
+  const auto sessions = past_sessions(lifter, lifts::bench_press, today);
+  REQUIRE(sessions.size() == 9);
+  CHECK(sessions.back().top.load == 85_kg);
+  CHECK(sessions.back().left_nothing);
+  CHECK_FALSE(sessions.back().has_miss);
+  CHECK_FALSE(sessions.front().left_nothing);
+}
+
+TEST_CASE("a note of pain counts for the lifts of its half of the body, and for two weeks") {
+  auto log = usual_log();
+  const auto pain_on = [&](int days_ago, const Lift& lift) {
+    auto with_pain = log;
+    with_pain.push_back(done(days_ago, 60_kg, 5_reps, 2.0, lift));
+    with_pain.back().has_pain = true;
+    return last_pain(learn_lifter(with_pain, lifts::bench_press, today), today);
+  };
+  CHECK(pain_on(3, lifts::bench_press) == today - 3);
+  CHECK(pain_on(14, lifts::overhead_press) == today - 14);
+  CHECK_FALSE(pain_on(15, lifts::bench_press));
+  CHECK_FALSE(pain_on(3, lifts::squat));
+}
+
+TEST_CASE("a note speaks of pain in the usual words, and not where it says there was none") {
+  CHECK(mentions_pain("sharp pain in left shoulder - stopped"));
+  CHECK(mentions_pain("Shoulder pain again"));
+  CHECK(mentions_pain("elbow HURTS at lockout"));
+  CHECK(mentions_pain("felt a twinge"));
+  CHECK(mentions_pain("knee injury flared"));
+  CHECK_FALSE(mentions_pain("no pain"));
+  CHECK_FALSE(mentions_pain("felt strong, painted the shed before"));
+  CHECK_FALSE(mentions_pain("a number of people watched"));
+  CHECK_FALSE(mentions_pain("sore from Tuesday"));
+  CHECK_FALSE(mentions_pain(""));
+}
+
+TEST_CASE("every rule has a name, a meaning and a source, and is held to its range") {
+  const PlanningRules rules;
+  CHECK_NOTHROW(check(rules));
+  for_each_rule(rules, [](const RuleFact& fact, const auto& value) {
+    CAPTURE(fact.name);
+    CHECK_FALSE(fact.meaning.empty());
+    CHECK_FALSE(fact.source.note.empty());
+    CHECK(static_cast<double>(value) >= fact.least);
+    CHECK(static_cast<double>(value) <= fact.most);
+  });
+  PlanningRules wild;
+  wild.greatest_rise = 2.0;
+  CHECK_THROWS_WITH_AS(
+      check(wild), "the planning rule greatest_rise must be from 0.02 to 0.25; got 2", DomainError);
+  CHECK_THROWS_AS((void)learn_lifter(usual_log(), lifts::bench_press, today, {.rules = wild}),
+                  DomainError);
+}
+
+TEST_CASE("an answer that is not there says why") {
+  const Result<int> none = Refusal{.code = RefusalCode::log_too_old, .days = 191};
+  CHECK_FALSE(none);
+  CHECK(none.refusal().days == 191);
+  CHECK(name(none.refusal().code) == "log_too_old");
+  CHECK_THROWS_AS((void)none.value(), DomainError);
+  CHECK(*Result<int>(3) == 3);
+}
