@@ -181,6 +181,11 @@ std::vector<std::function<void()>> refusals() {
         Loading bar(Bar(20, Unit::kg));
         for (int i = 0; i < 33; ++i) bar.put_on({1.0, Unit::kg});
       },
+      [] {
+        Plates heavy{Plate(999.999, Unit::kg, 1)};
+        for (int k = 0; k < 20; ++k) heavy.add(Plate(301 + 7 * k + k % 3, Unit::kg, 9));
+        (void)Room(Bar(20, Unit::kg), heavy).at_most(9123.5_kg);
+      },
       [] { (void)plan_ramp(plate_sets::gym_kg, std::span<const Mass>()); },
       [] { (void)plan_ramp(plate_sets::gym_kg, {15_kg}, Rounding::down); },
       [] { (void)plan_ramp(parse_room("bar 45 lb; plates 10x1 lb"), {70_lb}, Rounding::up); },

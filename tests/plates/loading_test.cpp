@@ -1,6 +1,8 @@
 // What is on a bar adds up exactly, and prints the way it is said in a gym.
 #include "barwright/plates/loading.hpp"
 
+#include "barwright/plates/drawing.hpp"
+
 #include <doctest/doctest.h>
 
 #include <cmath>
