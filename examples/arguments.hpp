@@ -4,11 +4,13 @@
 
 #include <charconv>
 #include <cstddef>
-#include <cstdlib>
 #include <iostream>
+#include <string>
 #include <string_view>
 #include <system_error>
 #include <vector>
+
+#include "program.hpp"
 
 namespace arguments {
 
@@ -18,14 +20,14 @@ inline void help_if_asked(int argc, char** argv, std::string_view usage) {
     const std::string_view argument = argv[i];
     if (argument != "--help" && argument != "-h") continue;
     std::cout << usage;
-    std::exit(0);
+    throw program::Exit{0};
   }
 }
 
 /// Ends the program that was asked wrongly, with the first lines of `usage`: what it takes, as in.
 [[noreturn]] inline void refuse(std::string_view usage) {
   std::cerr << usage.substr(0, usage.find("\n\n") + 1) << "--help says more\n";
-  std::exit(1);
+  throw program::Exit{1};
 }
 
 [[nodiscard]] inline bool is_unit(std::string_view text) { return text == "kg" || text == "lb"; }
@@ -36,8 +38,7 @@ template <class Number>
   Number value{};
   const auto read = std::from_chars(text.data(), text.data() + text.size(), value);
   if (read.ec != std::errc{} || read.ptr != text.data() + text.size()) {
-    std::cerr << rule << "; got " << text << '\n';
-    std::exit(1);
+    throw program::Refusal(std::string(rule) + "; got " + std::string(text));
   }
   return value;
 }

@@ -16,6 +16,7 @@
 #include "check_week/page.hpp"
 #include "check_week/planned_week.hpp"
 #include "option_checks.hpp"
+#include "program.hpp"
 
 namespace {
 
@@ -91,26 +92,21 @@ void declare(CLI::App& app, Options& options) {
   app.add_flag("--once", options.once, "the week does not repeat: Monday does not follow Sunday");
 }
 
-int run(Options& options) {
+Status run(Options& options) {
   const barwright::SpacingRule& rule = options.question.rule;
   if (rule.hours_between > rule.hours_after_failure) {
-    std::cerr << "check_week: --hours " << rule.hours_between << ": it must be at most "
-              << "--hours-after-failure, which is " << rule.hours_after_failure
-              << "; give both to raise both\n";
-    return nothing_checked;
+    throw program::Refusal("--hours " + std::to_string(rule.hours_between) +
+                           ": it must be at most --hours-after-failure, which is " +
+                           std::to_string(rule.hours_after_failure) + "; give both to raise both");
   }
   const check_week::PlannedWeek week = check_week::read_file(options.week);
   for (const auto& report : week.reports) csv_rows::print(std::cerr, week.name, report);
-  if (!week.failure.empty()) {
-    std::cerr << "check_week: " << week.name << ": " << week.failure << '\n';
-    return nothing_checked;
-  }
+  if (!week.failure.empty()) throw program::Refusal(week.name + ": " + week.failure);
   options.question.rule.week_repeats = !options.once;
   for (const std::string& name : options.fixed) {
     const auto day = check_week::to_weekday(name);
     if (!day.value) {
-      std::cerr << "check_week: --fixed \"" << name << "\": " << day.problem << '\n';
-      return nothing_checked;
+      throw program::Refusal("--fixed \"" + name + "\": " + day.problem);
     }
     options.question.order.fixed[static_cast<std::size_t>(*day.value)] = true;
   }
@@ -121,18 +117,15 @@ int run(Options& options) {
 }  // namespace
 
 int main(int argc, char** argv) {
-  CLI::App app;
-  Options options;
-  declare(app, options);
-  try {
-    app.parse(argc, argv);
-  } catch (const CLI::ParseError& error) {
-    return app.exit(error) == 0 ? fine : nothing_checked;
-  }
-  try {
+  return program::run("check_week", nothing_checked, [&] {
+    CLI::App app;
+    Options options;
+    declare(app, options);
+    try {
+      app.parse(argc, argv);
+    } catch (const CLI::ParseError& error) {
+      return app.exit(error) == 0 ? fine : nothing_checked;
+    }
     return run(options);
-  } catch (const barwright::DomainError& error) {
-    std::cerr << "check_week: " << error.what() << '\n';
-    return nothing_checked;
-  }
+  });
 }

@@ -429,9 +429,10 @@ struct Report {
 
 /// "club.csv:17: refused: reps "0": repetitions must be a whole number from 1 to 100; got 0"
 inline void print(std::ostream& out, std::string_view file, const Report& report) {
-  out << file << ':' << report.line << ": " << to_text(report.verdict) << ": ";
-  if (!report.column.empty()) out << report.column << " \"" << report.value << "\": ";
-  out << report.text << '\n';
+  const auto shown = [](std::string_view text) { return bw::printable<std::string>(text); };
+  out << shown(file) << ':' << report.line << ": " << to_text(report.verdict) << ": ";
+  if (!report.column.empty()) out << report.column << " \"" << shown(report.value) << "\": ";
+  out << shown(report.text) << '\n';
 }
 
 // ---- columns by name

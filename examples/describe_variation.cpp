@@ -4,13 +4,14 @@
 // legs and lower back, so she presses with her feet up and her back flat. --help says how to ask.
 // SPDX-License-Identifier: BSL-1.0
 #include <barwright/lifts/catalogue.hpp>
-#include <cstdlib>
 #include <iostream>
+#include <string>
 #include <string_view>
 #include <vector>
 
 #include "arguments.hpp"
 #include "lift_names.hpp"
+#include "program.hpp"
 
 using namespace barwright;
 
@@ -31,47 +32,47 @@ Without arguments: an invented rower who benches 100 kg, feet up and flat back. 
 that is not known brings the nearest ones.
 )";
 
-void list_names(const NameList& names) {
-  std::cerr << (names.empty() ? "; it has none" : "; nearest:");
-  for (const std::string_view name : names) std::cerr << " \"" << name << '"';
-  std::cerr << '\n';
+std::string listed(const NameList& names) {
+  std::string text = names.empty() ? "; it has none" : "; nearest:";
+  for (const std::string_view name : names) text.append(" \"").append(name).append("\"");
+  return text;
 }
 
 /// The lift as it is named on the command line.
 Lift named_lift(std::string_view base_name, const std::vector<std::string_view>& changes) {
   const BaseLift* base = catalogue::find_lift(base_name);
   if (base == nullptr) {
-    std::cerr << "no lift is called \"" << base_name << '"';
+    std::string text = "no lift is called \"" + std::string(base_name) + '"';
+    const std::string_view ask = "; ask for the lift, then for what is changed: \"";
     if (const Modifier* modifier = catalogue::find_modifier(base_name)) {
-      std::cerr << "; ask for the lift, then for what is changed: \"" << modifier->lifts().front()
-                << "\" \"" << modifier->name() << "\"\n";
+      text.append(ask).append(modifier->lifts().front());
+      text.append("\" \"").append(modifier->name()).append("\"");
     } else if (const auto whole = lift_names::in_one(base_name)) {
-      std::cerr << "; ask for the lift, then for what is changed: \"" << whole->base().name << '"';
-      for (const Modifier& each : whole->modifiers()) std::cerr << " \"" << each.name() << '"';
-      std::cerr << '\n';
+      text.append(ask).append(whole->base().name).append("\"");
+      for (const Modifier& each : whole->modifiers()) {
+        text.append(" \"").append(each.name()).append("\"");
+      }
     } else if (base_name.find(',') != base_name.npos) {
-      std::cerr << "; each name stands by itself, as in \"squat\" \"front squat\"\n";
+      text += "; each name stands by itself, as in \"squat\" \"front squat\"";
     } else {
-      list_names(catalogue::nearest_lift_names(base_name));
+      text += listed(catalogue::nearest_lift_names(base_name));
     }
-    std::exit(1);
+    throw program::Refusal(text);
   }
   Lift lift = *base;
   for (const std::string_view change : changes) {
     const Modifier* modifier = catalogue::find_modifier(change, *base);
     if (modifier == nullptr) {
-      std::cerr << "no modifier of the " << base->name << " is called \"" << change << '"';
-      list_names(catalogue::nearest_modifier_names(change, *base));
-      std::exit(1);
+      throw program::Refusal("no modifier of the " + std::string(base->name) + " is called \"" +
+                             std::string(change) + '"' +
+                             listed(catalogue::nearest_modifier_names(change, *base)));
     }
     lift = lift + *modifier;
   }
   return lift;
 }
 
-}  // namespace
-
-int main(int argc, char** argv) try {
+int run(int argc, char** argv) {
   arguments::help_if_asked(argc, argv, usage);
   const std::vector<std::string_view> args = arguments::with_units_apart(argc, argv);
   if (!args.empty() && (args.size() < 3 || !arguments::is_unit(args[1]))) {
@@ -103,7 +104,11 @@ int main(int argc, char** argv) try {
               << to_text(max.typical, Unit::kg, 1) << " (" << Text{}.append_rounded(max.low.kg(), 1)
               << " to " << to_text(max.high, Unit::kg, 1) << ").\n";
   }
-} catch (const DomainError& error) {
-  std::cerr << error.what() << '\n';
-  return 1;
+  return 0;
+}
+
+}  // namespace
+
+int main(int argc, char** argv) {
+  return program::run("describe_variation", 1, [&] { return run(argc, argv); });
 }

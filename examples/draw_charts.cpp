@@ -5,7 +5,6 @@
 #include <barwright/barwright.hpp>
 #include <barwright/learn/strength_model.hpp>
 #include <iostream>
-#include <stdexcept>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -14,6 +13,7 @@
 #include "draw_charts/bar_svg.hpp"
 #include "draw_charts/charts.hpp"
 #include "lifter_model.hpp"
+#include "program.hpp"
 #include "squad_log.hpp"
 
 using namespace barwright;
@@ -53,7 +53,7 @@ void draw_equations() {
 /// What feet-up pressing leaves of the max of each rower: by the catalogue, and by their own sets.
 void draw_learnt_ratio(const char* file) {
   const squad_log::Log log = squad_log::read_file(file);
-  if (!log.failure.empty()) throw std::runtime_error(log.name + ": " + log.failure);
+  if (!log.failure.empty()) throw program::Refusal(log.name + ": " + log.failure);
   const Lift feet_up = lifts::bench_press + modifiers::feet_up;
   std::vector<Row> rows;
   for (const std::string& lifter : squad_log::lifters(log)) {
@@ -78,9 +78,7 @@ void draw_learnt_ratio(const char* file) {
   std::cout << draw_rows(frame, rows);
 }
 
-}  // namespace
-
-int main(int argc, char** argv) try {
+int run(int argc, char** argv) {
   arguments::help_if_asked(argc, argv, usage);
   const std::string_view chart = argc > 1 ? argv[1] : "";
   if (chart == "equations" && argc == 2) {
@@ -94,7 +92,11 @@ int main(int argc, char** argv) try {
   } else {
     arguments::refuse(usage);
   }
-} catch (const std::exception& error) {
-  std::cerr << error.what() << '\n';
-  return 1;
+  return 0;
+}
+
+}  // namespace
+
+int main(int argc, char** argv) {
+  return program::run("draw_charts", 1, [&] { return run(argc, argv); });
 }

@@ -7,9 +7,11 @@
 #include <barwright/training/caution.hpp>
 #include <cstddef>
 #include <iostream>
+#include <string>
 #include <string_view>
 
 #include "arguments.hpp"
+#include "program.hpp"
 
 using namespace barwright;
 
@@ -60,9 +62,7 @@ void print_tables(const RepCurve auto& curve, const EquationFacts& facts, Mass m
   print_effort_table(std::cout, curve, {.max = max, .unit = unit, .step = step});
 }
 
-}  // namespace
-
-int main(int argc, char** argv) try {
+int run(int argc, char** argv) {
   arguments::help_if_asked(argc, argv, usage);
   const std::string_view name = argc > 1 ? argv[1] : "Brzycki";
   const std::string_view unit_name = argc == 5 ? argv[3] : "kg";
@@ -84,13 +84,18 @@ int main(int argc, char** argv) try {
     is_found = true;
   });
   if (!is_found) {
-    std::cerr << "no curve is called \"" << name << "\"; there are:\n";
+    std::cerr << "effort_table: no curve is called \"" << printable<std::string>(name)
+              << "\"; there are:\n";
     for_each_curve(
         [](const auto&, const EquationFacts& facts) { std::cerr << "  " << facts.name << '\n'; });
     return 1;
   }
   std::cout << '\n' << cautions::always.text << '\n';
-} catch (const DomainError& error) {
-  std::cerr << error.what() << '\n';
-  return 1;
+  return 0;
+}
+
+}  // namespace
+
+int main(int argc, char** argv) {
+  return program::run("effort_table", 1, [&] { return run(argc, argv); });
 }

@@ -11,6 +11,7 @@
 #include <vector>
 
 #include "arguments.hpp"
+#include "program.hpp"
 
 using namespace barwright;
 
@@ -79,9 +80,7 @@ void print_spread(std::vector<Mass> maxes, Unit unit) {
          "a change from month\nto month means more than the figure.\n";
 }
 
-}  // namespace
-
-int main(int argc, char** argv) try {
+int run(int argc, char** argv) {
   arguments::help_if_asked(argc, argv, usage);
   using arguments::number_from;
   const std::vector<std::string_view> args = arguments::with_units_apart(argc, argv);
@@ -114,7 +113,11 @@ int main(int argc, char** argv) try {
               << to_text(load * equations::epley.per_rep, unit, 1) << " (Epley).\n";
   }
   std::cout << '\n' << cautions::always.text << '\n';
-} catch (const DomainError& error) {
-  std::cerr << error.what() << '\n';
-  return 1;
+  return 0;
+}
+
+}  // namespace
+
+int main(int argc, char** argv) {
+  return program::run("estimate_max", 1, [&] { return run(argc, argv); });
 }

@@ -22,4 +22,5 @@ int main() {
   for (const Caution& caution : cautions_for({.lift = lift, .reps = 6_reps, .reserve = 4_rir})) {
     std::cout << to_text(caution.weight) << ": " << caution.text << '\n';
   }
+  return std::cout.flush() ? 0 : 1;
 }

@@ -18,6 +18,7 @@
 
 #include "barwright/barwright.hpp"
 #include "barwright/learn/strength_model.hpp"
+#include "program.hpp"
 #include "squad_log.hpp"
 #include "text_page.hpp"
 
@@ -25,10 +26,7 @@ namespace lifter_model {
 
 namespace bw = barwright;
 
-/// Why there is no answer.
-struct Refusal {
-  std::string text{};
-};
+using program::Refusal;
 
 template <class T>
 T value_or_refuse(squad_log::Parsed<T> parsed) {

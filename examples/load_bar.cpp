@@ -12,6 +12,7 @@
 #include <vector>
 
 #include "arguments.hpp"
+#include "program.hpp"
 
 using namespace barwright;
 
@@ -93,25 +94,25 @@ std::vector<Mass> loads_from(int count, char** texts, Unit unit) {
   return loads;
 }
 
+int run(int argc, char** argv) {
+  arguments::help_if_asked(argc, argv, usage);
+  const Room room = argc > 1 ? parse_room(argv[1]) : plate_sets::gym_kg;
+  std::vector<Mass> loads;
+  for (const double kg : {20.0, 60.0, 80.0, 95.0, 107.5, 115.0, 101.0}) {
+    loads.push_back(Mass::from_kg(kg));
+  }
+  if (argc > 2) loads = loads_from(argc - 2, argv + 2, room.bar().mass.unit());
+
+  show(room, loads.back());
+  show_ramp(room, loads);
+  std::cout << "\nCount both sides. Set the safeties or have a spotter. " << cautions::collars.text
+            << '\n'
+            << cautions::always.text << '\n';
+  return 0;
+}
+
 }  // namespace
 
 int main(int argc, char** argv) {
-  arguments::help_if_asked(argc, argv, usage);
-  try {
-    const Room room = argc > 1 ? parse_room(argv[1]) : plate_sets::gym_kg;
-    std::vector<Mass> loads;
-    for (const double kg : {20.0, 60.0, 80.0, 95.0, 107.5, 115.0, 101.0}) {
-      loads.push_back(Mass::from_kg(kg));
-    }
-    if (argc > 2) loads = loads_from(argc - 2, argv + 2, room.bar().mass.unit());
-
-    show(room, loads.back());
-    show_ramp(room, loads);
-    std::cout << "\nCount both sides. Set the safeties or have a spotter. "
-              << cautions::collars.text << '\n'
-              << cautions::always.text << '\n';
-  } catch (const DomainError& error) {
-    std::cerr << error.what() << '\n';
-    return 1;
-  }
+  return program::run("load_bar", 1, [&] { return run(argc, argv); });
 }

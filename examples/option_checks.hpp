@@ -13,6 +13,7 @@
 #include <vector>
 
 #include "barwright/core/effort.hpp"
+#include "barwright/core/printable.hpp"
 #include "barwright/core/text.hpp"
 
 namespace option_checks {
@@ -77,7 +78,7 @@ inline CLI::Validator one_of(const std::vector<std::string>& names) {
 /// What is printed when the options will not do: after the program's name, as all else is.
 inline std::string failure(const CLI::App* app, const CLI::Error& error) {
   const bool has_extras = dynamic_cast<const CLI::ExtrasError*>(&error) != nullptr;
-  return app->get_name() + ": " + error.what() +
+  return app->get_name() + ": " + barwright::printable<std::string>(error.what()) +
          (has_extras ? "\nA name of two words stands in quotes: --lift \"bench press\"" : "") +
          "\n--help says more\n";
 }

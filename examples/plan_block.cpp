@@ -18,6 +18,7 @@
 #include "plan_block/page.hpp"
 #include "plan_block/plan.hpp"
 #include "plan_block/question.hpp"
+#include "program.hpp"
 #include "squad_log.hpp"
 #include "text_page.hpp"
 
@@ -29,9 +30,9 @@ using plan_block::Options;
 
 enum Status { fine = 0, lines_refused = 1, nothing_planned = 2, stopped = 3 };
 
-int run(const Options& options) {
+Status run(const Options& options) {
   squad_log::Log log;
-  std::string lifter = options.lifter;
+  std::string lifter = bw::printable<std::string>(options.lifter);
   std::vector<squad_log::Entry> entries;
   if (!options.log.empty()) {
     log = squad_log::read_file(options.log);
@@ -57,7 +58,7 @@ int run(const Options& options) {
   const auto later = std::stable_partition(
       entries.begin(), entries.end(), [&](const auto& entry) { return entry.set.date < start; });
   if (later != entries.end()) {
-    std::cerr << log.name
+    std::cerr << bw::printable<std::string>(log.name)
               << ": note: " << text_page::count(static_cast<int>(entries.end() - later), "set")
               << " not before the first day of the block, " << start << "; left out, the first in "
               << "line " << later->line << '\n';
@@ -74,20 +75,15 @@ int run(const Options& options) {
 }  // namespace
 
 int main(int argc, char** argv) {
-  CLI::App app("", "plan_block");
-  Options options;
-  plan_block::declare(app, options);
-  try {
-    app.parse(argc, argv);
-  } catch (const CLI::ParseError& error) {
-    return app.exit(error) == 0 ? fine : nothing_planned;
-  }
-  try {
+  return program::run("plan_block", nothing_planned, [&] {
+    CLI::App app("", "plan_block");
+    Options options;
+    plan_block::declare(app, options);
+    try {
+      app.parse(argc, argv);
+    } catch (const CLI::ParseError& error) {
+      return app.exit(error) == 0 ? fine : nothing_planned;
+    }
     return run(options);
-  } catch (const Refusal& refusal) {
-    std::cerr << "plan_block: " << refusal.text << '\n';
-  } catch (const bw::DomainError& error) {
-    std::cerr << "plan_block: " << error.what() << '\n';
-  }
-  return nothing_planned;
+  });
 }

@@ -18,6 +18,7 @@
 #include "plan_session/page.hpp"
 #include "plan_session/plan.hpp"
 #include "planner_options.hpp"
+#include "program.hpp"
 #include "squad_log.hpp"
 #include "text_page.hpp"
 
@@ -89,8 +90,9 @@ void report_later_sets(const squad_log::Log& log, const std::string& lifter, bw:
 /// What became of every line, at the end of the page.
 void print_account(const squad_log::Log& log, const plan_session::Plan& plan, int sets, int later) {
   text_page::title(std::cout, "The log");
-  std::cout << "  " << log.name << ": " << text_page::count(log.rows, "row") << ", "
-            << log.entries.size() << " read, " << log.refused() << " refused\n";
+  std::cout << "  " << bw::printable<std::string>(log.name) << ": "
+            << text_page::count(log.rows, "row") << ", " << log.entries.size() << " read, "
+            << log.refused() << " refused\n";
   std::string text = text_page::count(sets, "set") + " by " + plan.question.lifter;
   if (later > 0) text += ", " + std::to_string(later) + " of them after this day and so left out";
   const std::size_t misfits = plan.learnt.misfits.size();
@@ -98,7 +100,7 @@ void print_account(const squad_log::Log& log, const plan_session::Plan& plan, in
   text_page::paragraph(std::cout, text);
 }
 
-int run(const Options& options) {
+Status run(const Options& options) {
   squad_log::Log log;
   if (!options.log.empty()) {
     log = squad_log::read_file(options.log);
@@ -119,8 +121,8 @@ int run(const Options& options) {
   }
   if (options.lift.empty()) throw Refusal{"Name the lift: --lift \"bench press\""};
 
-  const std::string lifter =
-      options.log.empty() ? options.lifter : find_lifter(log, options.lifter);
+  const std::string lifter = options.log.empty() ? bw::printable<std::string>(options.lifter)
+                                                 : find_lifter(log, options.lifter);
   const std::vector<bw::LoggedSet> sets = squad_log::sets_of(log, lifter);
   const Question question = make_question(options, log, lifter, sets);
   std::vector<squad_log::Entry> entries;
@@ -139,20 +141,15 @@ int run(const Options& options) {
 }  // namespace
 
 int main(int argc, char** argv) {
-  CLI::App app("", "plan_session");
-  Options options;
-  plan_session::declare(app, options);
-  try {
-    app.parse(argc, argv);
-  } catch (const CLI::ParseError& error) {
-    return app.exit(error) == 0 ? fine : nothing_planned;
-  }
-  try {
+  return program::run("plan_session", nothing_planned, [&] {
+    CLI::App app("", "plan_session");
+    Options options;
+    plan_session::declare(app, options);
+    try {
+      app.parse(argc, argv);
+    } catch (const CLI::ParseError& error) {
+      return app.exit(error) == 0 ? fine : nothing_planned;
+    }
     return run(options);
-  } catch (const Refusal& refusal) {
-    std::cerr << "plan_session: " << refusal.text << '\n';
-  } catch (const bw::DomainError& error) {
-    std::cerr << "plan_session: " << error.what() << '\n';
-  }
-  return nothing_planned;
+  });
 }

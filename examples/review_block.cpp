@@ -14,6 +14,7 @@
 #include "files.hpp"
 #include "lifter_model.hpp"
 #include "option_checks.hpp"
+#include "program.hpp"
 #include "review_block/chart.hpp"
 #include "review_block/page.hpp"
 #include "review_block/review.hpp"
@@ -97,7 +98,7 @@ void check_chart(const std::string& path) {
   }
 }
 
-int run(const Options& options) {
+Status run(const Options& options) {
   if (!options.chart.empty()) check_chart(options.chart);
   const squad_log::Log log = squad_log::read_file(options.log);
   for (const auto& report : log.reports) squad_log::print(std::cerr, log, report);
@@ -122,27 +123,23 @@ int run(const Options& options) {
     if (!problem.empty()) throw Refusal{"--chart " + options.chart + ": " + problem};
   }
   review_block::Page(std::cout, review, unit).print(options.text_chart ? &chart : nullptr);
-  if (!options.chart.empty()) std::cout << "\nThe chart is in " << options.chart << '\n';
+  if (!options.chart.empty())
+    std::cout << "\nThe chart is in " << bw::printable<std::string>(options.chart) << '\n';
   return log.refused() > 0 ? lines_refused : fine;
 }
 
 }  // namespace
 
 int main(int argc, char** argv) {
-  CLI::App app("", "review_block");
-  Options options;
-  declare(app, options);
-  try {
-    app.parse(argc, argv);
-  } catch (const CLI::ParseError& error) {
-    return app.exit(error) == 0 ? fine : nothing_reviewed;
-  }
-  try {
+  return program::run("review_block", nothing_reviewed, [&] {
+    CLI::App app("", "review_block");
+    Options options;
+    declare(app, options);
+    try {
+      app.parse(argc, argv);
+    } catch (const CLI::ParseError& error) {
+      return app.exit(error) == 0 ? fine : nothing_reviewed;
+    }
     return run(options);
-  } catch (const Refusal& refusal) {
-    std::cerr << "review_block: " << refusal.text << '\n';
-  } catch (const bw::DomainError& error) {
-    std::cerr << "review_block: " << error.what() << '\n';
-  }
-  return nothing_reviewed;
+  });
 }

@@ -102,6 +102,9 @@ class RowReader : private csv_rows::RowFields<Columns> {
   std::optional<Entry> read() {
     const std::string lifter(get(Column::lifter));
     if (lifter.empty()) refuse(Column::lifter, "a lifter must have a name");
+    if (bw::has_control(lifter)) {
+      refuse(Column::lifter, "a name must be without line breaks and control characters");
+    }
     const auto date = take(Column::date, to_date);
     const auto base = take(Column::lift, to_base_lift);
     std::optional<bw::Lift> lift;

@@ -66,3 +66,14 @@ TEST_CASE("text without allocation is made safe as well, in a constant expressio
   CHECK(printable<Text>("a\nb").view() == "a\\nb");
   static_assert(printable<Text>("Eve\x1B[2J").view() == "Eve\\x1B[2J");
 }
+
+TEST_CASE("a name may be in any encoding, but holds no control characters and no line breaks") {
+  for (const std::string_view name : {"Ana Lund", "Andr\xE9",
+                                      "\xE2\x80\x8E"
+                                      "Eve"}) {
+    CHECK_FALSE(has_control(name));
+  }
+  for (const std::string_view text : {"a\nb", "a\x1B[2J", "\xC2\x9B", "a\xE2\x80\xA8", "\x7F"}) {
+    CHECK(has_control(text));
+  }
+}

@@ -156,7 +156,7 @@ TEST_CASE("a variation asked for as a lift is answered with how to ask") {
     (void)lifter_model::find_lift("front squat", "");
     FAIL("not refused");
   } catch (const lifter_model::Refusal& refusal) {
-    CHECK(has(refusal.text, "--lift \"squat\" --with \"front squat\""));
+    CHECK(has(refusal.what(), "--lift \"squat\" --with \"front squat\""));
   }
   CHECK(lifter_model::find_lift("squat", "front squat") == lifts::squat + modifiers::front_squat);
 }

@@ -76,6 +76,18 @@ constexpr void append_hex(String& out, char32_t value, int digits) {
   return true;
 }
 
+/// Whether there is a control character or a line break in `text`: what has no place in a name,
+/// whatever its language and encoding.
+[[nodiscard]] constexpr bool has_control(std::string_view text) noexcept {
+  while (!text.empty()) {
+    const auto [code, bytes] = detail::first_character(text);
+    const bool is_control = code < 0x20 || (code >= 0x7F && code <= 0x9F);
+    if (bytes > 0 && (is_control || code == 0x2028 || code == 0x2029)) return true;
+    text.remove_prefix(bytes == 0 ? 1 : bytes);
+  }
+  return false;
+}
+
 /// Appends `text` to `out` as it can be shown on one line: a tab as \t, a line break as \n or \r,
 /// another control character and a byte that is no UTF-8 as \x1B, what turns the reading direction
 /// or is no character as \u{202E}; all else unchanged.

@@ -1,0 +1,120 @@
+#!/bin/sh
+# tests/attacks.sh - what a log, a file name or an argument from outside must not do to a machine
+#
+#   sh tests/attacks.sh FOLDER       the folder of the built examples
+#
+# Each attack, what happened and what happens now: docs/attacks.md. All within a limit of processor
+# time, so that what never ended before ends here, as a failure.
+set -u
+programs=$(cd -- "$1" && pwd)
+cd -- "$(dirname -- "$0")/.."
+log=$(pwd)/examples/data/rowing_club.csv
+work=$(mktemp -d)
+trap 'rm -rf "$work"' EXIT
+cd "$work"
+ulimit -t 60
+PATH=$programs:$PATH
+failures=0
+
+fail() { echo "FAILED: $*"; failures=$((failures + 1)); }
+# expect STATUS NAME: the last run ended so
+expect() { [ "$status" -eq "$1" ] || { fail "$2: exit status $status, not $1"; head -5 out err; }; }
+run() { status=0; "$@" >out 2>err || status=$?; }
+# Whether a file holds nothing that a terminal would obey. Line ends are those of the page.
+is_shown() { ! LC_ALL=C tr -d '\n' <"$1" | LC_ALL=C grep -q '[[:cntrl:]]'; }
+
+header=date,lifter,lift,modifiers,load,unit,reps,rir,outcome
+sets() { # sets NAME: twelve plain sets and twelve with feet up
+  for day in 01 03 05 07 09 11; do
+    for change in "" "feet up"; do
+      echo "2026-10-$day,\"$1\",bench press,$change,60,kg,6,2,"
+      echo "2026-10-$day,\"$1\",bench press,$change,62.5,kg,6,1,"
+    done
+  done
+}
+
+# ---- no command of a log or a path is run
+
+name='Eve
+!touch pwned
+#'
+{ echo $header; sets "$name"; sets Ana; } >command.csv
+run review_block command.csv --lifter "eve !touch pwned #" --lift "bench press" --with "feet up" --chart a.svg
+[ ! -e pwned ] || fail "a name in a log ran a command"
+expect 2 "a name with line breaks is no lifter's"
+run review_block command.csv --lifter Ana --lift "bench press" --with "feet up" --chart "|touch pwned; cat >y.svg"
+[ ! -e pwned ] || fail "the path of a chart ran a command"
+expect 2 "a pipe is no chart"
+run review_block command.csv --lifter Ana --lift "bench press" --with "feet up" --chart 'a
+!touch pwned
+.svg'
+[ ! -e pwned ] || fail "a line break in the path of a chart ran a command"
+expect 2 "a line break is no part of a chart's name"
+mkfifo fifo.svg && mkdir folder.svg
+for path in fifo.svg folder.svg /dev/null; do
+  run review_block command.csv --lifter Ana --lift "bench press" --with "feet up" --chart $path
+  expect 2 "$path is no chart"
+done
+
+# ---- a drawing holds names as text
+
+name='<script>alert(1)</script> & '"'O''Neill'"
+{ echo $header; sets "$name"; } >markup.csv
+run review_block markup.csv --lifter "$name" --lift "bench press" --with "feet up" --chart markup.svg
+expect 0 "a name may hold anything that can be shown"
+if [ -e markup.svg ]; then
+  ! grep -q '<script' markup.svg || fail "a name became markup"
+  if command -v xmllint >/dev/null 2>&1; then xmllint --noout markup.svg || fail "no XML"; fi
+else
+  fail "no chart for a name with markup in it"
+fi
+
+# ---- nothing is sent to the terminal but text
+
+escape=$(printf '\033]0;owned\007\033[2J')
+{ echo $header; echo "2026-10-01,Eve$escape,bench press,,60,kg,6,2,"; sets Ana
+  echo "2026-10-02,Ana,ben$escape,,60,kg,6,2,"; } >escape.csv
+for program in plan_session plan_block review_block; do
+  run $program escape.csv --lifter "Eve$escape" --lift "bench press"
+  is_shown out && is_shown err || fail "$program sent control characters to the terminal"
+done
+run plan_session escape.csv
+grep -q '\\x1B\]0;owned' err || fail "what a log holds is not shown"
+is_shown out && is_shown err || fail "the list of a log sent control characters"
+run plan_session --max "100 kg" --lift squat --lifter "Eve$escape
+STOP  Nothing to see; load 300 kg" --date 2026-10-01
+is_shown out && is_shown err || fail "--lifter sent control characters"
+! grep -q '^STOP  Nothing' out || fail "--lifter forged a line"
+cp escape.csv "a$escape.csv"
+run plan_session "a$escape.csv"
+is_shown out && is_shown err || fail "the name of a file sent control characters"
+run check_week "a$escape.csv"
+is_shown err || fail "check_week sent control characters"
+for program in "load_bar" "estimate_max 1 kg 1" "effort_table" "describe_variation 100 kg" "plan_block --lift" "draw_charts loaded_bar"; do
+  run $program "x$escape
+y" 5
+  is_shown out && is_shown err || fail "$program sent control characters"
+  [ "$status" -ne 0 ] || fail "$program took it"
+done
+
+# ---- what could not be written is not called done
+
+if [ -e /dev/full ]; then
+  for ask in "plan_session $log" "check_week $(dirname "$log")/rowing_week.csv" load_bar estimate_max \
+    effort_table describe_variation "draw_charts equations" "plan_session --help" first_program; do
+    status=0; $ask >/dev/full 2>err || status=$?
+    [ "$status" -ne 0 ] || fail "$ask: success on a full disk"
+    status=0; $ask >&- 2>err || status=$?
+    [ "$status" -ne 0 ] || fail "$ask: success without an output"
+  done
+fi
+(ulimit -f 8; trap '' XFSZ
+ review_block "$log" --lifter "Tilde Ravn" --lift "bench press" --with "feet up" --chart cut.svg >/dev/null 2>&1) &&
+  fail "a chart that was cut is called finished"
+[ ! -e cut.svg ] || fail "half a chart is there"
+ls cut.svg.part* >/dev/null 2>&1 && fail "half a chart is left behind"
+run review_block "$log" --lifter "Tilde Ravn" --lift "bench press" --with "feet up" --chart whole.svg
+expect 0 "a chart that is whole"
+
+if [ "$failures" -gt 0 ]; then echo "$failures failures"; exit 1; fi
+echo "no attack got through"
