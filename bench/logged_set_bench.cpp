@@ -43,7 +43,7 @@ struct BareSet {
 const std::vector<BareSet> bare_sets = [] {
   std::vector<BareSet> sets;
   for (const LoggedSet& set : log_of_sets) {
-    sets.push_back({set.date - start, set.lift == asked ? 1 : 2, set.load.kg(),
+    sets.push_back({set.date - start, set.lift.same_as(asked) ? 1 : 2, set.load.kg(),
                     reps_to_failure(set).value_or(0.0)});
   }
   return sets;

@@ -252,7 +252,7 @@ struct TooSoon {
 inline bool is_warm_up(const bw::LoggedSet& set, const std::vector<bw::LoggedSet>& log) {
   if (set.reserve || set.outcome == bw::Outcome::missed) return false;
   return std::any_of(log.begin(), log.end(), [&](const bw::LoggedSet& other) {
-    return other.lift == set.lift && other.date <= set.date &&
+    return other.lift.same_as(set.lift) && other.date <= set.date &&
            set.load < other.load * warm_up_below;
   });
 }
@@ -296,7 +296,7 @@ inline std::vector<std::string> to_lines(const std::vector<TooSoon>& found) {
          ++i) {
       muscles += (muscles.empty() ? "" : ", ") + std::string(bw::to_text(found[i].conflict.group));
       for (const bw::Lift& lift : found[i].conflict.earlier_lifts) {
-        if (std::find(lifts.begin(), lifts.end(), lift) == lifts.end()) lifts.push_back(lift);
+        if (!lift.is_among(lifts)) lifts.push_back(lift);
       }
     }
     lines.push_back(muscles + (first.conflict.after_failure ? ": to failure on " : ": hard on ") +

@@ -329,7 +329,7 @@ inline Parsed<bw::Lift> to_lift(const bw::BaseLift& base, std::string_view text)
   for (const std::string_view name : names) {
     const bw::Modifier* modifier = bw::catalogue::find_modifier(name, base);
     if (modifier == nullptr) {
-      const bool is_of_others = bw::catalogue::find_modifier(name) != nullptr;
+      const bool is_of_others = bw::catalogue::find_lift_with(name).has_value();
       const auto all = names_of_modifiers(base);
       const auto near = bw::catalogue::nearest_modifier_names(name, base);
       return {.value = std::nullopt,
@@ -367,9 +367,9 @@ inline std::string names_of_changes(const bw::Lift& lift, std::string_view betwe
   return names;
 }
 
-inline Parsed<bw::BaseLift> to_base_lift(std::string_view text) {
+inline Parsed<const bw::BaseLift*> to_base_lift(std::string_view text) {
   if (const bw::BaseLift* lift = bw::catalogue::find_lift(text)) {
-    return {.value = *lift, .problem = {}};
+    return {.value = lift, .problem = {}};
   }
   if (const auto lift = whole_variation(text)) {
     std::string problem = "a lift must be one name, and its changes stand among the modifiers";
@@ -381,16 +381,10 @@ inline Parsed<bw::BaseLift> to_base_lift(std::string_view text) {
     return {.value = std::nullopt, .problem = problem + std::to_string(names.size())};
   }
   std::string problem = "a lift must be one of the catalogue";
-  if (const bw::Modifier* modifier = bw::catalogue::find_modifier(text)) {
-    const auto lifts = bw::catalogue::lifts();
-    const auto base = std::find_if(lifts.begin(), lifts.end(), [&](const bw::BaseLift& lift) {
-      return modifier->applies_to(lift);
-    });
-    problem.append("; \"").append(modifier->name());
-    problem += "\" changes one and belongs among the modifiers";
-    if (base != lifts.end()) {
-      problem.append("; lift,modifiers: ").append(base->name).append(",").append(modifier->name());
-    }
+  if (const auto lift = bw::catalogue::find_lift_with(text)) {
+    const std::string change = names_of_changes(*lift, "; ");
+    problem += "; \"" + change + "\" changes one and belongs among the modifiers";
+    problem.append("; lift,modifiers: ").append(lift->base().name).append(",").append(change);
     return {.value = std::nullopt, .problem = problem};
   }
   const auto near = near_lift_names(text);

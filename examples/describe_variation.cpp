@@ -43,12 +43,10 @@ Lift named_lift(std::string_view base_name, const std::vector<std::string_view>&
   const BaseLift* base = catalogue::find_lift(base_name);
   if (base == nullptr) {
     std::string text = "no lift is called \"" + std::string(base_name) + '"';
-    const std::string_view ask = "; ask for the lift, then for what is changed: \"";
-    if (const Modifier* modifier = catalogue::find_modifier(base_name)) {
-      text.append(ask).append(modifier->lifts().front());
-      text.append("\" \"").append(modifier->name()).append("\"");
-    } else if (const auto whole = lift_names::in_one(base_name)) {
-      text.append(ask).append(whole->base().name).append("\"");
+    const auto changed = catalogue::find_lift_with(base_name);
+    if (const auto whole = changed ? changed : lift_names::in_one(base_name)) {
+      text.append("; ask for the lift, then for what is changed: \"");
+      text.append(whole->base().name).append("\"");
       for (const Modifier& each : whole->modifiers()) {
         text.append(" \"").append(each.name()).append("\"");
       }
@@ -95,7 +93,7 @@ int run(int argc, char** argv) {
 
   if (args.empty()) {
     // Logged sets know better than the catalogue: put the lifter's own figure in its place.
-    const Modifier own = modifiers::feet_up.with_ratio({0.91, 0.93, 0.95});
+    static constexpr Modifier own = modifiers::feet_up.with_ratio({0.91, 0.93, 0.95});
     const Range<Mass> max =
         (lifts::bench_press + own + modifiers::flat_back).max_from(best, Stacking::spread);
     std::cout << "\nThe rower's own log would know better: if it said 93 % (91 to 95 %) for feet "

@@ -65,7 +65,7 @@ void draw_learnt_ratio(const char* file) {
     for (const LoggedSet& set : sets) {
       after.add(set);
       if (set.lift.is_plain()) before.add(set);
-      count += set.lift == feet_up ? 1 : 0;
+      count += set.lift.same_as(feet_up) ? 1 : 0;
     }
     rows.push_back({.name = lifter + ", " + std::to_string(count) + " sets feet up",
                     .before = before.fit().ratio(feet_up),

@@ -29,7 +29,7 @@ inline std::optional<bw::Lift> with_changes(const bw::Lift& lift, std::string_vi
 /// The variation that "close grip bench press" or "bench press close grip" is; nothing for the name
 /// of a lift or a modifier alone, and for what names none.
 inline std::optional<bw::Lift> in_one(std::string_view text) {
-  if (bw::catalogue::find_lift(text) != nullptr || bw::catalogue::find_modifier(text) != nullptr) {
+  if (bw::catalogue::find_lift(text) != nullptr || bw::catalogue::find_lift_with(text)) {
     return std::nullopt;
   }
   const bw::Text plain = bw::detail::normalised(text);

@@ -9,6 +9,7 @@
 #include <algorithm>
 #include <cstddef>
 #include <iterator>
+#include <map>
 #include <optional>
 #include <ostream>
 #include <string>
@@ -49,19 +50,15 @@ inline bw::Lift find_lift(const std::string& lift, const std::string& with) {
     throw Refusal{"Ask for the base lift and for what is changed: --lift \"" + std::string(base) +
                   "\" --with \"" + changes + "\""};
   };
-  const bw::Modifier* const modifier = bw::catalogue::find_modifier(lift);
-  if (modifier != nullptr && bw::catalogue::find_lift(lift) == nullptr) {
-    const auto lifts = bw::catalogue::lifts();
-    const auto base = std::find_if(lifts.begin(), lifts.end(), [&](const bw::BaseLift& each) {
-      return modifier->applies_to(each);
-    });
-    refuse(base->name, std::string(modifier->name()));
+  const auto changed = bw::catalogue::find_lift_with(lift);
+  if (changed && bw::catalogue::find_lift(lift) == nullptr) {
+    refuse(changed->base().name, squad_log::names_of_changes(*changed, ", "));
   }
   if (const auto whole = squad_log::whole_variation(lift)) {
     refuse(whole->base().name, squad_log::names_of_changes(*whole, ", "));
   }
-  const bw::BaseLift base = value_or_refuse("--lift", lift, squad_log::to_base_lift(lift));
-  return value_or_refuse(squad_log::to_lift(base, with));
+  const bw::BaseLift* base = value_or_refuse("--lift", lift, squad_log::to_base_lift(lift));
+  return value_or_refuse(squad_log::to_lift(*base, with));
 }
 
 /// The room that was asked for; else the usual gym in the unit of the lifter's log, or of the
@@ -92,17 +89,14 @@ inline void print_contents(std::ostream& out, const squad_log::Log& log,
   for (const std::string& lifter : lifters) {
     out << lifter << '\n';
     const auto sets = squad_log::sets_of(log, lifter);
-    std::vector<bw::Lift> lifts;
-    for (const bw::LoggedSet& set : sets) {
-      if (std::find(lifts.begin(), lifts.end(), set.lift) == lifts.end()) lifts.push_back(set.lift);
-    }
-    std::sort(lifts.begin(), lifts.end());
-    for (const bw::Lift& lift : lifts) {
+    std::map<bw::LiftId, bw::Lift> lifts;
+    for (const bw::LoggedSet& set : sets) lifts.emplace(set.lift.id(), set.lift);
+    for (const auto& [id, lift] : lifts) {
       bw::Date last = sets.front().date;
       bw::Date first = bw::Date(bw::Date::last_year, 12, 31);
       int count = 0;
       for (const bw::LoggedSet& set : sets) {
-        if (set.lift != lift) continue;
+        if (set.lift.id() != id) continue;
         first = std::min(first, set.date);
         last = std::max(last, set.date);
         ++count;
@@ -124,9 +118,10 @@ inline std::vector<bw::Lift> new_lifts(const std::vector<bw::LoggedSet>& sets,
   constexpr int settled_after = 14;
   std::vector<std::pair<bw::Lift, bw::Date>> firsts;
   for (const bw::LoggedSet& set : sets) {
-    if (set.lift.base() != base) continue;
-    const auto known = std::find_if(firsts.begin(), firsts.end(),
-                                    [&](const auto& first) { return first.first == set.lift; });
+    if (!set.lift.base().same_as(base)) continue;
+    const auto known = std::find_if(firsts.begin(), firsts.end(), [&](const auto& first) {
+      return first.first.same_as(set.lift);
+    });
     if (known == firsts.end()) {
       firsts.emplace_back(set.lift, set.date);
     } else {
@@ -163,7 +158,7 @@ inline void mark_new(bw::StrengthSettings& settings, const bw::Lift& lift,
   const int logged = bw::sessions_of(sets, lift, date);
   std::vector<bw::Lift>& known = settings.new_lifts;
   if (done > logged) {
-    known.erase(std::remove(known.begin(), known.end(), lift), known.end());
+    std::erase_if(known, [&](const bw::Lift& each) { return each.same_as(lift); });
   } else if (!lift.is_plain() && logged == 0) {
     known.push_back(lift);
   }
@@ -251,7 +246,7 @@ inline std::vector<LastTime> ends_of_sessions(const std::vector<bw::LoggedSet>& 
   std::vector<LastTime> ends;
   std::vector<bw::LoggedSet> sets;
   std::copy_if(log.begin(), log.end(), std::back_inserter(sets), [&](const bw::LoggedSet& set) {
-    return set.lift == lift && set.date < before && set.load > bw::Mass{};
+    return set.lift.same_as(lift) && set.date < before && set.load > bw::Mass{};
   });
   std::stable_sort(sets.begin(), sets.end(),
                    [](const bw::LoggedSet& a, const bw::LoggedSet& b) { return a.date < b.date; });
@@ -280,7 +275,7 @@ inline int days_away(const std::vector<bw::LoggedSet>& log, const bw::BaseLift& 
                      bw::Date date) {
   int away = 0;
   for (const bw::LoggedSet& set : log) {
-    if (set.lift.base() != base) continue;
+    if (!set.lift.base().same_as(base)) continue;
     const int days = std::max(date - set.date, 1);
     if (away == 0 || days < away) away = days;
   }

@@ -109,7 +109,7 @@ class RowReader : private csv_rows::RowFields<Columns> {
     const auto base = take(Column::lift, to_base_lift);
     std::optional<bw::Lift> lift;
     if (base) {
-      lift = take(Column::modifiers, [&](std::string_view text) { return to_lift(*base, text); });
+      lift = take(Column::modifiers, [&](std::string_view text) { return to_lift(**base, text); });
     }
     const auto unit = take(Column::unit, to_unit);
     // The number is checked even where the unit is no good.

@@ -31,7 +31,7 @@ inline Learnt learn_with_max(bw::StrengthSettings settings, bw::Mass stated, con
   for (const squad_log::Entry& entry : entries) {
     sets.push_back(entry.set);
     const bw::Lift& done = entry.set.lift;
-    const bool is_of_a_variation = done.base() == lift.base() && !done.is_plain();
+    const bool is_of_a_variation = done.base().same_as(lift.base()) && !done.is_plain();
     if (is_of_a_variation && !lift.is_plain() && date - entry.set.date < usual_days) {
       recent.push_back(entry);
     }

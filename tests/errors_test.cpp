@@ -13,6 +13,7 @@
 #include <barwright/learning.hpp>
 #include <cctype>
 #include <cmath>
+#include <deque>
 #include <filesystem>
 #include <fstream>
 #include <functional>
@@ -231,14 +232,20 @@ std::vector<std::function<void()>> refusals() {
         (void)StrengthScaling(100_kg, {0.8, 0.9, 1.0}, 80_kg, {0.8, 0.9, 1.0});
       },
       [] { (void)feet_up.ratio(Mass{}); },
-      [] { (void)Lift(BaseLift{}); },
+      [] {
+        static constexpr BaseLift unnamed{};
+        (void)Lift(unnamed);
+      },
       [] { (void)(lifts::squat + modifiers::feet_up); },
       [] { (void)(feet_up + modifiers::feet_up); },
       [] { (void)(lifts::bench_press + modifiers::incline + modifiers::decline); },
       [] {
         Lift lift = lifts::bench_press;
         constexpr std::string_view keys[] = {"a", "b", "c", "d", "e", "f", "g", "h", "i"};
-        for (const std::string_view key : keys) lift = lift + Modifier(key, key, {0.9, 0.95, 1.0});
+        std::deque<Modifier> own;
+        for (const std::string_view key : keys) {
+          lift = lift + own.emplace_back(key, key, Range<double>(0.9, 0.95, 1.0));
+        }
       },
       [] {
         ShortList<int, 1> list;

@@ -23,8 +23,8 @@ template <barwright::RepCurve C>
   double sum[2] = {};
   int count[2] = {};
   for (const barwright::LoggedSet& set : log) {
-    const bool is_reference = set.lift == reference;
-    if (!is_reference && !(set.lift == lift)) continue;
+    const bool is_reference = set.lift.same_as(reference);
+    if (!is_reference && !set.lift.same_as(lift)) continue;
     const auto max = one_rep_max(curve, set);
     if (!max) continue;
     sum[is_reference ? 1 : 0] += std::log(max->kg());

@@ -42,18 +42,18 @@ TEST_CASE("every choice has a word of its own") {
   CHECK(to_text(Weekday::thursday) == "Thursday");
 }
 
-TEST_CASE("no two aspects of a lift share a bit") {
+TEST_CASE("no two setups of a lift share a bit") {
   unsigned seen = 0;
-  for (const Aspect aspect :
-       {Aspect::bench_angle, Aspect::grip_width, Aspect::implement, Aspect::surface, Aspect::feet,
-        Aspect::back, Aspect::lowering, Aspect::turnaround, Aspect::range_of_motion,
-        Aspect::bar_position, Aspect::stance, Aspect::posture}) {
-    const auto bit = static_cast<unsigned>(aspect);
+  for (const Setup setup :
+       {Setup::bench_angle, Setup::grip_width, Setup::implement, Setup::surface, Setup::feet,
+        Setup::back, Setup::lowering, Setup::turnaround, Setup::range_of_motion,
+        Setup::bar_position, Setup::stance, Setup::posture}) {
+    const auto bit = static_cast<unsigned>(setup);
     CHECK(bit != 0);
     CHECK((bit & (bit - 1)) == 0);
     CHECK((bit & seen) == 0);
     seen |= bit;
-    CHECK(static_cast<unsigned>(aspect | Aspect::none) == bit);
+    CHECK(static_cast<unsigned>(setup | Setup::none) == bit);
   }
 }
 

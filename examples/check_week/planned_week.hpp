@@ -117,14 +117,14 @@ class RowReader : private csv_rows::RowFields<Columns> {
       const bool is_like_no_lift = !lift.value && csv_rows::names_in(text).size() == 1 &&
                                    csv_rows::near_lift_names(text).empty() &&
                                    !csv_rows::whole_variation(text) &&
-                                   bw::catalogue::find_modifier(text) == nullptr;
+                                   !bw::catalogue::find_lift_with(text);
       if (is_like_no_lift) lift.problem += ". A session without lifts leaves this column empty";
       return lift;
     });
     std::optional<bw::Lift> lift;
     if (base) {
       lift = take(Column::modifiers,
-                  [&](std::string_view text) { return csv_rows::to_lift(*base, text); });
+                  [&](std::string_view text) { return csv_rows::to_lift(**base, text); });
     }
     const auto sets = take(Column::sets, to_sets);
     const auto reps = take(Column::reps, csv_rows::to_reps);

@@ -112,7 +112,7 @@ class Page {
   void already_today() {
     const auto of_lift = static_cast<int>(
         std::count_if(plan_.today.begin(), plan_.today.end(),
-                      [&](const bw::LoggedSet& set) { return set.lift == asked().lift; }));
+                      [&](const bw::LoggedSet& set) { return set.lift.same_as(asked().lift); }));
     title("Already trained today");
     paragraph(count(static_cast<int>(plan_.today.size()), "set") + " in the log, " +
               std::to_string(of_lift) +

@@ -109,7 +109,7 @@ inline std::optional<BestSet> last_best(const Question& asked,
   std::optional<BestSet> best;
   for (const bw::LoggedSet& set : log) {
     const bool is_recent = asked.date - set.date < lifter_model::usual_days;
-    if (!(set.lift == bw::Lift(asked.lift.base())) || !is_recent) continue;
+    if (!set.lift.same_as(asked.lift.base()) || !is_recent) continue;
     if (set.outcome == bw::Outcome::missed) continue;
     const auto max = bw::one_rep_max(asked.curve, set);
     if (!max) continue;
@@ -404,8 +404,10 @@ inline Plan make_plan(const Question& question, const std::vector<squad_log::Ent
       asked.stated_max ? *asked.stated_max : fit.max(asked.lift.base(), asked.date).median();
   plan.expected = asked.lift.max_from(plan.base_max);
   const std::vector<bw::LoggedSet>& used = plan.learnt.used;
-  plan.sets_of_lift = static_cast<int>(std::count_if(
-      used.begin(), used.end(), [&](const bw::LoggedSet& set) { return set.lift == asked.lift; }));
+  plan.sets_of_lift =
+      static_cast<int>(std::count_if(used.begin(), used.end(), [&](const bw::LoggedSet& set) {
+        return set.lift.same_as(asked.lift);
+      }));
   if (!asked.stated_max) plan.last_best = last_best(asked, log);
   plan.earlier_sessions = std::max(bw::sessions_of(log, asked.lift, asked.date - 1), asked.done);
   if (!asked.lift.is_plain()) {
@@ -423,7 +425,7 @@ inline Plan make_plan(const Question& question, const std::vector<squad_log::Ent
                [&](const bw::LoggedSet& set) { return set.date == asked.date; });
   const auto done_today = static_cast<int>(
       std::count_if(plan.today.begin(), plan.today.end(),
-                    [&](const bw::LoggedSet& set) { return set.lift == asked.lift; }));
+                    [&](const bw::LoggedSet& set) { return set.lift.same_as(asked.lift); }));
 
   bw::Reps reps = asked.reps;
   bw::RepsInReserve reserve = asked.reserve;

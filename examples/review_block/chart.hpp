@@ -64,7 +64,7 @@ inline Series series_of(const lifter_model::Learnt& learnt, const bw::Lift& lift
   Series series{.name = std::string(lift.name().view())};
   std::map<bw::Date, int> sets;
   for (const bw::LoggedSet& set : learnt.sets) {
-    if (!(set.lift == lift)) continue;
+    if (!set.lift.same_as(lift)) continue;
     const auto max = max_by_itself(learnt.fit, set, sets[set.date]++);
     if (!max) continue;
     const double most_counted = learnt.fit.settings().priors.most_counted_reserve;

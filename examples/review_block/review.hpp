@@ -87,7 +87,7 @@ inline Amount amount_of(const std::vector<bw::LoggedSet>& sets, const bw::Lift& 
   Amount amount;
   std::vector<bw::Date> days;
   for (const bw::LoggedSet& set : sets) {
-    if (!(set.lift == lift) || set.date < from || set.date > to) continue;
+    if (!set.lift.same_as(lift) || set.date < from || set.date > to) continue;
     ++amount.sets;
     const bool is_hard = set.outcome == bw::Outcome::missed ||
                          (set.reserve && set.reserve->typical <= bw::RepsInReserve(2.0));
@@ -121,7 +121,7 @@ inline std::vector<WithoutDay> without_each_day(const bw::StrengthSettings& sett
   std::vector<bw::Date> days;
   for (const squad_log::Entry& entry : entries) {
     const bw::Date day = entry.set.date;
-    const bool is_ours = entry.set.lift.base() == settings.reference.base();
+    const bool is_ours = entry.set.lift.base().same_as(settings.reference.base());
     if (is_ours && from <= day && day <= to) days.push_back(day);
   }
   std::sort(days.begin(), days.end());
@@ -139,13 +139,13 @@ inline std::vector<WithoutDay> without_each_day(const bw::StrengthSettings& sett
 
 /// @param entries  the lifter's sets
 inline Review make_review(const Question& asked, const std::vector<squad_log::Entry>& entries) {
-  const bw::BaseLift base = asked.lift.base();
+  const bw::BaseLift& base = asked.lift.base();
   const std::string name(asked.lift.name().view());
   std::vector<bw::LoggedSet> all;
   for (const squad_log::Entry& entry : entries) all.push_back(entry.set);
   std::vector<std::string> variations;
   for (const bw::LoggedSet& set : all) {
-    if (set.lift.base() != base || set.lift.is_plain()) continue;
+    if (!set.lift.base().same_as(base) || set.lift.is_plain()) continue;
     const std::string known(set.lift.name().view());
     if (std::find(variations.begin(), variations.end(), known) == variations.end()) {
       variations.push_back(known);
@@ -161,7 +161,7 @@ inline Review make_review(const Question& asked, const std::vector<squad_log::En
   lifter_model::Learnt learnt = lifter_model::learn(settings, entries);
 
   const auto span =
-      span_of(learnt.sets, [&](const bw::LoggedSet& set) { return set.lift == asked.lift; });
+      span_of(learnt.sets, [&](const bw::LoggedSet& set) { return set.lift.same_as(asked.lift); });
   if (!span) {
     throw Refusal{"The log has no set of the " + name + " by this lifter" +
                   lifter_model::but_for(learnt.misfits) + "; of the " + std::string(base.name) +
@@ -178,7 +178,7 @@ inline Review make_review(const Question& asked, const std::vector<squad_log::En
                   std::to_string(of_variation.days)};
   }
   const auto whole =
-      span_of(learnt.sets, [&](const bw::LoggedSet& set) { return set.lift.base() == base; });
+      span_of(learnt.sets, [&](const bw::LoggedSet& set) { return set.lift.base().same_as(base); });
   Review review{.question = asked,
                 .from = from,
                 .to = to,

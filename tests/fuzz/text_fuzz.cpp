@@ -55,7 +55,7 @@ void find_names(std::string_view text) {
     require(bw::catalogue::find_lift(lift->name) == lift, "a lift is found by its name");
   }
   require(bw::catalogue::nearest_lift_names(text).size() == 3, "there are always nearest names");
-  const bw::Modifier* any = bw::catalogue::find_modifier(text);
+  const auto any = bw::catalogue::find_lift_with(text);
   bool is_of_one = false;
   for (const bw::BaseLift& base : bw::catalogue::lifts()) {
     const bw::Modifier* modifier = bw::catalogue::find_modifier(text, base);
@@ -65,7 +65,7 @@ void find_names(std::string_view text) {
     const bw::Lift lift = bw::Lift(base) + *modifier;
     require(lift.modifiers().size() == 1, "and can be added");
   }
-  require((any != nullptr) == is_of_one, "a modifier that is found is one of some lift");
+  require(any.has_value() == is_of_one, "a modifier that is found is one of some lift");
   (void)bw::catalogue::nearest_modifier_names(text, bw::lifts::bench_press);
 }
 

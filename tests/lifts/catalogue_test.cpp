@@ -150,8 +150,9 @@ TEST_CASE("a movement without retraction starts near 50 %, not 70 %") {
 TEST_CASE("at the same percentage fewer repetitions are left, or perhaps no fewer") {
   // Common practice, no source: fewer. Ferrari 2017 (abstract read): four upper-body lifts alike,
   // which is a stretch of 1. The catalogue carries both and says its choice is an assumption.
-  for (const Modifier& modifier :
-       {modifiers::feet_up, modifiers::flat_back, modifiers::wedged_incline}) {
+  for (const Modifier* each :
+       {&modifiers::feet_up, &modifiers::flat_back, &modifiers::wedged_incline}) {
+    const Modifier& modifier = *each;
     CHECK(modifier.rep_stretch().value.typical < 1.0);
     CHECK(modifier.rep_stretch().value.high == 1.0);
     CHECK(modifier.rep_stretch().evidence == Evidence::assumption);
@@ -388,10 +389,10 @@ TEST_CASE("where only a direction is known, the range lies on that side") {
   // A pause lies between the dead start and touch-and-go (an inference).
   CHECK(ratio_of(modifiers::pause).low == ratio_of(modifiers::dead_start).typical);
   CHECK(ratio_of(modifiers::pause).high == 1.0);
-  for (const Modifier& modifier :
-       {modifiers::slow_lowering, modifiers::partial_range, modifiers::high_bar, modifiers::pause,
-        modifiers::sumo, modifiers::box_squat}) {
-    CHECK(modifier.ratio_figure().evidence == Evidence::assumption);
+  for (const Modifier* modifier :
+       {&modifiers::slow_lowering, &modifiers::partial_range, &modifiers::high_bar,
+        &modifiers::pause, &modifiers::sumo, &modifiers::box_squat}) {
+    CHECK(modifier->ratio_figure().evidence == Evidence::assumption);
   }
 }
 
@@ -455,12 +456,14 @@ TEST_CASE("keys are unique, and what is found by any of a thing's names is that 
   }
   for (const Modifier& modifier : catalogue::modifiers()) {
     CHECK(keys.insert(modifier.key()).second);
-    CHECK(catalogue::find_modifier(modifier.key()) == &modifier);
     REQUIRE(modifier.lifts().size() == 1);
     const BaseLift* base = catalogue::find_lift(modifier.lifts()[0]);
     REQUIRE(base != nullptr);
     CHECK(Lift(*base).accepts(modifier));
+    CHECK(catalogue::find_modifier(modifier.key(), *base) == &modifier);
     CHECK(catalogue::find_modifier(modifier.name(), *base) == &modifier);
+    REQUIRE(catalogue::find_lift_with(modifier.key()));
+    CHECK(*catalogue::find_lift_with(modifier.key()) == *base + modifier);
     for (const std::string_view alias : modifier.aliases()) {
       CHECK(catalogue::find_modifier(alias, *base) == &modifier);
     }
@@ -469,7 +472,7 @@ TEST_CASE("keys are unique, and what is found by any of a thing's names is that 
 
 TEST_CASE("nothing goes by no name") {
   CHECK(catalogue::find_lift("") == nullptr);
-  CHECK(catalogue::find_modifier("") == nullptr);
+  CHECK_FALSE(catalogue::find_lift_with(""));
   for (const BaseLift& lift : catalogue::lifts()) {
     CHECK(catalogue::find_modifier("", lift) == nullptr);
   }
@@ -482,8 +485,8 @@ TEST_CASE("names are found whatever their case, spaces, hyphens and underscores"
     REQUIRE(catalogue::find_lift(text) != nullptr);
     CHECK(*catalogue::find_lift(text) == lifts::bench_press);
   }
-  REQUIRE(catalogue::find_modifier("Feet-Up") != nullptr);
-  CHECK(*catalogue::find_modifier("Feet-Up") == modifiers::feet_up);
+  CHECK(catalogue::find_modifier("Feet-Up", lifts::bench_press) == &modifiers::feet_up);
+  CHECK(catalogue::find_lift_with("Feet-Up") == lifts::bench_press + modifiers::feet_up);
   CHECK(catalogue::find_lift("") == nullptr);
   CHECK(catalogue::find_lift("bench pres") == nullptr);
   CHECK(catalogue::find_lift("bench press x") == nullptr);
@@ -516,6 +519,8 @@ TEST_CASE("dumbbells are another ratio on another lift") {
   REQUIRE(overhead != nullptr);
   CHECK(bench->ratio(100_kg).typical == 0.83);
   CHECK(overhead->ratio(100_kg).typical == 0.93);
+  // Named without its lift it is the first lift's.
+  CHECK(catalogue::find_lift_with("dumbbells") == lifts::bench_press + modifiers::dumbbells);
 }
 
 TEST_CASE("a misspelt name lists the nearest ones") {

@@ -203,7 +203,7 @@ TEST_CASE("the recent max is that of the same sets gone through by hand") {
     for (int age = 0; age < 28; ++age) {
       double best = 0.0;
       for (const LoggedSet& set : log) {
-        if (set.date != today - age || !(set.lift == bench)) continue;
+        if (set.date != today - age || !set.lift.same_as(bench)) continue;
         const double reps = set.reps.count() + set.reserve->typical.count();
         if (reps > 12.0 || set.reserve->typical.count() > 5.0) {
           ++without;

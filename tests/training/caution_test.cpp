@@ -224,10 +224,11 @@ TEST_CASE("a leg press has stops and no spotter: they are to be set and tried") 
       CHECK(!says(any, of_a_bar));
     }
   }
-  SessionFacts chest_press = quiet({{.key = "chest_press",
-                                     .name = "chest press",
-                                     .family = LiftFamily::horizontal_press,
-                                     .is_machine = true}});
+  static constexpr BaseLift seated_press{.key = "chest_press",
+                                         .name = "chest press",
+                                         .family = LiftFamily::horizontal_press,
+                                         .is_machine = true};
+  SessionFacts chest_press = quiet(seated_press);
   CHECK(!says(chest_press, "thumbs"));
   chest_press.safeties = Safeties::none;
   CHECK(says(chest_press, set_stops));
@@ -261,7 +262,7 @@ TEST_CASE("collars and thumbs: where a free bar is over the body, and one rule f
 }
 
 TEST_CASE("a push-up, a dip or a pull-up has no bar to fall") {
-  for (const BaseLift& lift : {lifts::push_up, lifts::dip, lifts::pull_up}) {
+  for (const Lift& lift : {Lift(lifts::push_up), Lift(lifts::dip), Lift(lifts::pull_up)}) {
     const SessionFacts facts{.lift = lift, .reps = 10_reps, .reserve = 0_rir};
     CHECK(!says(facts, alone));
     CHECK(!says(facts, nothing_catches));

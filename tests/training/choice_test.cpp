@@ -44,11 +44,11 @@ const Reason* reason_with(const Choice& choice, std::string_view words) {
 }  // namespace
 
 TEST_CASE("without a reason to change, the plain lift is the better answer") {
-  for (const BaseLift& base : {lifts::bench_press, lifts::squat, lifts::deadlift,
-                               lifts::overhead_press, lifts::barbell_row}) {
+  for (const Lift& base : {Lift(lifts::bench_press), Lift(lifts::squat), Lift(lifts::deadlift),
+                           Lift(lifts::overhead_press), Lift(lifts::barbell_row)}) {
     const auto ranking = rank_variations(base, {});
     CHECK(ranking.front().is_as_it_is);
-    CHECK(ranking.front().lift == Lift(base));
+    CHECK(ranking.front().lift == base);
     CHECK(reason_with(ranking.front(), "the better answer"));
   }
   // Nor does the catalogue know a squat that spares the lower back, or helps a lockout.
@@ -266,8 +266,8 @@ TEST_CASE("balls and cushions are nobody's answer") {
   for (const Goal goal : {Goal::muscle, Goal::lockout_strength, Goal::spare_lower_back,
                           Goal::keep_upper_and_lower_apart}) {
     const auto ranking = rank_variations(lifts::bench_press, {.goal = goal});
-    for (const Modifier& modifier : {modifiers::exercise_ball, modifiers::balance_cushion}) {
-      CHECK(place_of(ranking, lifts::bench_press + modifier) >
+    for (const Modifier* modifier : {&modifiers::exercise_ball, &modifiers::balance_cushion}) {
+      CHECK(place_of(ranking, lifts::bench_press + *modifier) >
             place_of(ranking, lifts::bench_press));
     }
   }
@@ -278,11 +278,12 @@ TEST_CASE("a variation can be asked about too, and a modifier of one's own ranke
   CHECK(ranking.front().lift == feet_up);  // there is nothing left to spare
   CHECK(choice_of(ranking, feet_up + modifiers::close_grip).load_ratio ==
         modifiers::close_grip.ratio_figure().value);
-  const std::array own{Modifier("chair", "on a chair", {0.8, 0.9, 1.0})
-                           .with_muscles(MuscleShift::of({}, {MuscleGroup::lower_back}))};
+  const Modifier chair = Modifier("chair", "on a chair", {0.8, 0.9, 1.0})
+                             .with_muscles(MuscleShift::of({}, {MuscleGroup::lower_back}));
+  const std::array own{&chair};
   const auto owned = rank_variations(lifts::overhead_press, {.goal = Goal::spare_lower_back}, own);
   CHECK(owned.size() == 2);
-  CHECK(owned.front().lift == lifts::overhead_press + own[0]);
+  CHECK(owned.front().lift == lifts::overhead_press + chair);
 }
 
 TEST_CASE("an arm length that changes nothing says so") {
@@ -306,8 +307,8 @@ TEST_CASE("no single reason counts more than two points") {
   int most = 0;
   for (const Goal goal : {Goal::muscle, Goal::lockout_strength, Goal::spare_lower_back,
                           Goal::keep_upper_and_lower_apart}) {
-    for (const auto& base : {lifts::bench_press, lifts::squat, lifts::deadlift}) {
-      for (const Choice& choice : rank_variations(base, {.goal = goal})) {
+    for (const BaseLift* base : {&lifts::bench_press, &lifts::squat, &lifts::deadlift}) {
+      for (const Choice& choice : rank_variations(*base, {.goal = goal})) {
         for (const Reason& reason : choice.reasons) most = std::max(most, std::abs(reason.points));
       }
     }

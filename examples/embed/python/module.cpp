@@ -179,9 +179,10 @@ PYBIND11_MODULE(barwright, m) {
             return in_kg(lift.max_from(bw::Mass::from_kg(base_max_kg)));
           },
           "base_max_kg"_a)
+      .def("same_as", &bw::Lift::same_as, "other"_a)
       .def(
           "__eq__", [](const bw::Lift& a, const bw::Lift& b) { return a == b; }, py::is_operator())
-      .def("__hash__", [](const bw::Lift& lift) { return py::hash(py::str(lift.name().c_str())); });
+      .def("__hash__", [](const bw::Lift& lift) { return std::hash<bw::Lift>{}(lift); });
 
   value_class<bw::Loading>(m, "Loading")
       .def_property_readonly("total_kg",

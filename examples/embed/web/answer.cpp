@@ -294,7 +294,7 @@ std::string catalogue_json() {
     if (!is_with_straight_bar(lift)) continue;
     std::string changes;
     for (const bw::Modifier& change : bw::catalogue::modifiers()) {
-      if (!change.applies_to(lift) || overlap(change.aspects(), bw::Aspect::implement)) continue;
+      if (!change.applies_to(lift) || change.sets_any_of(bw::Setup::implement)) continue;
       changes += (changes.empty() ? "" : ",") + change_choice_json(change, lift);
     }
     lifts += (lifts.empty() ? "" : ",") + ("{\"key\":" + quoted(lift.key)) +

@@ -53,6 +53,8 @@ struct Source {
   Evidence evidence = Evidence::assumption;
   Reading reading = Reading::not_applicable;
   std::string_view note{};  ///< what a reader must know to use the figure rightly
+
+  friend constexpr bool operator==(const Source&, const Source&) noexcept = default;
 };
 
 /// The source of figures that coaches use and nobody has published.

@@ -58,7 +58,7 @@ template <class Log>
                                                         Date first, Date last) {
   std::vector<SetToFailure> result;
   for (const LoggedSet& set : log) {
-    if (!(set.lift == lift) || set.date < first || last < set.date) continue;
+    if (!set.lift.same_as(lift) || set.date < first || last < set.date) continue;
     const bool missed = set.outcome == Outcome::missed;
     const bool none_left = set.reserve && set.reserve->high == RepsInReserve{};
     const int done = set.reps.count() - (missed ? 1 : 0);

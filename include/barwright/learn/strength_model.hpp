@@ -337,7 +337,7 @@ class BasicStrengthFit {
     std::optional<Date> first;
     std::optional<Date> last;
     for (const detail::ModelSet& set : sets_) {
-      if (set.is_left_out || !(lifts_[set.lift].lift == lift)) continue;
+      if (set.is_left_out || !lifts_[set.lift].lift.same_as(lift)) continue;
       const Date date = marks_[set.session].date;
       if (!first) first = date;
       last = date;
@@ -420,7 +420,7 @@ class BasicStrengthFit {
   /// its max in the first session. Nothing for other lifts.
   [[nodiscard]] std::optional<Estimate<double>> learning_gain(const Lift& lift) const {
     for (const detail::ModelLift& own : lifts_) {
-      if (!(own.lift == lift) || own.gap < 0) continue;
+      if (!own.lift.same_as(lift) || own.gap < 0) continue;
       const Answer a = answer(marks_.back(), {{own.gap, 1.0}});
       return Estimate<double>(a.mean, std::sqrt(a.variance));
     }
@@ -768,7 +768,7 @@ class BasicStrengthFit {
   };
   /// @param next_session  its day, for as much as is learnt by then; else the lift as learnt
   [[nodiscard]] Question ask(const Lift& lift, std::optional<Date> next_session = {}) const {
-    if (!(lift.base() == settings_.reference.base())) {
+    if (!lift.base().same_as(settings_.reference.base())) {
       detail::fail("a lift asked of this model",
                    Text{}.append("a variation of the ").append(settings_.reference.name()).view(),
                    lift.name().view());
@@ -776,7 +776,7 @@ class BasicStrengthFit {
     Question question;
     question.shapes.append(stretch_shape);
     for (const Modifier& modifier : lift.modifiers()) {
-      const auto known = std::find(modifiers_.begin(), modifiers_.end(), modifier);
+      const auto known = find(modifier);
       if (known != modifiers_.end()) {
         const auto m = static_cast<std::size_t>(known - modifiers_.begin());
         question.ratio.append({ratio_state(m), 1.0});
@@ -795,6 +795,12 @@ class BasicStrengthFit {
     return question;
   }
 
+  [[nodiscard]] std::vector<const Modifier*>::const_iterator find(
+      const Modifier& modifier) const noexcept {
+    return std::find_if(modifiers_.begin(), modifiers_.end(),
+                        [&](const Modifier* known) { return known->same_as(modifier); });
+  }
+
   [[nodiscard]] detail::MissRisk risk(const Lift& lift, Reps reps, Date date,
                                       int earlier_sets) const {
     return {joint(lift, date, earlier_sets), settings_.curve, settings_.priors.day_sd, reps};
@@ -802,18 +808,15 @@ class BasicStrengthFit {
 
   /// What of the learning gap is still open on a day.
   void add_learning(Question& question, const Lift& lift, Date date) const {
-    const auto is_among = [&](const std::vector<Lift>& lifts) {
-      return std::find(lifts.begin(), lifts.end(), lift) != lifts.end();
-    };
-    const bool is_new = is_among(settings_.new_lifts);
+    const bool is_new = lift.is_among(settings_.new_lifts);
     for (std::size_t i = 0; i < lifts_.size(); ++i) {
-      if (!(lifts_[i].lift == lift)) continue;
+      if (!lifts_[i].lift.same_as(lift)) continue;
       if (!is_new) return;
       question.ratio.append({lifts_[i].gap, -learning_open(sessions_before(i, date))});
       return;
     }
     const bool is_unlogged = settings_.unlogged_is_new && !lift.is_plain();
-    if (!is_new && (!is_unlogged || is_among(settings_.known_lifts))) return;
+    if (!is_new && (!is_unlogged || lift.is_among(settings_.known_lifts))) return;
     const LogMoments gap = log_moments(settings_.priors.learning_gain);
     question.prior_mean -= gap.mean;
     question.prior_variance += gap.standard_deviation * gap.standard_deviation;
@@ -900,7 +903,7 @@ class BasicStrengthFit {
   StrengthSettings settings_;
   bool has_sets_ = false;
   Mass best_{};  ///< the reference max that strength-scaled ratios were taken at
-  std::vector<Modifier> modifiers_;
+  std::vector<const Modifier*> modifiers_;  // of the lifts in the log
   std::vector<detail::ModelLift> lifts_;
   std::vector<detail::ModelSet> sets_;  // by day, in the order of adding within one
   std::vector<Date> dates_;             // of the sessions
@@ -922,7 +925,7 @@ void BasicStrengthFit<Scalar>::prepare(std::span<const LoggedSet> log) {
   reports_.assign(log.size(), {});
   std::vector<std::size_t> order;
   for (std::size_t i = 0; i < log.size(); ++i) {
-    if (!(log[i].lift.base() == settings_.reference.base())) {
+    if (!log[i].lift.base().same_as(settings_.reference.base())) {
       reports_[i].use = SetReport::Use::other_base_lift;
     } else if (!(log[i].load > Mass{})) {
       reports_[i].use = SetReport::Use::no_load;
@@ -937,12 +940,12 @@ void BasicStrengthFit<Scalar>::prepare(std::span<const LoggedSet> log) {
     const LoggedSet& logged = log[i];
     if (dates_.empty() || dates_.back() < logged.date) dates_.push_back(logged.date);
     auto lift = std::find_if(lifts_.begin(), lifts_.end(),
-                             [&](const auto& own) { return own.lift == logged.lift; });
+                             [&](const auto& own) { return own.lift.same_as(logged.lift); });
     if (lift == lifts_.end()) {
       detail::ModelLift added{.lift = logged.lift};
       for (const Modifier& modifier : logged.lift.modifiers()) {
-        auto known = std::find(modifiers_.begin(), modifiers_.end(), modifier);
-        if (known == modifiers_.end()) known = modifiers_.insert(modifiers_.end(), modifier);
+        auto known = find(modifier);
+        if (known == modifiers_.end()) known = modifiers_.insert(known, &modifier);
         added.modifiers.push_back(static_cast<std::size_t>(known - modifiers_.begin()));
       }
       lift = lifts_.insert(lifts_.end(), std::move(added));
@@ -979,7 +982,7 @@ void BasicStrengthFit<Scalar>::prepare(std::span<const LoggedSet> log) {
   Index state = first_ratio_state + static_cast<Index>(modifiers_.size());
   for (detail::ModelLift& lift : lifts_) {
     for (const Lift& is_new : settings_.new_lifts) {
-      if (is_new == lift.lift && lift.gap < 0) lift.gap = state++;
+      if (is_new.same_as(lift.lift) && lift.gap < 0) lift.gap = state++;
     }
   }
   count_earlier_sets();
@@ -990,8 +993,8 @@ void BasicStrengthFit<Scalar>::prepare(std::span<const LoggedSet> log) {
   }
 
   shape_priors_.assign({{0.0, p.stretch_log_sd}, {0.0, p.bend_sd}});
-  for (const Modifier& modifier : modifiers_) {
-    shape_priors_.push_back(log_moments(modifier.rep_stretch().value));
+  for (const Modifier* modifier : modifiers_) {
+    shape_priors_.push_back(log_moments(modifier->rep_stretch().value));
   }
 }
 
@@ -1029,8 +1032,8 @@ template <std::same_as<double> Scalar>
 void BasicStrengthFit<Scalar>::set_ratio_priors(Mass best) {
   best_ = best;
   ratio_priors_.clear();
-  for (const Modifier& modifier : modifiers_) {
-    ratio_priors_.push_back(log_moments(modifier.ratio(best)));
+  for (const Modifier* modifier : modifiers_) {
+    ratio_priors_.push_back(log_moments(modifier->ratio(best)));
   }
 }
 

@@ -615,7 +615,7 @@ inline constexpr Modifier feet_up =
         .with_rep_stretch(detail::fewer_reps, Evidence::assumption, detail::fewer_reps_findings)
         .with_aliases(detail::feet_up_aliases)
         .with_lifts(detail::on_bench_press)
-        .with_aspects(Aspect::feet)
+        .with_setup(Setup::feet)
         .with_muscles(MuscleShift::of(
             {MuscleGroup::trunk, MuscleGroup::hip_flexors},
             {MuscleGroup::lower_back, MuscleGroup::glutes, MuscleGroup::quadriceps}))
@@ -629,7 +629,7 @@ inline constexpr Modifier flat_back =
         .with_starting_share(0.50)
         .with_aliases(detail::flat_back_aliases)
         .with_lifts(detail::on_bench_press)
-        .with_aspects(Aspect::back)
+        .with_setup(Setup::back)
         .with_muscles(MuscleShift::of({}, {MuscleGroup::lower_back}))
         .with_notes(detail::flat_back_notes);
 
@@ -638,7 +638,7 @@ inline constexpr Modifier incline =
              detail::incline_findings)
         .with_aliases(detail::incline_aliases)
         .with_lifts(detail::on_bench_press)
-        .with_aspects(Aspect::bench_angle)
+        .with_setup(Setup::bench_angle)
         .with_muscles(MuscleShift::of({MuscleGroup::front_shoulders}, {}))
         .with_notes(detail::incline_notes);
 
@@ -651,7 +651,7 @@ inline constexpr Modifier wedged_incline =
         .with_rep_stretch(detail::fewer_reps, Evidence::assumption, detail::fewer_reps_findings)
         .with_aliases(detail::wedged_incline_aliases)
         .with_lifts(detail::on_bench_press)
-        .with_aspects(Aspect::bench_angle | Aspect::feet)
+        .with_setup(Setup::bench_angle | Setup::feet)
         .with_muscles(MuscleShift::of(
             {MuscleGroup::front_shoulders},
             {MuscleGroup::lower_back, MuscleGroup::glutes, MuscleGroup::quadriceps}))
@@ -662,7 +662,7 @@ inline constexpr Modifier decline =
              detail::decline_findings)
         .with_aliases(detail::decline_aliases)
         .with_lifts(detail::on_bench_press)
-        .with_aspects(Aspect::bench_angle)
+        .with_setup(Setup::bench_angle)
         .with_muscles(MuscleShift::of({}, {MuscleGroup::front_shoulders}));
 
 /// Against the lifter's usual grip.
@@ -671,7 +671,7 @@ inline constexpr Modifier close_grip =
              detail::close_grip_findings)
         .with_aliases(detail::close_grip_aliases)
         .with_lifts(detail::on_bench_press)
-        .with_aspects(Aspect::grip_width)
+        .with_setup(Setup::grip_width)
         .with_muscles(MuscleShift::of({MuscleGroup::triceps}, {}))
         .with_notes(detail::close_grip_notes);
 
@@ -679,7 +679,7 @@ inline constexpr Modifier close_grip =
 inline constexpr Modifier wide_grip = Modifier("wide_grip", "wide grip", {0.95, 1.00, 1.06},
                                                Evidence::published, detail::wide_grip_findings)
                                           .with_lifts(detail::on_bench_press)
-                                          .with_aspects(Aspect::grip_width)
+                                          .with_setup(Setup::grip_width)
                                           .with_notes(detail::wide_grip_notes);
 
 /// Both dumbbells together.
@@ -687,7 +687,7 @@ inline constexpr Modifier dumbbells = Modifier("dumbbells", "dumbbells", {0.78, 
                                                Evidence::published, detail::dumbbells_findings)
                                           .with_aliases(detail::dumbbells_aliases)
                                           .with_lifts(detail::on_bench_press)
-                                          .with_aspects(Aspect::implement | Aspect::grip_width)
+                                          .with_setup(Setup::implement | Setup::grip_width)
                                           .with_notes(detail::dumbbells_notes);
 
 /// A bar that runs on rails.
@@ -695,7 +695,7 @@ inline constexpr Modifier guided_rail = Modifier("guided_rail", "guided rail", {
                                                  Evidence::published, detail::guided_rail_findings)
                                             .with_aliases(detail::guided_rail_aliases)
                                             .with_lifts(detail::on_bench_press)
-                                            .with_aspects(Aspect::implement)
+                                            .with_setup(Setup::implement)
                                             .with_notes(detail::guided_rail_notes);
 
 /// On a large ball in place of the bench. Starting at 50 % is an assumption.
@@ -705,7 +705,7 @@ inline constexpr Modifier exercise_ball =
         .with_starting_share(0.50)
         .with_aliases(detail::exercise_ball_aliases)
         .with_lifts(detail::on_bench_press)
-        .with_aspects(Aspect::surface | Aspect::feet | Aspect::bench_angle)
+        .with_setup(Setup::surface | Setup::feet | Setup::bench_angle)
         .with_muscles(MuscleShift::of({MuscleGroup::trunk}, {}))
         .with_notes(detail::unstable_surface_notes);
 
@@ -716,7 +716,7 @@ inline constexpr Modifier balance_cushion =
         .with_starting_share(0.50)
         .with_aliases(detail::balance_cushion_aliases)
         .with_lifts(detail::on_bench_press)
-        .with_aspects(Aspect::surface)
+        .with_setup(Setup::surface)
         .with_muscles(MuscleShift::of({MuscleGroup::trunk}, {}))
         .with_notes(detail::unstable_surface_notes);
 
@@ -725,14 +725,14 @@ inline constexpr Modifier dead_start = Modifier("dead_start", "dead start", {0.8
                                                 Evidence::published, detail::dead_start_findings)
                                            .with_aliases(detail::dead_start_aliases)
                                            .with_lifts(detail::on_bench_press)
-                                           .with_aspects(Aspect::lowering | Aspect::turnaround);
+                                           .with_setup(Setup::lowering | Setup::turnaround);
 
 /// The bar lowered, held still on the chest, then pressed. Only its bounds are known.
 inline constexpr Modifier pause =
     Modifier("pause", "paused", {0.93, 0.97, 1.00}, Evidence::assumption, detail::pause_findings)
         .with_aliases(detail::pause_aliases)
         .with_lifts(detail::on_bench_press)
-        .with_aspects(Aspect::turnaround);
+        .with_setup(Setup::turnaround);
 
 /// Four to six seconds of lowering. Only the direction is known.
 inline constexpr Modifier slow_lowering =
@@ -741,7 +741,7 @@ inline constexpr Modifier slow_lowering =
         .with_rep_stretch({0.70, 0.90, 1.00})
         .with_aliases(detail::slow_lowering_aliases)
         .with_lifts(detail::on_bench_press)
-        .with_aspects(Aspect::lowering);
+        .with_setup(Setup::lowering);
 
 /// The upper part of the press, from pins or boards. How much more depends on how much is left out.
 inline constexpr Modifier partial_range =
@@ -749,7 +749,7 @@ inline constexpr Modifier partial_range =
              detail::partial_range_findings)
         .with_aliases(detail::partial_range_aliases)
         .with_lifts(detail::on_bench_press)
-        .with_aspects(Aspect::range_of_motion)
+        .with_setup(Setup::range_of_motion)
         .with_notes(detail::partial_range_notes);
 
 // -- overhead press --
@@ -758,7 +758,7 @@ inline constexpr Modifier seated =
     Modifier("seated", "seated", {1.00, 1.05, 1.12}, Evidence::assumption, detail::seated_findings)
         .with_aliases(detail::seated_aliases)
         .with_lifts(detail::on_overhead_press)
-        .with_aspects(Aspect::posture)
+        .with_setup(Setup::posture)
         .with_muscles(MuscleShift::of({}, {MuscleGroup::lower_back, MuscleGroup::glutes}))
         .with_notes(detail::seated_notes);
 
@@ -768,7 +768,7 @@ inline constexpr Modifier overhead_dumbbells =
              detail::overhead_dumbbells_findings)
         .with_aliases(detail::dumbbells_aliases)
         .with_lifts(detail::on_overhead_press)
-        .with_aspects(Aspect::implement | Aspect::grip_width)
+        .with_setup(Setup::implement | Setup::grip_width)
         .with_notes(detail::dumbbells_notes);
 
 // -- squat --
@@ -777,22 +777,21 @@ inline constexpr Modifier front_squat = Modifier("front_squat", "front squat", {
                                                  Evidence::published, detail::front_squat_findings)
                                             .with_aliases(detail::front_squat_aliases)
                                             .with_lifts(detail::on_squat)
-                                            .with_aspects(Aspect::bar_position);
+                                            .with_setup(Setup::bar_position);
 
 /// For a lifter whose usual squat is low-bar. Only the direction is known.
 inline constexpr Modifier high_bar = Modifier("high_bar", "high bar", {0.88, 0.95, 1.00},
                                               Evidence::assumption, detail::high_bar_findings)
                                          .with_aliases(detail::high_bar_aliases)
                                          .with_lifts(detail::on_squat)
-                                         .with_aspects(Aspect::bar_position);
+                                         .with_setup(Setup::bar_position);
 
 /// Nothing is known about its ratio.
-inline constexpr Modifier box_squat =
-    Modifier("box_squat", "box squat", {0.80, 0.95, 1.10}, Evidence::assumption,
-             detail::no_ratio_findings)
-        .with_aliases(detail::box_squat_aliases)
-        .with_lifts(detail::on_squat)
-        .with_aspects(Aspect::turnaround | Aspect::range_of_motion);
+inline constexpr Modifier box_squat = Modifier("box_squat", "box squat", {0.80, 0.95, 1.10},
+                                               Evidence::assumption, detail::no_ratio_findings)
+                                          .with_aliases(detail::box_squat_aliases)
+                                          .with_lifts(detail::on_squat)
+                                          .with_setup(Setup::turnaround | Setup::range_of_motion);
 
 // -- deadlift --
 
@@ -801,7 +800,7 @@ inline constexpr Modifier hexagonal_bar =
              detail::hexagonal_bar_findings)
         .with_aliases(detail::hexagonal_bar_aliases)
         .with_lifts(detail::on_deadlift)
-        .with_aspects(Aspect::implement | Aspect::stance)
+        .with_setup(Setup::implement | Setup::stance)
         .with_muscles(MuscleShift::of({MuscleGroup::quadriceps}, {MuscleGroup::lower_back}));
 
 /// The hexagonal bar by its raised handles; the ratio is to the conventional deadlift.
@@ -810,7 +809,7 @@ inline constexpr Modifier high_handles =
              detail::high_handles_findings)
         .with_aliases(detail::high_handles_aliases)
         .with_lifts(detail::on_deadlift)
-        .with_aspects(Aspect::implement | Aspect::stance | Aspect::range_of_motion)
+        .with_setup(Setup::implement | Setup::stance | Setup::range_of_motion)
         .with_muscles(MuscleShift::of({MuscleGroup::quadriceps}, {MuscleGroup::lower_back}));
 
 /// Nothing is known about its ratio within one person.
@@ -818,7 +817,7 @@ inline constexpr Modifier sumo =
     Modifier("sumo", "sumo", {0.90, 1.00, 1.10}, Evidence::assumption, detail::no_ratio_findings)
         .with_aliases(detail::sumo_aliases)
         .with_lifts(detail::on_deadlift)
-        .with_aspects(Aspect::stance | Aspect::grip_width);
+        .with_setup(Setup::stance | Setup::grip_width);
 
 }  // namespace modifiers
 
@@ -859,34 +858,34 @@ inline constexpr Figure learning_gain{.value = {1.00, 1.06, 1.12},
 namespace detail {
 
 inline constexpr std::array all_lifts{
-    lifts::bench_press, lifts::squat,      lifts::deadlift,          lifts::overhead_press,
-    lifts::barbell_row, lifts::bench_pull, lifts::pull_up,           lifts::dip,
-    lifts::push_up,     lifts::leg_press,  lifts::romanian_deadlift, lifts::leg_curl,
-    lifts::biceps_curl};
+    &lifts::bench_press, &lifts::squat,      &lifts::deadlift,          &lifts::overhead_press,
+    &lifts::barbell_row, &lifts::bench_pull, &lifts::pull_up,           &lifts::dip,
+    &lifts::push_up,     &lifts::leg_press,  &lifts::romanian_deadlift, &lifts::leg_curl,
+    &lifts::biceps_curl};
 
-inline constexpr std::array all_modifiers{modifiers::feet_up,
-                                          modifiers::flat_back,
-                                          modifiers::incline,
-                                          modifiers::wedged_incline,
-                                          modifiers::decline,
-                                          modifiers::close_grip,
-                                          modifiers::wide_grip,
-                                          modifiers::dumbbells,
-                                          modifiers::guided_rail,
-                                          modifiers::exercise_ball,
-                                          modifiers::balance_cushion,
-                                          modifiers::dead_start,
-                                          modifiers::pause,
-                                          modifiers::slow_lowering,
-                                          modifiers::partial_range,
-                                          modifiers::seated,
-                                          modifiers::overhead_dumbbells,
-                                          modifiers::front_squat,
-                                          modifiers::high_bar,
-                                          modifiers::box_squat,
-                                          modifiers::hexagonal_bar,
-                                          modifiers::high_handles,
-                                          modifiers::sumo};
+inline constexpr std::array all_modifiers{&modifiers::feet_up,
+                                          &modifiers::flat_back,
+                                          &modifiers::incline,
+                                          &modifiers::wedged_incline,
+                                          &modifiers::decline,
+                                          &modifiers::close_grip,
+                                          &modifiers::wide_grip,
+                                          &modifiers::dumbbells,
+                                          &modifiers::guided_rail,
+                                          &modifiers::exercise_ball,
+                                          &modifiers::balance_cushion,
+                                          &modifiers::dead_start,
+                                          &modifiers::pause,
+                                          &modifiers::slow_lowering,
+                                          &modifiers::partial_range,
+                                          &modifiers::seated,
+                                          &modifiers::overhead_dumbbells,
+                                          &modifiers::front_squat,
+                                          &modifiers::high_bar,
+                                          &modifiers::box_squat,
+                                          &modifiers::hexagonal_bar,
+                                          &modifiers::high_handles,
+                                          &modifiers::sumo};
 
 /// `text` in lower case with single spaces for spaces, hyphens and underscores, none at the ends.
 [[nodiscard]] constexpr Text normalised(std::string_view text) noexcept {
@@ -997,12 +996,10 @@ using NameList = ShortList<std::string_view, 8>;
 namespace catalogue {
 
 /// All base lifts.
-[[nodiscard]] constexpr std::span<const BaseLift> lifts() noexcept { return detail::all_lifts; }
+[[nodiscard]] constexpr Handles<BaseLift> lifts() noexcept { return detail::all_lifts; }
 
 /// All modifiers.
-[[nodiscard]] constexpr std::span<const Modifier> modifiers() noexcept {
-  return detail::all_modifiers;
-}
+[[nodiscard]] constexpr Handles<Modifier> modifiers() noexcept { return detail::all_modifiers; }
 
 /// The base lift with this key, name or alias, whatever its case, spaces, hyphens and underscores:
 /// "Bench-Press", "benchpress" and "bench" are one. Null when there is none.
@@ -1013,16 +1010,8 @@ namespace catalogue {
   return nullptr;
 }
 
-/// The modifier with this key, name or alias; null when there is none. The name may belong to more
-/// than one lift ("dumbbells"): this finds the first.
-[[nodiscard]] constexpr const Modifier* find_modifier(std::string_view text) noexcept {
-  for (const Modifier& modifier : modifiers()) {
-    if (detail::is_called(text, modifier)) return &modifier;
-  }
-  return nullptr;
-}
-
-/// The modifier with this key, name or alias that applies to `base`; null when there is none.
+/// The modifier with this key, name or alias that applies to `base`; null when there is none. Lifts
+/// have modifiers of the same name with figures of their own: dumbbells.
 [[nodiscard]] constexpr const Modifier* find_modifier(std::string_view text,
                                                       const BaseLift& base) noexcept {
   for (const Modifier& modifier : modifiers()) {
@@ -1031,12 +1020,21 @@ namespace catalogue {
   return nullptr;
 }
 
+/// For a change named without its lift: the first base lift that has a modifier of this name, with
+/// it; nothing when no lift has one.
+[[nodiscard]] constexpr std::optional<Lift> find_lift_with(std::string_view modifier) noexcept {
+  for (const BaseLift& base : lifts()) {
+    if (const Modifier* found = find_modifier(modifier, base)) return base + *found;
+  }
+  return std::nullopt;
+}
+
 }  // namespace catalogue
 
 namespace detail {
 
 template <class Item, class Filter>
-[[nodiscard]] constexpr NameList nearest(std::string_view text, std::span<const Item> items,
+[[nodiscard]] constexpr NameList nearest(std::string_view text, Handles<Item> items,
                                          std::size_t count, Filter filter) {
   const Text plain = normalised(text);
   NameList names;

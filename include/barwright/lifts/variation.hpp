@@ -1,6 +1,8 @@
 // barwright/lifts/variation.hpp - a lift and what is changed about it, and what the change costs
 //
-// A Lift is a base lift and up to eight modifiers: bench press, feet up, flat back. Each modifier
+// A Lift is a base lift and up to eight modifiers: bench press, feet up, flat back. It only points
+// at them: they are static objects that are not copied, and a lift is as cheap to pass on as ten
+// pointers. Each modifier
 // says what share of the max is left (its ratio), how much sooner the repetitions run out (its rep
 // stretch), which muscles work more or less, what the lifter should be able to do first, and what
 // to beware of. Every figure carries its evidence, and every figure can be replaced: a modifier of
@@ -15,6 +17,7 @@
 #include <cmath>
 #include <compare>
 #include <cstddef>
+#include <cstdint>
 #include <initializer_list>
 #include <optional>
 #include <span>
@@ -25,6 +28,7 @@
 #include "barwright/core/range.hpp"
 #include "barwright/core/source.hpp"
 #include "barwright/curves/rep_curve.hpp"
+#include "barwright/lifts/handles.hpp"
 
 namespace barwright::inline v0 {
 
@@ -154,13 +158,34 @@ struct Finding {
   /// The ratio found; nothing when only a direction is known.
   std::optional<Range<double>> value{};
   Source source{};
+
+  friend constexpr bool operator==(const Finding&, const Finding&) noexcept = default;
 };
+
+namespace detail {
+
+/// Whether two lists hold the same things in the same order.
+template <class T>
+[[nodiscard]] constexpr bool same_items(std::span<const T> a, std::span<const T> b) noexcept {
+  if (a.size() != b.size()) return false;
+  for (std::size_t i = 0; i < a.size(); ++i) {
+    if (!(a[i] == b[i])) return false;
+  }
+  return true;
+}
+
+}  // namespace detail
 
 /// A figure as this library uses it, with the findings it was chosen from.
 struct Figure {
   Range<double> value = Range<double>::exactly(1.0);
   Evidence evidence = Evidence::assumption;  ///< what the typical value rests on
   std::span<const Finding> findings{};       ///< must outlive the figure: keep them static
+
+  friend constexpr bool operator==(const Figure& a, const Figure& b) noexcept {
+    return a.value == b.value && a.evidence == b.evidence &&
+           detail::same_items(a.findings, b.findings);
+  }
 };
 
 /// What a note is for.
@@ -186,6 +211,8 @@ struct Note {
   NoteKind kind = NoteKind::remark;
   std::string_view text{};
   Source source{};
+
+  friend constexpr bool operator==(const Note&, const Note&) noexcept = default;
 };
 
 /// A short list with room for `Capacity` items and no allocation.
@@ -326,6 +353,9 @@ class StrengthScaling {
   [[nodiscard]] constexpr Mass light_max() const noexcept { return light_max_; }
   [[nodiscard]] constexpr Mass heavy_max() const noexcept { return heavy_max_; }
 
+  friend constexpr bool operator==(const StrengthScaling&,
+                                   const StrengthScaling&) noexcept = default;
+
  private:
   Mass light_max_;
   Mass heavy_max_;
@@ -364,7 +394,21 @@ enum class LiftFamily : unsigned char {
   return "";
 }
 
-/// A lift as it is usually done. All texts must outlive it: keep them static.
+namespace detail {
+
+/// Makes what holds it impossible to copy: what is pointed at is to be the one and only.
+struct NotCopied {
+  constexpr NotCopied() noexcept = default;
+  NotCopied(const NotCopied&) = delete;
+  NotCopied& operator=(const NotCopied&) = delete;
+};
+
+}  // namespace detail
+
+/// A lift as it is usually done. A static object: lifts point at it, and it is never copied. All
+/// its texts must outlive it.
+///
+///     constexpr BaseLift log_press{.key = "log_press", .name = "log press", .family = ...};
 struct BaseLift {
   std::string_view key{};   ///< its identity: "bench_press"
   std::string_view name{};  ///< as people write it: "bench press"
@@ -376,15 +420,24 @@ struct BaseLift {
   Muscles muscles{};
   std::span<const Note> notes{};
   std::span<const Finding> findings{};  ///< how its max compares with other base lifts
+  [[no_unique_address]] detail::NotCopied not_copied{};
 
-  /// Base lifts are the same when their keys are.
+  /// Whether it is called the same, whatever is said about it.
+  [[nodiscard]] constexpr bool same_as(const BaseLift& other) const noexcept {
+    return key == other.key;
+  }
+  /// Equal in everything.
   friend constexpr bool operator==(const BaseLift& a, const BaseLift& b) noexcept {
-    return a.key == b.key;
+    return &a == &b ||
+           (a.key == b.key && a.name == b.name && detail::same_items(a.aliases, b.aliases) &&
+            a.family == b.family && a.region == b.region && a.is_bodyweight == b.is_bodyweight &&
+            a.is_machine == b.is_machine && a.muscles == b.muscles &&
+            detail::same_items(a.notes, b.notes) && detail::same_items(a.findings, b.findings));
   }
 };
 
 /// What a modifier sets about a lift. Two modifiers that set the same thing exclude each other.
-enum class Aspect : unsigned short {
+enum class Setup : unsigned short {
   none = 0,
   bench_angle = 1,
   grip_width = 2,
@@ -400,11 +453,11 @@ enum class Aspect : unsigned short {
   posture = 2048,  ///< standing or seated
 };
 
-[[nodiscard]] constexpr Aspect operator|(Aspect a, Aspect b) noexcept {
-  return static_cast<Aspect>(static_cast<unsigned>(a) | static_cast<unsigned>(b));
+[[nodiscard]] constexpr Setup operator|(Setup a, Setup b) noexcept {
+  return static_cast<Setup>(static_cast<unsigned>(a) | static_cast<unsigned>(b));
 }
-[[nodiscard]] constexpr bool overlap(Aspect a, Aspect b) noexcept {
-  return (static_cast<unsigned>(a) & static_cast<unsigned>(b)) != 0;
+[[nodiscard]] constexpr Setup operator&(Setup a, Setup b) noexcept {
+  return static_cast<Setup>(static_cast<unsigned>(a) & static_cast<unsigned>(b));
 }
 
 /// The share of a lift's estimated max to start from when nothing about the movement is unusual
@@ -414,15 +467,17 @@ inline constexpr double usual_starting_share = 0.70;
 
 /// One change to a lift.
 ///
-/// Starts as a key, a name and a ratio; the `with_...` functions return a copy with one thing set:
+/// Starts as a key, a name and a ratio; the `with_...` functions return another with one thing set:
 ///
 ///     constexpr Modifier towel("towel", "bar stopped on a folded towel", {0.98, 1.02, 1.08});
 ///     constexpr Modifier mine = modifiers::feet_up.with_ratio({0.91, 0.93, 0.95});
 ///
-/// All texts and lists must outlive the modifier: keep them static.
+/// A lift only points at its modifiers, so keep them where they outlive it, best as constants at
+/// namespace scope as above. They cannot be copied, and a temporary cannot be added to a lift. All
+/// texts and lists must outlive the modifier too.
 class Modifier {
  public:
-  constexpr Modifier() noexcept = default;  ///< changes nothing, and cannot be added to a lift
+  Modifier& operator=(const Modifier&) = delete;
 
   /// @param ratio     the max with the change as a share of the max without it
   /// @param evidence  what its typical value rests on
@@ -449,8 +504,7 @@ class Modifier {
   [[nodiscard]] constexpr Modifier with_ratio(const Range<double>& ratio,
                                               Evidence evidence = Evidence::assumption,
                                               std::span<const Finding> findings = {}) const {
-    Modifier changed = *this;
-    changed.scaling_.reset();
+    Modifier changed(*this, Unscaled{});
     changed.set_ratio({.value = ratio, .evidence = evidence, .findings = findings});
     return changed;
   }
@@ -497,9 +551,9 @@ class Modifier {
     changed.lifts_ = keys;
     return changed;
   }
-  [[nodiscard]] constexpr Modifier with_aspects(Aspect aspects) const {
+  [[nodiscard]] constexpr Modifier with_setup(Setup setup) const {
     Modifier changed = *this;
-    changed.aspects_ = aspects;
+    changed.setup_ = setup;
     return changed;
   }
   [[nodiscard]] constexpr Modifier with_muscles(const MuscleShift& shift) const {
@@ -544,20 +598,48 @@ class Modifier {
     }
     return lifts_.empty();
   }
-  [[nodiscard]] constexpr Aspect aspects() const noexcept { return aspects_; }
+  [[nodiscard]] constexpr Setup setup() const noexcept { return setup_; }
+  /// Whether it sets at least one of these.
+  [[nodiscard]] constexpr bool sets_any_of(Setup setup) const noexcept {
+    return (setup_ & setup) != Setup::none;
+  }
   [[nodiscard]] constexpr bool excludes(const Modifier& other) const noexcept {
-    return key_ == other.key_ || overlap(aspects_, other.aspects_);
+    return same_as(other) || sets_any_of(other.setup_);
   }
   [[nodiscard]] constexpr const MuscleShift& muscles() const noexcept { return muscles_; }
   [[nodiscard]] constexpr std::span<const Note> notes() const noexcept { return notes_; }
 
-  /// Modifiers are the same when their keys are, whatever their figures: those are what is believed
-  /// about the change, not what it is.
+  /// Whether it is the same change, whatever is believed about it: whether the keys are the same.
+  [[nodiscard]] constexpr bool same_as(const Modifier& other) const noexcept {
+    return key_ == other.key_;
+  }
+  /// Equal in everything: with another ratio it is the same change, but not equal.
   friend constexpr bool operator==(const Modifier& a, const Modifier& b) noexcept {
-    return a.key_ == b.key_;
+    return &a == &b ||
+           (a.key_ == b.key_ && a.name_ == b.name_ && detail::same_items(a.aliases_, b.aliases_) &&
+            detail::same_items(a.lifts_, b.lifts_) && detail::same_items(a.notes_, b.notes_) &&
+            a.ratio_ == b.ratio_ && a.scaling_ == b.scaling_ && a.rep_stretch_ == b.rep_stretch_ &&
+            a.starting_share_ == b.starting_share_ && a.muscles_ == b.muscles_ &&
+            a.setup_ == b.setup_);
   }
 
  private:
+  constexpr Modifier(const Modifier&) = default;  // for the `with_...` functions
+
+  // Without the scaling, which some compilers cannot take back out in a constant expression.
+  struct Unscaled {};
+  constexpr Modifier(const Modifier& other, Unscaled) noexcept
+      : key_(other.key_),
+        name_(other.name_),
+        aliases_(other.aliases_),
+        lifts_(other.lifts_),
+        notes_(other.notes_),
+        ratio_(other.ratio_),
+        rep_stretch_(other.rep_stretch_),
+        starting_share_(other.starting_share_),
+        muscles_(other.muscles_),
+        setup_(other.setup_) {}
+
   constexpr void set_ratio(const Figure& ratio) {
     detail::require_factor("a ratio to the lift without the change", ratio.value);
     ratio_ = ratio;
@@ -573,45 +655,75 @@ class Modifier {
   Figure rep_stretch_{.value = {0.9, 1.0, 1.1}};  // one curve for all, give or take: assumption
   double starting_share_ = usual_starting_share;
   MuscleShift muscles_{};
-  Aspect aspects_ = Aspect::none;
+  Setup setup_ = Setup::none;
 };
 
 // ---- lifts --------------------------------------------------------------------------------------
+
+class LiftId;
 
 /// A base lift with up to eight modifiers.
 ///
 ///     const Lift lift = lifts::bench_press + modifiers::feet_up + modifiers::flat_back;
 ///     for (const Modifier& m : lift.modifiers()) use(m.name(), m.ratio(best));   // each factor
 ///
-/// Modifiers are kept in the order of their keys, so that the order of adding does not matter.
+/// Points at static objects, so it is small and cheap to copy. Modifiers are kept in the order of
+/// their keys, so that the order of adding does not matter.
 class Lift {
  public:
   static constexpr std::size_t most_modifiers = 8;
 
   /// The lift without any change.
   /// @throws DomainError if it has no key.
-  constexpr Lift(const BaseLift& base) : base_(base) {  // implicit: a base lift is a lift
+  constexpr Lift(const BaseLift& base) : base_(&base) {  // implicit: a base lift is a lift
     if (base.key.empty()) detail::fail("a lift's key", "a short word", "nothing");
   }
+  Lift(const BaseLift&&) = delete;  // the lift would point at what is gone
 
-  [[nodiscard]] constexpr const BaseLift& base() const noexcept { return base_; }
+  [[nodiscard]] constexpr const BaseLift& base() const noexcept { return *base_; }
   /// In the order of their keys.
-  [[nodiscard]] constexpr std::span<const Modifier> modifiers() const& noexcept {
-    return {modifiers_.begin(), modifiers_.size()};
+  [[nodiscard]] constexpr Handles<Modifier> modifiers() const& noexcept {
+    const std::span<const Modifier* const> added(modifiers_, count_);
+    return added;
   }
-  void modifiers() const&& = delete;  // the span would outlive the lift
-  [[nodiscard]] constexpr bool is_plain() const noexcept { return modifiers_.empty(); }
+  void modifiers() const&& = delete;  // the view would outlive the lift
+  [[nodiscard]] constexpr bool is_plain() const noexcept { return count_ == 0; }
+  /// Whether it has this change, whatever is believed about it.
   [[nodiscard]] constexpr bool has(const Modifier& modifier) const noexcept {
-    for (const Modifier& own : modifiers_) {
-      if (own == modifier) return true;
+    for (const Modifier& own : modifiers()) {
+      if (own.same_as(modifier)) return true;
     }
     return false;
   }
 
+  /// What it is called, for maps and for comparing with other lifts.
+  [[nodiscard]] constexpr LiftId id() const noexcept;
+  /// Whether it is the same lift: the same base with the same changes, whatever is believed about
+  /// them. This is what a log is searched by.
+  [[nodiscard]] constexpr bool same_as(const Lift& other) const noexcept {
+    return order_by_name(other) == 0;
+  }
+  /// Whether one of `lifts`, any range of them, is the same lift.
+  template <class Lifts>
+  [[nodiscard]] constexpr bool is_among(const Lifts& lifts) const noexcept {
+    for (const Lift& lift : lifts) {
+      if (same_as(lift)) return true;
+    }
+    return false;
+  }
+  /// Equal in everything: with a ratio of one's own it is the same lift, but not equal.
+  friend constexpr bool operator==(const Lift& a, const Lift& b) noexcept {
+    bool is_equal = *a.base_ == *b.base_ && a.count_ == b.count_;
+    for (std::size_t i = 0; is_equal && i < a.count_; ++i) {
+      is_equal = *a.modifiers_[i] == *b.modifiers_[i];
+    }
+    return is_equal;
+  }
+
   /// Whether `lift + modifier` is allowed.
   [[nodiscard]] constexpr bool accepts(const Modifier& modifier) const noexcept {
-    if (modifier.key().empty() || modifiers_.size() == most_modifiers) return false;
-    return modifier.applies_to(base_) && excluder_of(modifier) == nullptr;
+    return count_ < most_modifiers && modifier.applies_to(*base_) &&
+           excluder_of(modifier) == nullptr;
   }
 
   /// The lift with one more change.
@@ -620,11 +732,14 @@ class Lift {
   [[nodiscard]] friend constexpr Lift operator+(const Lift& lift, const Modifier& modifier) {
     lift.require_accepts(modifier);
     Lift sum = lift;
-    std::size_t place = 0;
-    while (place < sum.modifiers_.size() && sum.modifiers_[place].key() < modifier.key()) ++place;
-    sum.modifiers_.insert(place, modifier);
+    std::size_t place = sum.count_++;
+    for (; place > 0 && modifier.key() < sum.modifiers_[place - 1]->key(); --place) {
+      sum.modifiers_[place] = sum.modifiers_[place - 1];
+    }
+    sum.modifiers_[place] = &modifier;
     return sum;
   }
+  friend Lift operator+(const Lift&, const Modifier&&) = delete;  // it would point at what is gone
 
   // -- the figures --
 
@@ -636,7 +751,7 @@ class Lift {
                                               Stacking stacking = Stacking::bounds) const {
     detail::require_reference_max(best);
     auto product = Range<double>::exactly(1.0);
-    for (const Modifier& modifier : modifiers_) {
+    for (const Modifier& modifier : modifiers()) {
       product = stacked(product, modifier.ratio(best), stacking);
     }
     return product;
@@ -653,7 +768,7 @@ class Lift {
   /// the base lift at the same share of its own.
   [[nodiscard]] constexpr Range<double> rep_stretch(Stacking stacking = Stacking::bounds) const {
     auto product = Range<double>::exactly(1.0);
-    for (const Modifier& modifier : modifiers_) {
+    for (const Modifier& modifier : modifiers()) {
       product = stacked(product, modifier.rep_stretch().value, stacking);
     }
     return product;
@@ -669,7 +784,7 @@ class Lift {
   /// modifiers asks for.
   [[nodiscard]] constexpr double starting_share() const noexcept {
     double share = usual_starting_share;
-    for (const Modifier& modifier : modifiers_) {
+    for (const Modifier& modifier : modifiers()) {
       if (modifier.starting_share() < share) share = modifier.starting_share();
     }
     return share;
@@ -679,10 +794,10 @@ class Lift {
 
   /// What it asks of each muscle group.
   [[nodiscard]] constexpr Muscles muscles() const noexcept {
-    Muscles result = base_.muscles;
+    Muscles result = base_->muscles;
     for (const MuscleGroup group : all_muscle_groups) {
-      int steps = static_cast<int>(base_.muscles[group]);
-      for (const Modifier& modifier : modifiers_) steps += modifier.muscles()[group];
+      int steps = static_cast<int>(base_->muscles[group]);
+      for (const Modifier& modifier : modifiers()) steps += modifier.muscles()[group];
       constexpr int most = static_cast<int>(Involvement::direct);
       result.at(group) = static_cast<Involvement>(steps < 0 ? 0 : steps > most ? most : steps);
     }
@@ -692,8 +807,8 @@ class Lift {
   /// What is said about the base lift and each modifier, nothing twice.
   [[nodiscard]] constexpr NoteList notes(NoteKind kind) const {
     NoteList list;
-    add_notes(list, base_.notes, kind);
-    for (const Modifier& modifier : modifiers_) add_notes(list, modifier.notes(), kind);
+    add_notes(list, base_->notes, kind);
+    for (const Modifier& modifier : modifiers()) add_notes(list, modifier.notes(), kind);
     return list;
   }
   [[nodiscard]] constexpr NoteList requirements() const { return notes(NoteKind::requirement); }
@@ -702,49 +817,51 @@ class Lift {
   /// "bench press, feet up, flat back"
   [[nodiscard]] constexpr Text name() const noexcept {
     Text text;
-    text.append(base_.name);
-    for (const Modifier& modifier : modifiers_) text.append(", ").append(modifier.name());
+    text.append(base_->name);
+    for (const Modifier& modifier : modifiers()) text.append(", ").append(modifier.name());
     return text;
   }
 
-  /// Lifts are the same when their base and their modifiers are.
-  friend constexpr bool operator==(const Lift& a, const Lift& b) noexcept { return (a <=> b) == 0; }
-  /// By keys: base first, then modifiers. Weak, as the same lift may carry other figures.
-  friend constexpr std::weak_ordering operator<=>(const Lift& a, const Lift& b) noexcept {
-    if (const auto order = a.base_.key.compare(b.base_.key) <=> 0; order != 0) return order;
-    for (std::size_t i = 0; i < a.modifiers_.size() && i < b.modifiers_.size(); ++i) {
-      const auto order = a.modifiers_[i].key().compare(b.modifiers_[i].key()) <=> 0;
+ private:
+  friend class LiftId;
+
+  /// By keys: base first, then modifiers.
+  [[nodiscard]] constexpr std::strong_ordering order_by_name(const Lift& other) const noexcept {
+    if (base_ != other.base_) {
+      if (const auto order = base_->key <=> other.base_->key; order != 0) return order;
+    }
+    for (std::size_t i = 0; i < count_ && i < other.count_; ++i) {
+      if (modifiers_[i] == other.modifiers_[i]) continue;
+      const auto order = modifiers_[i]->key() <=> other.modifiers_[i]->key();
       if (order != 0) return order;
     }
-    return a.modifiers_.size() <=> b.modifiers_.size();
+    return count_ <=> other.count_;
   }
 
- private:
   /// The modifier of this lift that cannot go together with `modifier`, if any.
   [[nodiscard]] constexpr const Modifier* excluder_of(const Modifier& modifier) const noexcept {
-    for (const Modifier& own : modifiers_) {
+    for (const Modifier& own : modifiers()) {
       if (own.excludes(modifier)) return &own;
     }
     return nullptr;
   }
 
   constexpr void require_accepts(const Modifier& modifier) const {
-    if (modifier.key().empty()) detail::fail("a modifier's key", "a short word", "nothing");
-    if (!modifier.applies_to(base_)) {
+    if (!modifier.applies_to(*base_)) {
       detail::fail("a modifier",
-                   Text{}.append("one that applies to the ").append(base_.name).view(),
+                   Text{}.append("one that applies to the ").append(base_->name).view(),
                    modifier.name());
     }
     if (const Modifier* other = excluder_of(modifier)) {
       Text allowed;
-      if (*other == modifier) {
+      if (other->same_as(modifier)) {
         allowed.append("added once");
       } else {
         allowed.append("one that can go together with ").append(other->name());
       }
       detail::fail("a modifier", allowed.view(), modifier.name());
     }
-    if (modifiers_.size() == most_modifiers) {
+    if (count_ == most_modifiers) {
       detail::fail("the modifiers of a lift", "at most 8", static_cast<double>(most_modifiers + 1));
     }
   }
@@ -757,13 +874,64 @@ class Lift {
     }
   }
 
-  BaseLift base_;
-  ShortList<Modifier, most_modifiers> modifiers_{};
+  const BaseLift* base_;
+  const Modifier* modifiers_[most_modifiers]{};
+  std::size_t count_ = 0;
 };
+
+/// What a lift is called: the keys of its base and of its changes, and nothing that is believed
+/// about them. Ordered and hashed, so that it serves as the key of a map.
+class LiftId {
+ public:
+  constexpr explicit LiftId(const Lift& lift) noexcept : lift_(lift) {}
+
+  friend constexpr bool operator==(const LiftId& a, const LiftId& b) noexcept {
+    return a.lift_.same_as(b.lift_);
+  }
+  friend constexpr std::strong_ordering operator<=>(const LiftId& a, const LiftId& b) noexcept {
+    return a.order(b);
+  }
+  /// The same in every run and on every machine (FNV-1a, 64 bits).
+  [[nodiscard]] constexpr std::uint64_t hash() const noexcept {
+    std::uint64_t mixed = 0xcbf29ce484222325;
+    const auto mix = [&](std::string_view key) noexcept {
+      for (const char c : key) mixed = (mixed ^ static_cast<unsigned char>(c)) * 0x100000001b3;
+      mixed = (mixed ^ 0xffU) * 0x100000001b3;  // no byte of UTF-8: keeps the keys apart
+    };
+    mix(lift_.base().key);
+    for (const Modifier& modifier : lift_.modifiers()) mix(modifier.key());
+    return mixed;
+  }
+
+ private:
+  [[nodiscard]] constexpr std::strong_ordering order(const LiftId& other) const noexcept {
+    return lift_.order_by_name(other.lift_);
+  }
+
+  Lift lift_;
+};
+
+constexpr LiftId Lift::id() const noexcept { return LiftId(*this); }
 
 /// A base lift with one change.
 [[nodiscard]] constexpr Lift operator+(const BaseLift& base, const Modifier& modifier) {
   return Lift(base) + modifier;
 }
+Lift operator+(const BaseLift&, const Modifier&&) = delete;  // it would point at what is gone
+Lift operator+(const BaseLift&&, const Modifier&) = delete;
 
 }  // namespace barwright::inline v0
+
+template <>
+struct std::hash<barwright::LiftId> {
+  std::size_t operator()(const barwright::LiftId& id) const noexcept {
+    return static_cast<std::size_t>(id.hash());
+  }
+};
+/// Equal lifts hash the same; so do lifts that are the same but for what is believed about them.
+template <>
+struct std::hash<barwright::Lift> {
+  std::size_t operator()(const barwright::Lift& lift) const noexcept {
+    return static_cast<std::size_t>(lift.id().hash());
+  }
+};

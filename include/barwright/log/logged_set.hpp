@@ -168,7 +168,7 @@ template <RepCurve C, class Log>
   RecentMax result{.first = day, .last = day};
   for (const LoggedSet& set : log) {
     const int age = day - set.date;
-    if (age < 0 || age >= rule.days || !(set.lift == lift)) continue;
+    if (age < 0 || age >= rule.days || !set.lift.same_as(lift)) continue;
     auto session = std::find_if(sessions.begin(), sessions.end(),
                                 [&](const auto& known) { return known.date == set.date; });
     if (session == sessions.end()) session = sessions.insert(session, {.date = set.date});
@@ -234,7 +234,7 @@ template <class Log>
 [[nodiscard]] int sessions_of(const Log& log, const Lift& lift, Date day) {
   std::vector<Date> days;
   for (const LoggedSet& set : log) {
-    if (set.lift == lift && set.date <= day) days.push_back(set.date);
+    if (set.lift.same_as(lift) && set.date <= day) days.push_back(set.date);
   }
   std::sort(days.begin(), days.end());
   return static_cast<int>(std::unique(days.begin(), days.end()) - days.begin());

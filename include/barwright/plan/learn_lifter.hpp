@@ -69,9 +69,10 @@ class FittedStrength final : public Strength {
                                                     const Lift& base, int settled_after_days) {
   std::vector<std::pair<Lift, Date>> firsts;
   for (const LoggedSet& set : sets) {
-    if (!(set.lift.base() == base.base())) continue;
-    const auto known = std::find_if(firsts.begin(), firsts.end(),
-                                    [&](const auto& first) { return first.first == set.lift; });
+    if (!set.lift.base().same_as(base.base())) continue;
+    const auto known = std::find_if(firsts.begin(), firsts.end(), [&](const auto& first) {
+      return first.first.same_as(set.lift);
+    });
     if (known == firsts.end()) {
       firsts.emplace_back(set.lift, set.date);
     } else {
@@ -104,8 +105,7 @@ class FittedStrength final : public Strength {
   for (const SessionsBefore& done : facts.done_before) {
     const Date last(Date::last_year, 12, 31);
     if (done.sessions <= sessions_of(sets, done.lift, last)) continue;
-    auto& is_new = settings.new_lifts;
-    is_new.erase(std::remove(is_new.begin(), is_new.end(), done.lift), is_new.end());
+    std::erase_if(settings.new_lifts, [&](const Lift& lift) { return lift.same_as(done.lift); });
     settings.known_lifts.push_back(done.lift);
   }
   return settings;
@@ -239,7 +239,7 @@ inline void take_fit(LearntLifter& lifter, std::shared_ptr<const StrengthFit> fi
   std::vector<LoggedSet> recent;
   for (std::size_t i = 0; i < sets.size(); ++i) {
     const Lift& lift = sets[i].lift;
-    if (!(lift.base() == base.base()) || lift.is_plain()) continue;
+    if (!lift.base().same_as(base.base()) || lift.is_plain()) continue;
     if (today - sets[i].date >= facts.rules.recent_days) continue;
     recent.push_back(sets[i]);
     of_fit.push_back(i);

@@ -180,7 +180,7 @@ struct Lifter {
                                          const Lift& lift) noexcept {
   int most = 0;
   for (const SessionsBefore& done : done_before) {
-    if (done.lift == lift) most = std::max(most, done.sessions);
+    if (done.lift.same_as(lift)) most = std::max(most, done.sessions);
   }
   return most;
 }
@@ -219,7 +219,7 @@ struct Lifter {
 [[nodiscard]] inline std::optional<int> days_off(const Lifter& lifter, Date date) {
   std::optional<int> days;
   for (const LoggedSet& set : lifter.sets) {
-    if (!(set.lift.base() == lifter.base.base()) || date < set.date) continue;
+    if (!set.lift.base().same_as(lifter.base.base()) || date < set.date) continue;
     const int since = std::max(date - set.date, 1);
     if (!days || since < *days) days = since;
   }
@@ -242,7 +242,7 @@ struct PastSession {
                                                             Date last) {
   std::vector<const LoggedSet*> order;
   for (const LoggedSet& set : lifter.sets) {
-    if (set.lift == lift && !(last < set.date) && set.load > Mass{}) order.push_back(&set);
+    if (set.lift.same_as(lift) && !(last < set.date) && set.load > Mass{}) order.push_back(&set);
   }
   std::stable_sort(order.begin(), order.end(),
                    [](const LoggedSet* a, const LoggedSet* b) { return a->date < b->date; });

@@ -96,7 +96,7 @@ class StatedStrength final : public Strength {
 
  private:
   void require(const Lift& lift) const {
-    if (lift.base() == base_.base()) return;
+    if (lift.base().same_as(base_.base())) return;
     detail::fail("a lift asked of this lifter",
                  Text{}.append("a variation of the ").append(base_.name()).view(),
                  lift.name().view());
@@ -120,7 +120,7 @@ class StatedStrength final : public Strength {
     double log_max = std::log(priors_.max.kg()) + ratio.mean - earlier_sets * priors_.set_loss;
     double variance = squared(priors_.max_log_sd) + squared(ratio.standard_deviation) +
                       squared(earlier_sets * priors_.set_loss_sd);
-    if (!lift.is_plain() && std::find(known_.begin(), known_.end(), lift) == known_.end()) {
+    if (!lift.is_plain() && !lift.is_among(known_)) {
       const LogMoments gap = log_moments(priors_.learning_gain);
       log_max -= gap.mean;
       variance += squared(gap.standard_deviation);

@@ -151,7 +151,7 @@ inline constexpr Caution always{
   const bool bar_over_body = bar_can_pin && base.family == LiftFamily::horizontal_press;
   bool has_free_bar = true;
   for (const Modifier& modifier : facts.lift.modifiers()) {
-    if (overlap(modifier.aspects(), Aspect::implement)) has_free_bar = false;
+    if (modifier.sets_any_of(Setup::implement)) has_free_bar = false;
   }
   const bool caught = facts.has_spotter || facts.safeties == Safeties::checked;
   const bool near_failure = facts.reserve < RepsInReserve(2.0);

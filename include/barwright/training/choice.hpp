@@ -166,7 +166,7 @@ class Weighing {
           .append(fraction_of_set(plain_.muscles()[group]));
       add(steps(group) > 0 ? 2 : -2, text, fractional_sets_source);
     }
-    if (modifier_ == modifiers::feet_up) {
+    if (modifier_.same_as(modifiers::feet_up)) {
       add(0,
           "the pressing muscles are more active feet-up at the same load, which is more of its "
           "max; that more grows has not been shown",
@@ -179,7 +179,7 @@ class Weighing {
     if (steps(MuscleGroup::triceps) > 0) {
       add(2, "more of the work for the triceps, which end the press", practice);
     }
-    if (overlap(modifier_.aspects(), Aspect::range_of_motion) &&
+    if (modifier_.sets_any_of(Setup::range_of_motion) &&
         plain_.base().family == LiftFamily::horizontal_press) {
       add(2, "only the end of the press, with more load than the whole press allows",
           common_practice("that the max rises as the range falls is published (Martinez-Cava et "
@@ -233,7 +233,7 @@ class Weighing {
 
   /// Arm length, which common practice ties to the flat back.
   void weigh_build() {
-    if (!(modifier_ == modifiers::flat_back)) return;
+    if (!modifier_.same_as(modifiers::flat_back)) return;
     if (!facts_.upper_arm) {
       add(0,
           "look where the upper arm is when the bar is at the chest: it decides what this brings",
@@ -257,7 +257,7 @@ class Weighing {
   }
 
   void weigh_support() {
-    if (overlap(modifier_.aspects(), Aspect::surface)) {
+    if (modifier_.sets_any_of(Setup::surface)) {
       add(-1, "stands on what can move or give way, and nothing wanted here is known to gain by it",
           practice);
     }
@@ -265,7 +265,8 @@ class Weighing {
 
   void weigh_experience() {
     if (can_do(choice_.lift)) return;
-    if (modifier_ == modifiers::flat_back && !(can_do(lifts::push_up) && can_do(lifts::dip))) {
+    if (modifier_.same_as(modifiers::flat_back) &&
+        !(can_do(lifts::push_up) && can_do(lifts::dip))) {
       choice_.is_ready = false;
       add(-1, "push-ups and dips first, to learn how the shoulder blades move", practice);
     }
@@ -274,7 +275,7 @@ class Weighing {
 
   /// Equipment beyond the lift's own.
   void say_what_it_needs() {
-    if (!overlap(modifier_.aspects(), Aspect::range_of_motion)) return;
+    if (!modifier_.sets_any_of(Setup::range_of_motion)) return;
     for (const Note& own : modifier_.notes()) {
       if (own.kind == NoteKind::requirement) add(0, own.text, own.source);
     }
@@ -344,7 +345,7 @@ inline void explain_ties(std::span<Choice> choices) {
 ///   place of those it excludes
 [[nodiscard]] inline std::vector<Choice> rank_variations(
     const Lift& lift, const ChoiceFacts& facts,
-    std::span<const Modifier> modifiers = catalogue::modifiers()) {
+    Handles<Modifier> modifiers = catalogue::modifiers()) {
   std::vector<Choice> choices;
   choices.push_back({.lift = lift, .is_as_it_is = true});
   for (const Modifier& modifier : modifiers) {

@@ -519,7 +519,8 @@ class HardLifts {
  public:
   void add(std::size_t day, const Lift& lift, bool is_to_failure) {
     for (const Entry& entry : entries_) {
-      if (entry.day == day && entry.is_to_failure == is_to_failure && entry.lift == lift) return;
+      if (entry.day == day && entry.is_to_failure == is_to_failure && entry.lift.same_as(lift))
+        return;
     }
     entries_.push_back({.day = day, .lift = lift, .is_to_failure = is_to_failure});
   }
@@ -531,9 +532,7 @@ class HardLifts {
     for (const Entry& entry : entries_) {
       if (entry.day != day || (to_failure_only && !entry.is_to_failure)) continue;
       if (!asks_enough(entry.lift, entry.lift.muscles(), group, rule)) continue;
-      if (std::find(lifts.begin(), lifts.end(), entry.lift) == lifts.end()) {
-        lifts.push_back(entry.lift);
-      }
+      if (!entry.lift.is_among(lifts)) lifts.push_back(entry.lift);
     }
     return lifts;
   }
@@ -1088,9 +1087,9 @@ namespace detail {
 /// then by the load kept, then in the order of the week and of `modifiers`. Those that lose the
 /// aim of the lift, or whose load nobody can foretell, are among them and say so.
 /// @throws DomainError for a rule as in `spacing_conflicts`.
-[[nodiscard]] inline std::vector<Swap> swaps(
-    std::span<const PlannedSession> sessions, const SpacingRule& rule = {},
-    std::span<const Modifier> modifiers = catalogue::modifiers()) {
+[[nodiscard]] inline std::vector<Swap> swaps(std::span<const PlannedSession> sessions,
+                                             const SpacingRule& rule = {},
+                                             Handles<Modifier> modifiers = catalogue::modifiers()) {
   const detail::WeekWork days = detail::work_of(sessions, rule);
   const detail::Closeness before = detail::closeness_of(days, rule);
   std::vector<Swap> found;
