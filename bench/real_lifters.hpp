@@ -16,10 +16,12 @@
 #include <string>
 #include <vector>
 
+#include "figures.hpp"
 #include "real_lifters_data.hpp"
-#include "real_lifters_people.hpp"
 
 namespace real_lifters {
+
+using namespace figures;
 
 // ---- the next session, and weeks ahead ----------------------------------------------------------
 
@@ -33,6 +35,30 @@ inline constexpr std::size_t weeks_ahead = 8;
 inline constexpr std::size_t missed_next = 12;
 inline constexpr std::size_t missed_after_gap = missed_next + 3 * bounds.size();
 using PersonRow = std::array<double, missed_after_gap + 3 * bounds.size()>;
+
+/// What a prediction says of repetitions that came out whole, on the scale on which a right
+/// prediction is standard normal: the moments of its score, and how much of it the 90 % interval
+/// holds. Of a whole number the prediction gives a stretch of chances, from `below` (fewer
+/// repetitions) to `up_to` (so many or fewer), over which the score is spread evenly.
+struct Score {
+  double mean = 0.0;
+  double square = 0.0;
+  double held = 0.0;
+};
+[[nodiscard]] inline Score score_between(double below, double up_to) {
+  constexpr double least = 1e-9;
+  below = std::clamp(below, least, 1.0 - 2.0 * least);
+  up_to = std::clamp(up_to, below + least, 1.0 - least);
+  const double a = barwright::normal_quantile(below);
+  const double b = barwright::normal_quantile(up_to);
+  const double pa = barwright::normal_pdf(a);
+  const double pb = barwright::normal_pdf(b);
+  const double width = up_to - below;
+  const double mean = (pa - pb) / width;
+  const double inside = std::min(up_to, 0.95) - std::max(below, 0.05);
+  return {mean, std::max((width + a * pa - b * pb) / width, mean * mean),
+          std::clamp(inside / width, 0.0, 1.0)};
+}
 
 struct SeriesFigures {
   std::vector<PersonRow> people;

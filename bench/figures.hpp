@@ -1,4 +1,4 @@
-// bench/real_lifters_people.hpp - figures over people, with their intervals
+// bench/figures.hpp - figures over people, with their intervals
 //
 // The sets of one person resemble each other, so what is uncertain is counted in people: a person
 // is a row of sums, a figure is a function of the sums of all, and its interval comes from drawing
@@ -18,9 +18,7 @@
 #include <thread>
 #include <vector>
 
-#include "barwright/core/normal.hpp"
-
-namespace real_lifters {
+namespace figures {
 
 /// A figure and where 95 of 100 such intervals would hold it.
 struct Measured {
@@ -106,30 +104,6 @@ template <class Row, class Of>
           hits == of ? 1.0 : where(hits + 1, 0.975)};
 }
 
-/// What a prediction says of repetitions that came out whole, on the scale on which a right
-/// prediction is standard normal: the moments of its score, and how much of it the 90 % interval
-/// holds. Of a whole number the prediction gives a stretch of chances, from `below` (fewer
-/// repetitions) to `up_to` (so many or fewer), over which the score is spread evenly.
-struct Score {
-  double mean = 0.0;
-  double square = 0.0;
-  double held = 0.0;
-};
-[[nodiscard]] inline Score score_between(double below, double up_to) {
-  constexpr double least = 1e-9;
-  below = std::clamp(below, least, 1.0 - 2.0 * least);
-  up_to = std::clamp(up_to, below + least, 1.0 - least);
-  const double a = barwright::normal_quantile(below);
-  const double b = barwright::normal_quantile(up_to);
-  const double pa = barwright::normal_pdf(a);
-  const double pb = barwright::normal_pdf(b);
-  const double width = up_to - below;
-  const double mean = (pa - pb) / width;
-  const double inside = std::min(up_to, 0.95) - std::max(below, 0.05);
-  return {mean, std::max((width + a * pa - b * pb) / width, mean * mean),
-          std::clamp(inside / width, 0.0, 1.0)};
-}
-
 /// Calls `work(i)` for each i below `count` on so many threads.
 template <class Work>
 void in_parallel(std::size_t count, unsigned threads, Work work) {
@@ -163,4 +137,4 @@ inline void print_heading(const std::string& title) {
   std::printf("\n### %s\n\n| asked | figure (95 %% interval) |\n|---|---|\n", title.c_str());
 }
 
-}  // namespace real_lifters
+}  // namespace figures
