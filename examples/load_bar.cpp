@@ -1,4 +1,4 @@
-// examples/load_bar.cpp - the plates for a load, and for a whole ramp with as few moves as can be
+// examples/load_bar.cpp - the plates for a load, and for a whole ramp with few moves
 //
 // The last load is shown by itself first, then the loads are planned as one ramp. --help says how
 // to ask.
@@ -21,8 +21,8 @@ namespace {
 constexpr std::string_view usage =
     R"(usage: load_bar [ROOM [LOAD...]]
 
-The plates for a load, and for a whole ramp with as few moves as can be. The last
-load is shown by itself first, then all are planned as one ramp.
+The plates for a load, and for a whole ramp: the heaviest inside at every step, few
+plates, few moves. The last load is shown by itself first, then all as one ramp.
 
   ROOM  a plate set by its name, its parts, or a set and parts in place of its own:
           gym_kg, gym_lb, powerlifting, powerlifting_with_50, powerlifting_record,
@@ -68,7 +68,7 @@ void list(std::string_view what, std::span<const MarkedMass> plates) {
 
 /// What to do at each side of the bar, load by load.
 void show_ramp(const Room& room, const std::vector<Mass>& loads) {
-  const Ramp ramp = plan_ramp(room, loads);
+  const Ramp ramp = practical_ramp(room, loads, 0.0);
   std::cout << "The ramp, " << ramp.moves() << (ramp.moves() == 1 ? " plate move" : " plate moves")
             << " on each side:\n";
   std::span<const MarkedMass> before;

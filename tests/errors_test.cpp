@@ -189,6 +189,7 @@ std::vector<std::function<void()>> refusals() {
       },
       [] { (void)plan_ramp(plate_sets::gym_kg, std::span<const Mass>()); },
       [] { (void)plan_ramp(plate_sets::gym_kg, {15_kg}, Rounding::down); },
+      [] { (void)practical_ramp(plate_sets::gym_kg, {60_kg}, 0.5); },
       [] { (void)plan_ramp(parse_room("bar 45 lb; plates 10x1 lb"), {70_lb}, Rounding::up); },
       [] {
         // Many kinds of odd marks, so that hardly two mixes weigh the same.

@@ -6,7 +6,6 @@
 #pragma once
 
 #include <algorithm>
-#include <cmath>
 #include <iterator>
 #include <optional>
 #include <string>
@@ -143,86 +142,6 @@ inline std::string change_text(const bw::RampStep& step) {
   return text;
 }
 
-/// How awkward a ramp is: plates moved, plates on the last bar (twice, as they also come off
-/// again), lighter plates inside heavier ones, and how far the loads lie from those wanted, a move
-/// for each twentieth of the work load.
-inline double trouble(const bw::Ramp& ramp, const std::vector<bw::Mass>& wanted) {
-  const bw::RampStep& last = ramp.steps.back();
-  const auto plates = last.loading.plates();
-  double sum = ramp.moves() + 2.0 * static_cast<double>(plates.size());
-  for (std::size_t i = 1; i < plates.size(); ++i) {
-    if (plates[i] > plates[i - 1]) sum += 3.0;
-  }
-  for (std::size_t i = 0; i < wanted.size(); ++i) {
-    const double off = (ramp.steps[i].target - wanted[i]) / last.target;
-    sum += 30.0 * std::abs(off);
-  }
-  return sum;
-}
-
-/// The smallest step between two loads of a room: a pair of its smallest plate.
-inline bw::Mass smallest_step(const bw::Room& room) {
-  if (room.plates().size() == 0) return bw::Mass::from_kg(2.5);
-  return 2.0 * room.plates()[room.plates().size() - 1].mass().mass();
-}
-
-/// The ramp that has the fewest plates at each step, the heaviest inside, whatever has to come off.
-inline bw::Ramp fewest_plates_ramp(const bw::Room& room, const std::vector<bw::Mass>& loads) {
-  bw::Ramp ramp;
-  bw::Loading before = room.empty_bar();
-  for (const bw::Mass load : loads) {
-    const bw::Loading now = room.nearest(load);
-    const auto old_plates = before.plates();
-    const auto plates = now.plates();
-    const auto kept =
-        std::mismatch(old_plates.begin(), old_plates.end(), plates.begin(), plates.end()).first -
-        old_plates.begin();
-    ramp.steps.push_back({.target = load,
-                          .loading = now,
-                          .taken_off = static_cast<int>(old_plates.size()) - static_cast<int>(kept),
-                          .put_on = static_cast<int>(plates.size()) - static_cast<int>(kept)});
-    before = now;
-  }
-  return ramp;
-}
-
-/// A ramp to `wanted.back()`. That load is kept; those before it are only about right in any case,
-/// so each may give way by 5 % of it, or by one step, where that makes the ramp handier.
-inline bw::Ramp handy_ramp(const bw::Room& room, const std::vector<bw::Mass>& wanted) {
-  const bw::Mass work = wanted.back();
-  const bw::Mass empty = room.empty_bar().total();
-  const bw::Mass step = smallest_step(room);
-  const bw::Mass leeway = std::max(0.05 * work, step);
-  std::vector<std::vector<bw::Mass>> choices;
-  for (const bw::Mass load : wanted) {
-    std::vector<bw::Mass>& own = choices.emplace_back();
-    for (int steps = -2; steps <= 2 && load != work && load != empty; ++steps) {
-      const bw::Mass near = room.nearest(load + step * steps).total();
-      const bw::Mass off = near > load ? near - load : load - near;
-      if (off <= leeway && near < work && (own.empty() || near > own.back())) own.push_back(near);
-    }
-    if (own.empty()) own.push_back(load);
-  }
-  std::optional<bw::Ramp> best;
-  std::vector<bw::Mass> loads;
-  const auto try_all = [&](const auto& self) -> void {
-    if (loads.size() == wanted.size()) {
-      for (const bw::Ramp& ramp : {bw::plan_ramp(room, loads), fewest_plates_ramp(room, loads)}) {
-        if (!best || trouble(ramp, wanted) < trouble(*best, wanted)) best = ramp;
-      }
-      return;
-    }
-    for (const bw::Mass load : choices[loads.size()]) {
-      if (!loads.empty() && load <= loads.back()) continue;
-      loads.push_back(load);
-      self(self);
-      loads.pop_back();
-    }
-  };
-  try_all(try_all);
-  return best ? *best : bw::plan_ramp(room, wanted);
-}
-
 /// One repetition with none left: a single set, however many were asked for.
 inline bool is_max_attempt(bw::Reps reps, bw::RepsInReserve reserve) {
   return reps.count() == 1 && reserve < bw::RepsInReserve(1.0);
@@ -253,7 +172,7 @@ inline void load_bar(Plan& plan, bw::Mass wanted, bw::Reps reps, int sets) {
   }
   loads.push_back(work->total());
   all_reps.push_back(reps);
-  const bw::Ramp ramp = handy_ramp(room, loads);
+  const bw::Ramp ramp = bw::practical_ramp(room, loads, bw::warm_up_leeway);
   for (std::size_t i = 0; i < ramp.steps.size(); ++i) {
     const bool is_work = i + 1 == ramp.steps.size();
     plan.sets.push_back({.is_work = is_work,

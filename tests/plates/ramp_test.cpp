@@ -199,3 +199,150 @@ TEST_CASE("a ramp that cannot be planned exactly in good time is refused, and so
       DomainError);
   CHECK(static_cast<double>(std::clock() - start) / CLOCKS_PER_SEC < 2.0);
 }
+
+// ---- as people load [common practice: heaviest inside, few plates, few moves] -------------------
+
+namespace {
+
+int plates_on(const Loading& loading) { return static_cast<int>(loading.plates().size()); }
+
+/// The least moves, with two more for each plate of the last bar, of all ways through stacks that
+/// are sorted and at most two plates above the fewest.
+int least_sorted(const Plates& plates, const std::vector<long long>& sides) {
+  std::vector<std::pair<PlainStack, int>> before{{{}, 0}};
+  for (const long long side : sides) {
+    std::vector<PlainStack> stacks;
+    PlainStack empty;
+    all_stacks(plates, side, empty, stacks);
+    if (side == 0) stacks.assign(1, {});
+    std::size_t fewest = 99;
+    for (const PlainStack& stack : stacks) fewest = std::min(fewest, stack.size());
+    std::vector<std::pair<PlainStack, int>> now;
+    for (const PlainStack& stack : stacks) {
+      // Kinds are numbered from the heaviest.
+      if (!std::is_sorted(stack.begin(), stack.end()) || stack.size() > fewest + 2) continue;
+      int best = 1'000'000;
+      for (const auto& [from_stack, cost] : before) {
+        best = std::min(best, cost + moves_between(from_stack, stack));
+      }
+      now.emplace_back(stack, best);
+    }
+    before = std::move(now);
+  }
+  int best = 1'000'000;
+  for (const auto& [stack, cost] : before) {
+    best = std::min(best, cost + 2 * static_cast<int>(stack.size()));
+  }
+  return best;
+}
+
+}  // namespace
+
+TEST_CASE("in 2,000 random rooms each step is sorted, loads its load, and moves are few") {
+  Random random(2024);
+  int rising = 0;
+  for (int trial = 0; trial < 2'000; ++trial) {
+    Plates plates;
+    for (int kinds = from(random, 1, 4); kinds > 0; --kinds) {
+      plates.add(Plate(from(random, 1, 6), from(random, 0, 3) == 0 ? Unit::lb : Unit::kg,
+                       from(random, 0, 1) == 0 ? Plate::unlimited : from(random, 1, 2)));
+    }
+    const Room room(Bar(20, Unit::kg), plates);
+    std::vector<Mass> loads;
+    for (int n = from(random, 1, 5); n > 0; --n) {
+      loads.push_back(Mass::from_kg(20.0 + from(random, 0, 17)));
+    }
+    if (trial % 2 == 0) std::sort(loads.begin(), loads.end());
+    // Steps that load the same would have to be told apart, which moves cannot.
+    std::vector<long long> sides;
+    for (const Mass load : loads) sides.push_back(side_ticks(room.nearest(load)));
+    CAPTURE(trial);
+    const Ramp ramp = practical_ramp(room, loads, 0.0);
+    const auto cost = carried_out(room, ramp);
+    for (std::size_t i = 0; i < loads.size(); ++i) {
+      REQUIRE(side_ticks(ramp.steps[i].loading) == sides[i]);
+      REQUIRE(is_heaviest_innermost(ramp.steps[i].loading));
+      REQUIRE(plates_on(ramp.steps[i].loading) <= plates_on(room.nearest(loads[i])) + 2);
+    }
+    REQUIRE(cost.first + 2 * plates_on(ramp.steps.back().loading) == least_sorted(plates, sides));
+    rising += std::is_sorted(sides.begin(), sides.end());
+  }
+  CHECK(rising > 1000);
+}
+
+TEST_CASE("warm-ups give way a little to spare moves; the work load never does") {
+  for (const Room* const room :
+       {&plate_sets::gym_kg, &plate_sets::gym_lb, &plate_sets::powerlifting_record,
+        &plate_sets::weightlifting_men}) {
+    const Unit unit = room->bar().mass.unit();
+    const Mass empty = room->empty_bar().total();
+    for (double share = 1.6; share < 12.0; share += 0.07) {
+      const Mass work = room->at_most(share * empty)->total();
+      std::vector<Mass> loads{empty};
+      for (const double part : {0.40, 0.60, 0.75, 0.87}) {
+        const Mass load = room->nearest(part * work).total();
+        if (load > loads.back() && load < work) loads.push_back(load);
+      }
+      loads.push_back(work);
+      CAPTURE(to_text(work, unit).view());
+      const Ramp ramp = practical_ramp(*room, loads, warm_up_leeway);
+      const Ramp as_asked = practical_ramp(*room, loads, 0.0);
+      carried_out(*room, ramp);
+      CHECK(ramp.steps.front().loading.plates().empty());
+      CHECK(ramp.steps.back().loading.total() == work);
+      CHECK(ramp.moves() <= as_asked.moves());
+      const Plate& smallest = room->plates()[room->plates().size() - 1];
+      const Mass leeway = std::max(warm_up_leeway * work, 2.0 * smallest.mass().mass());
+      for (std::size_t i = 0; i < loads.size(); ++i) {
+        const Mass load = ramp.steps[i].loading.total();
+        CHECK(is_heaviest_innermost(ramp.steps[i].loading));
+        CHECK(load <= loads[i] + leeway + 1e-6 * 1_kg);
+        CHECK(load >= loads[i] - leeway - 1e-6 * 1_kg);
+        if (i > 0) CHECK(load > ramp.steps[i - 1].loading.total());
+      }
+    }
+  }
+}
+
+TEST_CASE("137.5 kg is four or five plates a side, not seven") {
+  const Ramp ramp = practical_ramp(
+      plate_sets::gym_kg, {20_kg, 55_kg, 82.5_kg, 102.5_kg, 120_kg, 137.5_kg}, warm_up_leeway);
+  CHECK(plates_on(ramp.steps.back().loading) == 5);
+  CHECK(marks(ramp.steps[1].loading) == std::vector<double>{20});
+}
+
+TEST_CASE("100 kg is reached by one plate more at nearly every step") {
+  const Ramp ramp = practical_ramp(plate_sets::gym_kg,
+                                   {20_kg, 40_kg, 60_kg, 75_kg, 87.5_kg, 100_kg}, warm_up_leeway);
+  CHECK(marks(ramp.steps[5].loading) == std::vector<double>{25, 15});
+  CHECK(ramp.moves() == 8);
+}
+
+TEST_CASE("back-off sets after the top one keep their loads") {
+  const Ramp ramp =
+      practical_ramp(plate_sets::gym_kg, {20_kg, 60_kg, 100_kg, 90_kg, 90_kg}, warm_up_leeway);
+  CHECK(ramp.steps[3].loading.total() == 90_kg);
+  CHECK(ramp.steps[4].moves() == 0);
+}
+
+TEST_CASE("a practical ramp is planned in a room of two dozen odd plates") {
+  Random random(5);
+  Plates plates;
+  for (int k = 0; k < 24; ++k) {
+    plates.add(Plate(from(random, 500, 25'000) / 1000.0, k % 2 == 0 ? Unit::kg : Unit::lb, 9));
+  }
+  const Room room(Bar(20, Unit::kg), plates);
+  const Ramp ramp =
+      practical_ramp(room, {20_kg, 61_kg, 92_kg, 115_kg, 133_kg, 153_kg}, warm_up_leeway);
+  carried_out(room, ramp);
+  for (const RampStep& step : ramp.steps) CHECK(is_heaviest_innermost(step.loading));
+}
+
+TEST_CASE("a practical ramp refuses what is no ramp") {
+  CHECK_THROWS_AS((void)practical_ramp(plate_sets::gym_kg, std::span<const Mass>(), 0.0),
+                  DomainError);
+  CHECK_THROWS_WITH_AS((void)practical_ramp(plate_sets::gym_kg, {60_kg}, -0.1),
+                       "the leeway of a ramp must be a share from 0 to 0.25; got -0.1",
+                       DomainError);
+  CHECK_THROWS_AS((void)practical_ramp(plate_sets::gym_kg, {60_kg}, 0.3), DomainError);
+}

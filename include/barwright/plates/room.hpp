@@ -82,16 +82,7 @@ class Room {
 
   /// The loading nearest to `load`, the lighter one when two are equally near. There always is one,
   /// if only the empty bar; `at_most` and `at_least` tell what lies on either side.
-  [[nodiscard]] constexpr Loading nearest(Mass load) const {
-    const Found below = closest(load, detail::Side::below);
-    const detail::Ticks goal = detail::to_ticks(load) - empty_ticks();
-    if (below.mass >= 0 && goal - below.mass <= detail::equal_within) return loading(below);
-    const Found above = closest(load, detail::Side::above);
-    const bool lighter =
-        above.mass < 0 ||
-        (below.mass >= 0 && goal - below.mass <= above.mass - goal + detail::equal_within);
-    return loading(lighter ? below : above);
-  }
+  [[nodiscard]] constexpr Loading nearest(Mass load) const { return loading(nearest_found(load)); }
 
   /// By the rule asked for; nothing when there is no such loading.
   [[nodiscard]] constexpr std::optional<Loading> load(Mass load, Rounding rounding) const {
@@ -102,6 +93,7 @@ class Room {
 
  private:
   friend Ramp plan_ramp(const Room& room, std::span<const Mass> loads, Rounding rounding);
+  friend Ramp practical_ramp(const Room& room, std::span<const Mass> loads, double leeway);
   using Found = detail::Found;
 
   [[nodiscard]] static constexpr detail::Rack rack_of(const Plates& plates) {
@@ -123,6 +115,17 @@ class Room {
     return rack_.closest(
         side == detail::Side::below ? goal + detail::equal_within : goal - detail::equal_within,
         side);
+  }
+
+  [[nodiscard]] constexpr Found nearest_found(Mass load) const {
+    const Found below = closest(load, detail::Side::below);
+    const detail::Ticks goal = detail::to_ticks(load) - empty_ticks();
+    if (below.mass >= 0 && goal - below.mass <= detail::equal_within) return below;
+    const Found above = closest(load, detail::Side::above);
+    const bool is_lighter =
+        above.mass < 0 ||
+        (below.mass >= 0 && goal - below.mass <= above.mass - goal + detail::equal_within);
+    return is_lighter ? below : above;
   }
 
   [[nodiscard]] constexpr Loading loading(const Found& found) const {

@@ -8,9 +8,10 @@
 // Branch and bound is fast in the rooms that there are and hopeless in some that can be written
 // down: twelve odd plates in each unit. So its steps are counted, and when they run out the answer
 // is looked up among all sums that each unit's plates can make (sum_search.hpp). Where those are
-// too many as well, the loads lie so densely that a longer search ends within a gram of the goal;
-// if it does not, the load is refused. The steps are counted, not timed: the answer is the same on
-// every machine. SPDX-License-Identifier: BSL-1.0
+// too many as well, the loads lie so densely that a longer search ends near enough to the goal; if
+// it does not, the load is refused. The steps are counted, not timed: the answer is the same on
+// every machine.
+// SPDX-License-Identifier: BSL-1.0
 #pragma once
 
 #include <cstdint>
