@@ -157,7 +157,7 @@ class Page {
     if (plan_.is_bounded) {
       paragraph("The bound on that chance, " + percent(asked().max_chance_of_missing) +
                 ", makes the load lighter than the reserve asked for would" +
-                (is_max_attempt(asked().reps, asked().reserve) && !plan_.introduction
+                (bw::is_max_attempt(asked().reps, asked().reserve) && !plan_.introduction
                      ? ": this is a heavy single and no attempt at a max."
                      : "."));
     }
@@ -446,7 +446,7 @@ class Page {
 
   void last_and_next_time() {
     const bw::Mass today = plan_.sets.back().load;
-    if (plan_.introduction || is_max_attempt(asked().reps, asked().reserve)) return;
+    if (plan_.introduction || bw::is_max_attempt(asked().reps, asked().reserve)) return;
     title(plan_.last_time ? "Last time and next time" : "Next time");
     if (plan_.last_time) {
       const LastTime& last = *plan_.last_time;

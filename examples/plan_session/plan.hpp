@@ -142,11 +142,6 @@ inline std::string change_text(const bw::RampStep& step) {
   return text;
 }
 
-/// One repetition with none left: a single set, however many were asked for.
-inline bool is_max_attempt(bw::Reps reps, bw::RepsInReserve reserve) {
-  return reps.count() == 1 && reserve < bw::RepsInReserve(1.0);
-}
-
 /// Warm-up and work sets on a bar.
 inline void load_bar(Plan& plan, bw::Mass wanted, bw::Reps reps, int sets) {
   const bw::Room& room = plan.question.room;
@@ -286,7 +281,7 @@ inline void find_cautions(Plan& plan, bw::Reps reps, bw::RepsInReserve reserve) 
                                .has_spotter = asked.has_spotter,
                                .safeties = asked.safeties,
                                .earlier_sessions = plan.earlier_sessions,
-                               .is_max_attempt = is_max_attempt(reps, reserve)};
+                               .is_max_attempt = bw::is_max_attempt(reps, reserve)};
   plan.cautions = bw::cautions_for(facts);
   if (plan.cautions.says_stop()) plan.ways_on = before_loads::ways_on(facts, "--reserve");
 }
@@ -302,7 +297,7 @@ inline Plan make_plan(const Question& question, const std::vector<squad_log::Ent
       .question = question,
       .learnt = lifter_model::learn_strength(question.lift, question.curve, question.stated_max,
                                              entries, question.date, question.done)};
-  if (is_max_attempt(question.reps, question.reserve)) plan.question.sets = 1;
+  if (bw::is_max_attempt(question.reps, question.reserve)) plan.question.sets = 1;
   const Question& asked = plan.question;
   const bw::StrengthFit& fit = plan.learnt.fit;
   const std::vector<bw::LoggedSet>& log = plan.learnt.sets;

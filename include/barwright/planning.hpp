@@ -7,6 +7,11 @@
 
 #include "barwright/plan/learn_lifter.hpp"
 #include "barwright/plan/lifter.hpp"
+#include "barwright/plan/load_rule.hpp"
+#include "barwright/plan/loading.hpp"
+#include "barwright/plan/recovery.hpp"
 #include "barwright/plan/refusal.hpp"
 #include "barwright/plan/rules.hpp"
+#include "barwright/plan/session.hpp"
+#include "barwright/plan/session_plan.hpp"
 #include "barwright/plan/strength.hpp"

@@ -164,6 +164,7 @@ struct Learnt {
 /// One lifter on one base lift.
 struct Lifter {
   Lift base;                                   ///< the plain lift
+  CurveTable curve = equations::wathen;        ///< that repetitions are read by
   std::shared_ptr<const Strength> strength{};  ///< nothing where nothing says how strong
   std::optional<StatedMax> stated_max{};
   std::optional<Learnt> learnt{};
@@ -199,6 +200,7 @@ struct Lifter {
   if (!facts.stated_max)
     detail::fail("a lifter without a log", "somebody with a stated max", "none");
   Lifter lifter{.base = base,
+                .curve = facts.curve,
                 .stated_max = checked_max(*facts.stated_max, base, std::nullopt),
                 .done_before = facts.done_before,
                 .rules = facts.rules};
@@ -215,13 +217,13 @@ struct Lifter {
   return stated_lifter(base, LifterFacts{.stated_max = max});
 }
 
-/// Days from the last set of the lift, in any variation, to a day; nothing where there is none.
+/// Days from the last set of the lift, in any variation, to a day: 0 where it was done that day,
+/// nothing where it never was.
 [[nodiscard]] inline std::optional<int> days_off(const Lifter& lifter, Date date) {
   std::optional<int> days;
   for (const LoggedSet& set : lifter.sets) {
     if (!set.lift.base().same_as(lifter.base.base()) || date < set.date) continue;
-    const int since = std::max(date - set.date, 1);
-    if (!days || since < *days) days = since;
+    if (!days || date - set.date < *days) days = date - set.date;
   }
   return days;
 }

@@ -20,6 +20,7 @@
 
 #include "barwright/core/effort.hpp"
 #include "barwright/core/source.hpp"
+#include "barwright/lifts/catalogue.hpp"
 #include "barwright/lifts/variation.hpp"
 #include "barwright/training/prescription.hpp"
 
@@ -40,8 +41,24 @@ struct SessionFacts {
   bool has_spotter = false;  ///< somebody who can and will take the bar
   Safeties safeties = Safeties::none;
   int earlier_sessions = 0;  ///< of this very lift, by this lifter
+  /// Whether more is meant to be tried than one set says: a max test. One repetition with none left
+  /// is a max attempt in any case.
   bool is_max_attempt = false;
 };
+
+/// One repetition with none left: a try of the max, whatever it is called.
+[[nodiscard]] constexpr bool is_max_attempt(Reps reps, RepsInReserve reserve) noexcept {
+  return reps.count() == 1 && reserve < RepsInReserve(1.0);
+}
+
+/// Whether safeties that were checked would catch a missed repetition: they stand beside a bar, not
+/// under two dumbbells, and not where the lifter lies on a ball or stands on what can move.
+[[nodiscard]] constexpr bool safeties_can_catch(const Lift& lift) noexcept {
+  for (const Modifier& modifier : lift.modifiers()) {
+    if (modifier.sets_any_of(Setup::surface)) return false;
+  }
+  return !lift.has(modifiers::dumbbells) && !lift.has(modifiers::overhead_dumbbells);
+}
 
 /// How much a caution weighs.
 enum class CautionWeight : unsigned char {
@@ -64,6 +81,7 @@ struct Caution {
   CautionWeight weight = CautionWeight::note;
   std::string_view text{};
   Source source{};
+  std::string_view key{};  ///< of a stop: its name, for programs
 };
 
 /// The cautions of a session, heaviest first.
@@ -138,6 +156,32 @@ inline constexpr Caution always{
     "a sharp pain in a joint.",
     assumption("common sense; screening follows ACSM's Guidelines, 10th ed. 2018 (read)")};
 
+// What stops a plan whatever the lift. Planners add them; see plan/session.hpp.
+
+inline constexpr Caution pain{
+    CautionWeight::stop,
+    "It hurt: no load before somebody qualified has looked. Pain is no missed repetition and no "
+    "sore muscle.",
+    assumption("common sense; no load is worth an injury"), "pain"};
+inline constexpr Caution stated_max_above_log{
+    CautionWeight::stop,
+    "The stated max is above what the log says it can be. Is the figure right?",
+    assumption("a log of many sets errs less than one figure"), "stated_max_above_log"};
+inline constexpr Caution doubtful_max{
+    CautionWeight::stop,
+    "Few lifters anywhere reach a max like the one stated. Is the figure right?",
+    assumption("above it a typing error is likelier than the lift"), "doubtful_max"};
+inline constexpr Caution too_many_plates{
+    CautionWeight::stop, "So many plates do not fit on a sleeve. Is the figure right?",
+    assumption("a sleeve of 415 mm holds about twelve of the usual width"), "too_many_plates"};
+inline constexpr Caution too_much_work{
+    CautionWeight::stop,
+    "That is more work than any handbook has in one session. Muscle can break down after it. Are "
+    "sets and repetitions right?",
+    assumption("breakdown of muscle after unaccustomed volume to failure is on record; the limits "
+               "are this library's"),
+    "too_much_work"};
+
 }  // namespace cautions
 
 /// The cautions for a session. There is always at least one.
@@ -153,39 +197,55 @@ inline constexpr Caution always{
   for (const Modifier& modifier : facts.lift.modifiers()) {
     if (modifier.sets_any_of(Setup::implement)) has_free_bar = false;
   }
-  const bool caught = facts.has_spotter || facts.safeties == Safeties::checked;
+  const bool is_attempt = facts.is_max_attempt || is_max_attempt(facts.reps, facts.reserve);
+  const bool can_catch = safeties_can_catch(facts.lift);
+  const bool caught = facts.has_spotter || (facts.safeties == Safeties::checked && can_catch);
   const bool near_failure = facts.reserve < RepsInReserve(2.0);
   const bool is_new = facts.earlier_sessions == 0;
 
   const Source& pinned = bar_over_body ? cautions::deaths_on_record : cautions::bar_on_the_body;
   if (can_pin && base.is_machine && facts.safeties != Safeties::checked) {
-    list.add(near_failure || facts.is_max_attempt
+    list.add(near_failure || is_attempt
                  ? Caution{CautionWeight::stop,
                            "Not yet: until the stops of the machine are set and tried, do no set "
                            "that leaves fewer than 2 repetitions, and no max attempt.",
-                           cautions::stops_of_a_machine}
+                           cautions::stops_of_a_machine, "stops_not_tried"}
                  : Caution{CautionWeight::warn,
                            "Set the stops of the machine and try them with no plates on: they must "
                            "catch the weight just below the lowest point of the lift. Until then "
                            "keep 2 or more repetitions in reserve in every set.",
                            cautions::stops_of_a_machine});
-  } else if (bar_can_pin && !caught && (near_failure || facts.is_max_attempt)) {
+  } else if (bar_can_pin && !caught && !can_catch) {
+    list.add(
+        near_failure || is_attempt
+            ? Caution{CautionWeight::stop,
+                      "Not alone: safeties do not catch dumbbells, nor a bar over a ball or a "
+                      "cushion. Without a spotter do no set that leaves fewer than 2 "
+                      "repetitions, and no max attempt.",
+                      cautions::bar_on_the_body, "not_alone"}
+            : Caution{CautionWeight::warn,
+                      "Nothing would catch a missed repetition: safeties do not catch "
+                      "dumbbells, nor a bar over a ball or a cushion. Get a spotter; otherwise "
+                      "keep 2 or more repetitions in reserve in every set.",
+                      cautions::bar_on_the_body});
+  } else if (bar_can_pin && !caught && (near_failure || is_attempt)) {
     list.add({CautionWeight::stop,
               "Not alone: with neither a spotter nor safeties checked in this body position, do no "
               "set that leaves fewer than 2 repetitions, and no max attempt.",
-              pinned});
+              pinned, "not_alone"});
   } else if (bar_can_pin && !caught) {
     list.add({CautionWeight::warn,
               "Nothing would catch a missed repetition. Get a spotter or set and check safeties; "
               "otherwise keep 2 or more repetitions in reserve in every set.",
               pinned});
   }
-  if (facts.is_max_attempt && is_new) {
+  if (is_attempt && is_new) {
     list.add({CautionWeight::stop,
               "No max attempt on a lift that is new: train it in at least four sessions first.",
               assumption("lifts improve 5 to 10 % over the first three or four tests from practice "
-                         "alone (Ritti-Dias 2011, Soares-Caldeira 2009; abstracts read)")});
-  } else if (facts.is_max_attempt) {
+                         "alone (Ritti-Dias 2011, Soares-Caldeira 2009; abstracts read)"),
+              "max_attempt_too_early"});
+  } else if (is_attempt) {
     list.add({CautionWeight::warn,
               "A max attempt: warm up in steps, rest 3 to 5 minutes between trials, at most 4 "
               "trials, and let the last good lift count.",
@@ -196,15 +256,15 @@ inline constexpr Caution always{
     if (facts.earlier_sessions < 4) {
       list.add({CautionWeight::stop,
                 "Fewer than four sessions of this lift so far: too early for a max attempt.",
-                assumption("see the learning gain of new lifts")});
+                assumption("see the learning gain of new lifts"), "max_attempt_too_early"});
     }
   }
-  if (facts.safeties == Safeties::unchecked && bar_over_body) {
+  if (facts.safeties == Safeties::unchecked && can_catch && bar_over_body) {
     list.add({CautionWeight::warn,
               "Check the safeties in this body position with the empty bar: lowered on to them it "
               "must leave neck, face and chest free.",
               cautions::safeties_set_too_high});
-  } else if (facts.safeties == Safeties::unchecked && bar_can_pin) {
+  } else if (facts.safeties == Safeties::unchecked && can_catch && bar_can_pin) {
     list.add({CautionWeight::warn,
               "Check the safeties in this body position with no plates on: they must catch the "
               "weight just below the lowest point of the lift.",
@@ -216,7 +276,7 @@ inline constexpr Caution always{
                                          cautions::collars.source}
                                : cautions::collars);
   }
-  if (near_failure && !facts.is_max_attempt) {
+  if (near_failure && !is_attempt) {
     list.add({CautionWeight::note,
               "This close to failure a rating is off by about one repetition: the last one planned "
               "may be the one that does not go up.",

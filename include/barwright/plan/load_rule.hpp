@@ -1,0 +1,236 @@
+// barwright/plan/load_rule.hpp - what a lifter may have on the bar for one session, and why no more
+//
+// One rule for every planner, so that no two can disagree. It starts from what leaves the reserve
+// asked for in the last work set, and takes the least of all that speaks for less:
+//
+//   the chance of missing   of every work set, whichever is the likeliest to be missed
+//   the greatest rise       a load asks for a max, by the lifter's own curve; it asks for at most a
+//                           tenth more than what went up in the last sessions asks for, whatever
+//                           the repetitions and whatever chance of missing is allowed
+//   the layoff              after two weeks off, a tenth less
+//   the last session        after a miss, or with nothing left, no more than that again
+//   today                   after a miss, less than what was missed; with less left than asked for,
+//                           what leaves it
+//
+// Each is a Limit with its name. Which of them decides is for the planner to say, who knows what
+// can be loaded. SPDX-License-Identifier: BSL-1.0
+#pragma once
+
+#include <algorithm>
+#include <optional>
+#include <string_view>
+#include <vector>
+
+#include "barwright/core/date.hpp"
+#include "barwright/core/effort.hpp"
+#include "barwright/core/mass.hpp"
+#include "barwright/log/logged_set.hpp"
+#include "barwright/plan/lifter.hpp"
+#include "barwright/plan/recovery.hpp"
+
+namespace barwright::inline v0 {
+
+/// What decided a load.
+enum class LimitedBy : unsigned char {
+  reserve,            ///< what was asked to be left
+  chance_of_missing,  ///< the bound on it
+  greatest_rise,      ///< it asks for a tenth more than was shown
+  layoff,
+  held_after_miss,     ///< a repetition was missed in the last session
+  held_after_failure,  ///< a set of the last session left nothing
+  missed_today,
+  today,         ///< sets of today left less than was asked for
+  introduction,  ///< the lift is new
+  recovery,      ///< it is too soon for a hard session
+  equipment,     ///< there is nothing heavier
+};
+
+[[nodiscard]] constexpr std::string_view name(LimitedBy limit) noexcept {
+  switch (limit) {
+    case LimitedBy::reserve: return "reserve";
+    case LimitedBy::chance_of_missing: return "chance_of_missing";
+    case LimitedBy::greatest_rise: return "greatest_rise";
+    case LimitedBy::layoff: return "layoff";
+    case LimitedBy::held_after_miss: return "held_after_miss";
+    case LimitedBy::held_after_failure: return "held_after_failure";
+    case LimitedBy::missed_today: return "missed_today";
+    case LimitedBy::today: return "today";
+    case LimitedBy::introduction: return "introduction";
+    case LimitedBy::recovery: return "recovery";
+    case LimitedBy::equipment: return "equipment";
+  }
+  return "";
+}
+
+/// The most that one consideration allows.
+struct Limit {
+  LimitedBy by = LimitedBy::reserve;
+  Mass most{};
+};
+
+/// What the work sets of a session are to be.
+struct WorkSets {
+  Date date;
+  int sets = 1;
+  Reps reps{1};
+  RepsInReserve reserve{};
+  double max_chance_of_missing = 0.05;
+  int earlier_sets = 0;  ///< work sets of the lift done before on the day
+};
+
+/// What may be loaded on one lift. Refers to the lifter, who must outlive it.
+class LoadRule {
+ public:
+  /// @param before  the first day planned for: the log is read up to it
+  LoadRule(const Lifter& lifter, const Lift& lift, Date before)
+      : lifter_(&lifter),
+        lift_(lift),
+        sessions_(past_sessions(lifter, lift, before)),
+        days_off_(days_off(lifter, before - 1)) {
+    if (days_off_) ++*days_off_;
+    if (!sessions_.empty() && sessions_.back().date == before) {
+      today_ = sessions_.back();
+      sessions_.pop_back();
+    }
+    shown_max_ = find_shown_max(before);
+  }
+
+  /// The sessions of the lift before the first day planned for.
+  [[nodiscard]] const std::vector<PastSession>& sessions() const noexcept { return sessions_; }
+  [[nodiscard]] const std::optional<PastSession>& today() const noexcept { return today_; }
+  /// Since the last set of the lift in any variation, that day's apart.
+  [[nodiscard]] std::optional<int> days_since_last() const noexcept { return days_off_; }
+  /// What the best of the last sessions' sets asks for, its repetitions that went up and no more.
+  [[nodiscard]] std::optional<Mass> shown_max() const noexcept { return shown_max_; }
+
+  /// What leaves the reserve in the last work set: it is the hardest to leave it in.
+  [[nodiscard]] Mass by_reserve(const WorkSets& work) const {
+    constexpr double no_bound = 1.0 - 1e-6;
+    return load_for(work, work.sets - 1, no_bound);
+  }
+  /// What keeps every work set within the chance of missing.
+  [[nodiscard]] Mass within_chance(const WorkSets& work) const {
+    Mass most = load_for(work, work.sets - 1, work.max_chance_of_missing);
+    for (int set = 0; set + 1 < work.sets; ++set) {
+      most = std::min(most, load_for(work, set, work.max_chance_of_missing));
+    }
+    return most;
+  }
+  /// The chance of missing the last repetition, in each of the work sets.
+  [[nodiscard]] std::vector<double> chances_of_missing(const WorkSets& work, Mass load) const {
+    std::vector<double> chances;
+    for (int set = 0; set < work.sets; ++set) {
+      chances.push_back(lifter_->strength->chance_of_missing(lift_, load, work.reps, work.date,
+                                                             work.earlier_sets + set));
+    }
+    return chances;
+  }
+  /// Repetitions left after the last work set: in 5, 50 and 95 of 100 cases at least so many fewer.
+  [[nodiscard]] Range<double> reserve_left(const WorkSets& work, Mass load) const {
+    const auto most_reps = [&](double missed_at_most) {
+      int possible = 0;  // so many are missed at most so often
+      int too_many = Reps::most + 1;
+      while (too_many - possible > 1) {
+        const int middle = possible + (too_many - possible) / 2;
+        const double chance = lifter_->strength->chance_of_missing(
+            lift_, load, Reps(middle), work.date, work.earlier_sets + work.sets - 1);
+        (chance <= missed_at_most ? possible : too_many) = middle;
+      }
+      return static_cast<double>(possible - work.reps.count());
+    };
+    return {most_reps(0.05), most_reps(0.50), most_reps(0.95)};
+  }
+
+  /// A tenth more than was shown, for so many repetitions; nothing where nothing was.
+  [[nodiscard]] std::optional<Limit> greatest_rise(const WorkSets& work) const {
+    if (!shown_max_) return std::nullopt;
+    return Limit{LimitedBy::greatest_rise, *shown_max_ * ((1.0 + lifter_->rules.greatest_rise) *
+                                                          share(work.date, work.reps.count()))};
+  }
+
+  /// All that speaks for less than the reserve, on the first day planned for.
+  [[nodiscard]] std::vector<Limit> limits(const WorkSets& work) const {
+    const PlanningRules& rules = lifter_->rules;
+    std::vector<Limit> limits{{LimitedBy::chance_of_missing, within_chance(work)}};
+    if (days_off_ && *days_off_ > rules.layoff_days) {
+      const Mass usual = std::min(by_reserve(work), limits.front().most);
+      limits.push_back({LimitedBy::layoff, usual * (1.0 - rules.layoff_cut)});
+    }
+    if (const auto limit = greatest_rise(work)) limits.push_back(*limit);
+    if (!sessions_.empty()) {
+      for (const LoggedSet& set : sessions_.back().sets) {
+        if (const auto by = held_by(set)) limits.push_back({*by, for_reps(set, work)});
+      }
+    }
+    if (today_) {
+      for (const LoggedSet& set : today_->sets) add_today(limits, set, work);
+    }
+    return limits;
+  }
+
+ private:
+  [[nodiscard]] Mass load_for(const WorkSets& work, int set, double bound) const {
+    return lifter_->strength
+        ->load_for(lift_, work.reps, work.reserve, work.date,
+                   {.max_chance_of_missing = bound, .earlier_sets = work.earlier_sets + set})
+        .load;
+  }
+  [[nodiscard]] double share(Date date, double reps) const {
+    return lifter_->strength->share_of_max(lift_, date, reps);
+  }
+  /// The load that asks for as much as a set did, for the repetitions planned.
+  [[nodiscard]] Mass for_reps(const LoggedSet& set, const WorkSets& work) const {
+    if (set.reps == work.reps) return set.load;
+    return set.load * (share(work.date, work.reps.count()) / share(work.date, set.reps.count()));
+  }
+
+  [[nodiscard]] static std::optional<LimitedBy> held_by(const LoggedSet& set) noexcept {
+    if (set.outcome == Outcome::missed) return LimitedBy::held_after_miss;
+    const bool is_empty = set.reserve && set.reserve->typical == RepsInReserve{};
+    if (is_empty) return LimitedBy::held_after_failure;
+    return std::nullopt;
+  }
+
+  void add_today(std::vector<Limit>& limits, const LoggedSet& set, const WorkSets& work) const {
+    if (set.outcome == Outcome::missed) {
+      const Mass missed = std::min(set.load, for_reps(set, work));
+      limits.push_back(
+          {LimitedBy::missed_today, missed * (1.0 - lifter_->rules.step_back_after_miss)});
+      return;
+    }
+    if (!set.reserve) return;
+    const double left = set.reserve->typical.count();
+    if (left > work.reserve.count() - 1.0) return;
+    limits.push_back(
+        {LimitedBy::today, set.load * (share(work.date, reps_to_failure(work.reps, work.reserve)) /
+                                       share(work.date, set.reps.count() + left))});
+  }
+
+  /// The best of the last weeks and of today; of the last session, where it is longer ago.
+  [[nodiscard]] std::optional<Mass> find_shown_max(Date before) const {
+    std::optional<Mass> best;
+    const auto look_at = [&](const PastSession& session) {
+      for (const LoggedSet& set : session.sets) {
+        const int done = set.reps.count() - (set.outcome == Outcome::missed ? 1 : 0);
+        if (done < 1) continue;
+        const Mass max = set.load / share(before, done);
+        if (!best || *best < max) best = max;
+      }
+    };
+    for (const PastSession& session : sessions_) {
+      if (before - session.date <= lifter_->rules.recent_days) look_at(session);
+    }
+    if (!best && !sessions_.empty()) look_at(sessions_.back());
+    if (today_) look_at(*today_);
+    return best;
+  }
+
+  const Lifter* lifter_;
+  Lift lift_;
+  std::vector<PastSession> sessions_;
+  std::optional<PastSession> today_{};
+  std::optional<int> days_off_;
+  std::optional<Mass> shown_max_{};
+};
+
+}  // namespace barwright::inline v0

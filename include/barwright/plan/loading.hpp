@@ -1,0 +1,233 @@
+// barwright/plan/loading.hpp - from the load for a session to what goes on the bar or in the hands
+//
+// What can be loaded, the steps above and below it, and the sets on the way up with their plates.
+// A bar is loaded from a room, two dumbbells from a rack; a dumbbell load is both of them together.
+// SPDX-License-Identifier: BSL-1.0
+#pragma once
+
+#include <algorithm>
+#include <cmath>
+#include <cstddef>
+#include <optional>
+#include <utility>
+#include <vector>
+
+#include "barwright/core/effort.hpp"
+#include "barwright/core/mass.hpp"
+#include "barwright/lifts/catalogue.hpp"
+#include "barwright/lifts/variation.hpp"
+#include "barwright/plates/dumbbells.hpp"
+#include "barwright/plates/loading.hpp"
+#include "barwright/plates/ramp.hpp"
+#include "barwright/plates/room.hpp"
+#include "barwright/training/prescription.hpp"
+
+namespace barwright::inline v0 {
+
+/// Whether a lift is done with two dumbbells.
+[[nodiscard]] inline bool uses_dumbbells(const Lift& lift) {
+  return lift.has(modifiers::dumbbells) || lift.has(modifiers::overhead_dumbbells);
+}
+
+/// A usual rack of dumbbells in a unit.
+[[nodiscard]] inline FixedLoads usual_dumbbells(Unit unit) {
+  return unit == Unit::kg ? dumbbells(2.5, 60.0, 2.5, unit) : dumbbells(5.0, 130.0, 5.0, unit);
+}
+
+/// A load that there is: a loaded bar, or two dumbbells.
+struct LoadedWith {
+  Mass load{};                           ///< everything together
+  std::optional<Loading> bar{};          ///< nothing for dumbbells
+  std::optional<MarkedMass> dumbbell{};  ///< each of the two; nothing for a bar
+};
+
+/// One line of a session: so many sets of so many repetitions with one load.
+struct PlannedSet {
+  bool is_work = false;
+  int sets = 1;
+  Reps reps{1};
+  LoadedWith with{};
+  int taken_off = 0;  ///< plates that come off each side first
+  int put_on = 0;     ///< plates that then go on each side
+};
+
+/// What there is to load a lift with.
+class Equipment {
+ public:
+  /// @param rack  of dumbbells; the usual one in the room's unit where none is given
+  Equipment(const Lift& lift, const Room& room, const std::optional<FixedLoads>& rack)
+      : room_(room), family_(lift.base().family) {
+    if (uses_dumbbells(lift)) rack_ = rack ? *rack : usual_dumbbells(room.bar().mass.unit());
+  }
+
+  [[nodiscard]] bool is_dumbbells() const noexcept { return rack_.has_value(); }
+  /// The lightest load there is.
+  [[nodiscard]] LoadedWith lightest() const {
+    return rack_ ? both(rack_->nearest(Mass{})) : on(room_.empty_bar());
+  }
+  /// The heaviest load that is not above `load`; nothing where all are.
+  [[nodiscard]] std::optional<LoadedWith> at_most(Mass load) const {
+    if (rack_) return both_if(rack_->at_most(load / 2.0));
+    return on_if(room_.at_most(load));
+  }
+  /// The lightest load that is not below `load`; nothing where all are.
+  [[nodiscard]] std::optional<LoadedWith> at_least(Mass load) const {
+    if (rack_) return both_if(rack_->at_least(load / 2.0));
+    return on_if(room_.at_least(load));
+  }
+  /// The next heavier, and the next lighter load.
+  [[nodiscard]] std::optional<LoadedWith> above(Mass load) const {
+    return at_least(load * (1.0 + apart));
+  }
+  [[nodiscard]] std::optional<LoadedWith> below(Mass load) const {
+    return at_most(load * (1.0 - apart));
+  }
+
+  /// The sets on the way up to `work`, and the work sets.
+  [[nodiscard]] std::vector<PlannedSet> session(const LoadedWith& work, Reps reps, int sets) const {
+    return rack_ ? with_dumbbells(work, reps, sets) : with_bar(work, reps, sets);
+  }
+
+ private:
+  static constexpr double apart = 1e-9;
+
+  [[nodiscard]] static LoadedWith on(const Loading& loading) {
+    return {.load = loading.total(), .bar = loading};
+  }
+  [[nodiscard]] static LoadedWith both(MarkedMass each) {
+    return {.load = 2.0 * each.mass(), .dumbbell = each};
+  }
+  [[nodiscard]] static std::optional<LoadedWith> on_if(const std::optional<Loading>& loading) {
+    if (!loading) return std::nullopt;
+    return on(*loading);
+  }
+  [[nodiscard]] static std::optional<LoadedWith> both_if(const std::optional<MarkedMass>& each) {
+    if (!each) return std::nullopt;
+    return both(*each);
+  }
+
+  [[nodiscard]] std::vector<PlannedSet> with_dumbbells(const LoadedWith& work, Reps reps,
+                                                       int sets) const {
+    std::vector<PlannedSet> planned;
+    const Mass each_work = work.dumbbell->mass();
+    const Mass lightest = rack_->nearest(0.3 * each_work).mass();  // in place of an empty bar
+    MarkedMass before;
+    for (const WarmUpSet& set : warm_up(lightest, each_work, reps)) {
+      const MarkedMass each = rack_->nearest(set.load);
+      if (each >= *work.dumbbell || each <= before) continue;
+      planned.push_back({.reps = set.reps, .with = both(each)});
+      before = each;
+    }
+    planned.push_back({.is_work = true, .sets = sets, .reps = reps, .with = work});
+    return planned;
+  }
+
+  [[nodiscard]] std::vector<PlannedSet> with_bar(const LoadedWith& work, Reps reps,
+                                                 int sets) const {
+    std::vector<Mass> loads;
+    std::vector<Reps> counts;
+    for (const WarmUpSet& set :
+         warm_up(room_.empty_bar().total(), work.load, reps,
+                 family_ == LiftFamily::deadlift ? BarStart::floor : BarStart::rack,
+                 [&](Mass load) { return room_.nearest(load).total(); })) {
+      loads.push_back(set.load);
+      counts.push_back(set.reps);
+    }
+    loads.push_back(work.load);
+    counts.push_back(reps);
+    const Ramp ramp = handy_ramp(loads);
+    std::vector<PlannedSet> planned;
+    for (std::size_t i = 0; i < ramp.steps.size(); ++i) {
+      const RampStep& step = ramp.steps[i];
+      const bool is_work = i + 1 == ramp.steps.size();
+      planned.push_back({.is_work = is_work,
+                         .sets = is_work ? sets : 1,
+                         .reps = counts[i],
+                         .with = on(step.loading),
+                         .taken_off = step.taken_off,
+                         .put_on = step.put_on});
+    }
+    return planned;
+  }
+
+  /// How awkward a ramp is: plates moved, plates on the last bar (twice, as they also come off
+  /// again), lighter plates inside heavier ones, and how far the loads lie from those wanted, a
+  /// move for each twentieth of the work load.
+  [[nodiscard]] static double trouble(const Ramp& ramp, const std::vector<Mass>& wanted) {
+    const RampStep& last = ramp.steps.back();
+    const auto plates = last.loading.plates();
+    double sum = ramp.moves() + 2.0 * static_cast<double>(plates.size());
+    for (std::size_t i = 1; i < plates.size(); ++i) {
+      if (plates[i] > plates[i - 1]) sum += 3.0;
+    }
+    for (std::size_t i = 0; i < wanted.size(); ++i) {
+      sum += 30.0 * std::abs((ramp.steps[i].target - wanted[i]) / last.target);
+    }
+    return sum;
+  }
+
+  /// The ramp that has the fewest plates at each step, the heaviest inside, whatever comes off.
+  [[nodiscard]] Ramp fewest_plates_ramp(const std::vector<Mass>& loads) const {
+    Ramp ramp;
+    Loading before = room_.empty_bar();
+    for (const Mass load : loads) {
+      const Loading now = room_.nearest(load);
+      const auto old_plates = before.plates();
+      const auto plates = now.plates();
+      const auto kept = static_cast<int>(
+          std::mismatch(old_plates.begin(), old_plates.end(), plates.begin(), plates.end()).first -
+          old_plates.begin());
+      ramp.steps.push_back({.target = load,
+                            .loading = now,
+                            .taken_off = static_cast<int>(old_plates.size()) - kept,
+                            .put_on = static_cast<int>(plates.size()) - kept});
+      before = now;
+    }
+    return ramp;
+  }
+
+  /// A ramp to `wanted.back()`. That load is kept; those before it are only about right in any
+  /// case, so each may give way by 5 % of it, or by one step, where that makes the ramp handier.
+  [[nodiscard]] Ramp handy_ramp(const std::vector<Mass>& wanted) const {
+    const Mass work = wanted.back();
+    const Mass empty = room_.empty_bar().total();
+    const Mass step = room_.plates().size() == 0
+                          ? Mass::from_kg(2.5)
+                          : 2.0 * room_.plates()[room_.plates().size() - 1].mass().mass();
+    const Mass leeway = std::max(0.05 * work, step);
+    std::vector<std::vector<Mass>> choices;
+    for (const Mass load : wanted) {
+      std::vector<Mass>& own = choices.emplace_back();
+      for (int steps = -2; steps <= 2 && load != work && load != empty; ++steps) {
+        const Mass near = room_.nearest(load + step * steps).total();
+        const Mass off = near > load ? near - load : load - near;
+        if (off <= leeway && near < work && (own.empty() || near > own.back())) own.push_back(near);
+      }
+      if (own.empty()) own.push_back(load);
+    }
+    std::optional<Ramp> best;
+    std::vector<Mass> loads;
+    const auto try_all = [&](const auto& self) -> void {
+      if (loads.size() == wanted.size()) {
+        for (const Ramp& ramp : {plan_ramp(room_, loads), fewest_plates_ramp(loads)}) {
+          if (!best || trouble(ramp, wanted) < trouble(*best, wanted)) best = ramp;
+        }
+        return;
+      }
+      for (const Mass load : choices[loads.size()]) {
+        if (!loads.empty() && load <= loads.back()) continue;
+        loads.push_back(load);
+        self(self);
+        loads.pop_back();
+      }
+    };
+    try_all(try_all);
+    return best ? *best : plan_ramp(room_, wanted);
+  }
+
+  Room room_;
+  LiftFamily family_;
+  std::optional<FixedLoads> rack_{};
+};
+
+}  // namespace barwright::inline v0

@@ -1,0 +1,412 @@
+// barwright/plan/session.hpp - one session of one lift: from what is known of a lifter to the bar
+//
+//     const Lifter lifter = stated_lifter(lifts::bench_press, 100_kg);
+//     const auto plan = plan_session(lifter, {.lift = lifts::bench_press, .date = today,
+//                                             .reps = 6_reps, .reserve = 2_rir,
+//                                             .safeties = Safeties::checked});
+//     if (!plan) return show(plan.refusal());
+//     if (plan->is_stopped()) return show(plan->cautions, plan->remedies);
+//     for (const PlannedSet& set : plan->sets) show(set);
+//
+// A plan is decisions as data: the sets with their plates, what limited the load, how likely each
+// set is to be missed, what will be left, what comes next, what to beware of. It has no sentences
+// but those of the cautions. A plan that says stop has no loads: what would lift the stop stands in
+// their place.
+//
+// What may be loaded is decided by load_rule.hpp, how a new lift is introduced by
+// training/introduction.hpp, what must be said by training/caution.hpp; the numbers they decide by
+// are in rules.hpp.
+// SPDX-License-Identifier: BSL-1.0
+#pragma once
+
+#include <algorithm>
+#include <cmath>
+#include <cstddef>
+#include <optional>
+#include <span>
+#include <string_view>
+#include <utility>
+#include <vector>
+
+#include "barwright/core/date.hpp"
+#include "barwright/core/effort.hpp"
+#include "barwright/core/estimate.hpp"
+#include "barwright/core/mass.hpp"
+#include "barwright/core/range.hpp"
+#include "barwright/lifts/variation.hpp"
+#include "barwright/log/logged_set.hpp"
+#include "barwright/plan/lifter.hpp"
+#include "barwright/plan/load_rule.hpp"
+#include "barwright/plan/loading.hpp"
+#include "barwright/plan/recovery.hpp"
+#include "barwright/plan/refusal.hpp"
+#include "barwright/plan/session_plan.hpp"
+#include "barwright/plates/room.hpp"
+#include "barwright/training/caution.hpp"
+#include "barwright/training/introduction.hpp"
+#include "barwright/training/prescription.hpp"
+
+namespace barwright::inline v0 {
+
+namespace detail {
+
+/// A tabulated curve as the curve it was made from.
+class TabulatedCurve {
+ public:
+  explicit TabulatedCurve(const CurveTable* table) : table_(table) {}
+  [[nodiscard]] double fraction(double reps) const {
+    require_reps_defined(reps, defined());
+    return std::exp(table_->log_fraction(reps));
+  }
+  [[nodiscard]] double reps(double fraction) const { return table_->reps(std::log(fraction)); }
+  [[nodiscard]] double slope(double reps) const { return table_->at(reps).slope; }
+  [[nodiscard]] RepRange defined() const noexcept { return table_->defined(); }
+  [[nodiscard]] RepRange studied() const noexcept { return table_->defined(); }
+
+ private:
+  const CurveTable* table_;
+};
+
+/// A logged set as the progression rules take it: repetitions beyond the plan are those done and
+/// left over those asked for and to be left.
+[[nodiscard]] inline LastSet as_last_set(const LoggedSet& set, Reps reps, RepsInReserve reserve) {
+  const double to_failure = reps_to_failure(set).value_or(set.reps.count() + reserve.count());
+  const int done = std::clamp(static_cast<int>(to_failure - reserve.count()), 1, Reps::most);
+  return {.planned = reps, .done = Reps(done), .missed = set.outcome == Outcome::missed};
+}
+
+/// Why nothing can be said of a lifter's strength on a day, or of the lift at all.
+[[nodiscard]] inline std::optional<Refusal> refusal_of(const Lifter& lifter, const Lift& lift,
+                                                       Date date) {
+  if (lift.base().is_bodyweight) return Refusal{.code = RefusalCode::bodyweight_lift};
+  if (!lift.base().same_as(lifter.base.base())) return Refusal{.code = RefusalCode::other_lift};
+  std::optional<Date> last;
+  for (const LoggedSet& set : lifter.sets) {
+    if (date < set.date) return Refusal{.code = RefusalCode::log_goes_on, .date = set.date};
+    if (set.lift.base().same_as(lift.base()) && (!last || *last < set.date)) last = set.date;
+  }
+  if (!lifter.strength) return Refusal{.code = RefusalCode::no_strength};
+  if (lifter.stated_max) return std::nullopt;
+  if (!last || !lifter.learnt || lifter.learnt->sets_used == 0) {
+    return Refusal{.code = RefusalCode::no_strength};
+  }
+  if (date - *last > lifter.rules.stale_days) {
+    return Refusal{.code = RefusalCode::log_too_old, .date = last, .days = date - *last};
+  }
+  return std::nullopt;
+}
+
+/// The stops that no load can change: a max that cannot be right, pain, and too much work.
+inline void add_stops(std::vector<Caution>& cautions, std::vector<Remedy>& remedies,
+                      const Lifter& lifter, Date date, Pain pain, bool is_max_confirmed) {
+  const auto check = lifter.stated_max ? lifter.stated_max->check : StatedMaxCheck::fits;
+  if (check == StatedMaxCheck::above_log) {
+    cautions.push_back(cautions::stated_max_above_log);
+    remedies.push_back(Remedy::correct_max);
+  } else if (check == StatedMaxCheck::doubtful && !is_max_confirmed) {
+    cautions.push_back(cautions::doubtful_max);
+    remedies.push_back(Remedy::correct_max);
+    remedies.push_back(Remedy::confirm_max);
+  }
+  if (pain == Pain::yes || (pain == Pain::as_logged && last_pain(lifter, date))) {
+    cautions.push_back(cautions::pain);
+    remedies.push_back(Remedy::have_pain_seen);
+  }
+}
+
+/// Adds what must be said of the facts of a session, and what would lift its stops.
+inline void add_cautions(std::vector<Caution>& cautions, std::vector<Remedy>& remedies,
+                         const SessionFacts& facts, const PlanningRules& rules) {
+  const CautionList list = cautions_for(facts);
+  for (const Caution& caution : list) cautions.push_back(caution);
+  if (!list.says_stop()) return;
+  const std::size_t before = remedies.size();
+  const auto add_if_lifted = [&](const SessionFacts& changed, Remedy remedy) {
+    if (!cautions_for(changed).says_stop()) remedies.push_back(remedy);
+  };
+  SessionFacts changed = facts;
+  changed.has_spotter = true;
+  add_if_lifted(changed, Remedy::have_spotter);
+  changed = facts;
+  changed.safeties = Safeties::checked;
+  add_if_lifted(changed, Remedy::check_safeties);
+  changed = facts;
+  changed.reserve = RepsInReserve(std::ceil(2.0 * rules.alone_reserve) / 2.0);
+  changed.is_max_attempt = false;
+  add_if_lifted(changed, Remedy::keep_reserve);
+  if (remedies.size() == before) remedies.push_back(Remedy::train_it_first);
+}
+
+/// Makes one plan.
+class SessionPlanner {
+ public:
+  SessionPlanner(const Lifter& lifter, const SessionRequest& request)
+      : lifter_(lifter),
+        asked_(request),
+        rule_(lifter, request.lift, request.date),
+        equipment_(request.lift, request.room, request.dumbbells),
+        plan_{.request = request} {}
+
+  /// @param already_done  work sets of this session that were done; the others need no warm-up
+  /// @param no_more_than  where the session has begun: its load
+  [[nodiscard]] Result<SessionPlan> make(int already_done, std::optional<Mass> no_more_than) {
+    look_back();
+    choose_sets();
+    plan_.work_sets -= already_done;
+    add_stops(plan_.cautions, plan_.remedies, lifter_, asked_.date, asked_.pain,
+              asked_.is_max_confirmed);
+    const int repetitions = asked_.sets.count() * asked_.reps.count();
+    if (repetitions > lifter_.rules.most_repetitions ||
+        (asked_.reserve < RepsInReserve(1.0) &&
+         repetitions > lifter_.rules.most_hard_repetitions)) {
+      plan_.cautions.push_back(cautions::too_much_work);
+      plan_.remedies.push_back(Remedy::do_less);
+    }
+    recover();
+    add_cautions(plan_.cautions, plan_.remedies, facts(plan_.reserve), lifter_.rules);
+    sort_cautions();
+    if (plan_.is_stopped() || plan_.work_sets < 1) return finished();
+    const WorkSets work = work_sets();
+    choose_load(work, no_more_than);
+    const auto loaded = equipment_.at_most(plan_.wanted);
+    if (!loaded) {
+      return Refusal{.code = equipment_.is_dumbbells() ? RefusalCode::dumbbells_too_heavy
+                                                       : RefusalCode::bar_too_heavy,
+                     .wanted = plan_.wanted,
+                     .lightest = equipment_.lightest().load};
+    }
+    if (!equipment_.at_least(plan_.wanted)) plan_.limited_by = LimitedBy::equipment;
+    if (loaded->bar &&
+        static_cast<int>(loaded->bar->plates().size()) > lifter_.rules.most_plates_a_side) {
+      plan_.cautions.push_back(cautions::too_many_plates);
+      plan_.remedies = {Remedy::correct_max};
+      sort_cautions();
+      return finished();
+    }
+    plan_.sets = already_done > 0 ? std::vector<PlannedSet>{{.is_work = true,
+                                                             .sets = plan_.work_sets,
+                                                             .reps = plan_.reps,
+                                                             .with = *loaded}}
+                                  : equipment_.session(*loaded, plan_.reps, plan_.work_sets);
+    look_ahead(work);
+    return finished();
+  }
+
+ private:
+  void look_back() {
+    const Lift& lift = asked_.lift;
+    const Strength& strength = *lifter_.strength;
+    plan_.base_max = strength.max(lifter_.base, asked_.date);
+    plan_.max = strength.max(lift, asked_.date);
+    plan_.max_by_catalogue = lift.max_from(base_max());
+    plan_.sets_of_lift = static_cast<int>(
+        std::count_if(lifter_.used.begin(), lifter_.used.end(),
+                      [&](const LoggedSet& set) { return set.lift.same_as(lift); }));
+    plan_.days_off = days_off(lifter_, asked_.date);
+    plan_.earlier_sessions = sessions_before(lifter_, lift, asked_.date);
+    // Somebody who knows the max has done the lift, in the log or not.
+    if (lift.is_plain() && lifter_.stated_max) {
+      plan_.earlier_sessions = std::max(plan_.earlier_sessions, lifter_.rules.sessions_until_known);
+    }
+    for (const LoggedSet& set : lifter_.sets) {
+      if (set.date == asked_.date) plan_.today.push_back(set);
+    }
+    if (rule_.sessions().empty()) return;
+    plan_.last = rule_.sessions().back();
+    const auto as_last = [&](const PastSession& session) {
+      return as_last_set(session.top, asked_.reps, asked_.reserve);
+    };
+    const LastSet latest = as_last(*plan_.last);
+    if (plan_.last->has_miss) {
+      plan_.progress = Progress::missed;
+    } else if (exceeds_plan(latest)) {
+      plan_.progress = Progress::exceeded;
+    }
+    if (rule_.sessions().size() < 2) return;
+    const PastSession& previous = rule_.sessions()[rule_.sessions().size() - 2];
+    if (!plan_.last->has_miss && previous.top.load >= plan_.last->top.load &&
+        two_for_two(as_last(previous), latest)) {
+      plan_.progress = Progress::exceeded_twice;
+    }
+  }
+
+  /// What the max on the base lift is taken to be.
+  [[nodiscard]] Mass base_max() const {
+    return lifter_.stated_max ? lifter_.stated_max->max : plan_.base_max.median();
+  }
+
+  /// The sets asked for, or in their place those of an introduction.
+  void choose_sets() {
+    plan_.work_sets = is_max_attempt(asked_.reps, asked_.reserve) ? 1 : asked_.sets.count();
+    plan_.reps = asked_.reps;
+    plan_.reserve = asked_.reserve;
+    if (asked_.lift.is_plain()) return;
+    const Introduction introduction = introduce(TabulatedCurve(&lifter_.curve), asked_.lift,
+                                                base_max(), asked_.reps, asked_.reserve);
+    if (static_cast<std::size_t>(plan_.earlier_sessions) >= introduction.size()) return;
+    plan_.introduction = introduction;
+    const Exposure& today = *plan_.exposure();
+    plan_.reps = today.reps;
+    plan_.reserve = today.least_reserve;
+    plan_.work_sets = today.sets;
+  }
+
+  /// Where it is too soon for a hard session, the session is an easy one.
+  void recover() {
+    plan_.recovery = recovery_of(lifter_.sets,
+                                 {.lift = asked_.lift,
+                                  .sets = Sets(std::max(plan_.work_sets, 1)),
+                                  .reps = plan_.reps,
+                                  .reserve = plan_.reserve},
+                                 asked_.date, lifter_.rules.warm_up_below);
+    if (plan_.recovery.is_too_soon()) plan_.reserve = std::max(plan_.reserve, easy_reserve());
+  }
+
+  [[nodiscard]] SessionFacts facts(RepsInReserve reserve) const {
+    return {.lift = asked_.lift,
+            .reps = plan_.reps,
+            .reserve = reserve,
+            .has_spotter = asked_.has_spotter,
+            .safeties = asked_.safeties,
+            .earlier_sessions = plan_.earlier_sessions};
+  }
+
+  /// Work sets of the lift that were done today already.
+  [[nodiscard]] int done_today() const {
+    return static_cast<int>(
+        std::count_if(plan_.today.begin(), plan_.today.end(), [&](const LoggedSet& set) {
+          return set.lift.same_as(asked_.lift) &&
+                 !is_warm_up(set, lifter_.sets, lifter_.rules.warm_up_below);
+        }));
+  }
+
+  [[nodiscard]] WorkSets work_sets() const {
+    return {.date = asked_.date,
+            .sets = plan_.work_sets,
+            .reps = plan_.reps,
+            .reserve = plan_.reserve,
+            .max_chance_of_missing = asked_.max_chance_of_missing,
+            .earlier_sets = done_today()};
+  }
+
+  /// The least of what all that limits a load allows. What limits it is a reason only where the
+  /// equipment lets it make a difference.
+  void choose_load(const WorkSets& work, std::optional<Mass> no_more_than) {
+    const Mass usual = rule_.by_reserve(work);
+    std::vector<Limit> limits = rule_.limits(work);
+    if (const Exposure* const exposure = plan_.exposure()) {
+      // An introduction has its own way back from a layoff, and goes no higher than the work it
+      // leads to.
+      std::erase_if(limits, [](const Limit& limit) { return limit.by == LimitedBy::layoff; });
+      limits.push_back({LimitedBy::introduction, exposure->load});
+      WorkSets aim = work;
+      aim.sets = asked_.sets.count();
+      aim.reps = asked_.reps;
+      aim.reserve = asked_.reserve;
+      limits.push_back({LimitedBy::introduction, rule_.by_reserve(aim)});
+      limits.push_back({LimitedBy::introduction, rule_.within_chance(aim)});
+    }
+    if (no_more_than) limits.push_back({LimitedBy::today, *no_more_than});
+    plan_.wanted = usual;
+    plan_.limited_by = plan_.recovery.is_too_soon() ? LimitedBy::recovery : LimitedBy::reserve;
+    for (const Limit& limit : limits) {
+      if (!(limit.most < plan_.wanted)) continue;
+      if (load_of(limit.most) < load_of(plan_.wanted)) {
+        plan_.wanted = limit.most;
+        plan_.limited_by = limit.by;
+      }
+    }
+  }
+  [[nodiscard]] std::optional<Mass> load_of(Mass wanted) const {
+    const auto loaded = equipment_.at_most(wanted);
+    if (!loaded) return std::nullopt;
+    return loaded->load;
+  }
+
+  void look_ahead(const WorkSets& work) {
+    const Mass load = plan_.load();
+    plan_.chances_of_missing = rule_.chances_of_missing(work, load);
+    plan_.reserve_left = rule_.reserve_left(work, load);
+    const auto offer = [&](Alternative::Kind kind, const std::optional<LoadedWith>& with) {
+      if (!with) return;
+      const auto chances = rule_.chances_of_missing(work, with->load);
+      plan_.alternatives.push_back(
+          {.kind = kind,
+           .with = *with,
+           .reserve_left = rule_.reserve_left(work, with->load).typical,
+           .chance_of_missing = *std::max_element(chances.begin(), chances.end())});
+    };
+    offer(Alternative::Kind::step_below, equipment_.below(load));
+    if (plan_.limited_by == LimitedBy::reserve ||
+        plan_.limited_by == LimitedBy::chance_of_missing) {
+      offer(Alternative::Kind::step_above, equipment_.above(load));
+    }
+    if (plan_.limited_by == LimitedBy::recovery && asked_.reserve < plan_.reserve &&
+        !cautions_for(facts(asked_.reserve)).says_stop()) {
+      SessionPlanner hard(lifter_, asked_);
+      hard.look_back();
+      hard.choose_sets();
+      const WorkSets as_asked = hard.work_sets();
+      hard.choose_load(as_asked, std::nullopt);
+      const auto with = equipment_.at_most(hard.plan_.wanted);
+      if (with && with->load > load) offer(Alternative::Kind::as_asked, with);
+    }
+    if (plan_.introduction || is_max_attempt(plan_.reps, plan_.reserve)) return;
+    const double rise = 1.0 + lifter_.rules.greatest_rise + 1e-9;
+    const auto usual = equipment_.at_most(load * (1.0 + lifter_.rules.step_up));
+    const auto next = usual && usual->load > load * (1.0 + 1e-9) ? usual : equipment_.above(load);
+    if (next) plan_.next = NextStep{.with = *next, .is_short = next->load <= rise * load};
+  }
+
+  void sort_cautions() {
+    std::stable_sort(plan_.cautions.begin(), plan_.cautions.end(),
+                     [](const Caution& a, const Caution& b) { return a.weight < b.weight; });
+  }
+  [[nodiscard]] Result<SessionPlan> finished() { return std::move(plan_); }
+
+  const Lifter& lifter_;
+  const SessionRequest& asked_;
+  LoadRule rule_;
+  Equipment equipment_;
+  SessionPlan plan_;
+};
+
+}  // namespace detail
+
+/// One session: what to load, why, and what to take care of.
+///
+/// @returns the plan, which may say stop and then has no loads; or why there is none.
+/// @throws DomainError unless 0 < max_chance_of_missing < 1, and where the lifter's curve is not
+/// defined for so many repetitions.
+[[nodiscard]] inline Result<SessionPlan> plan_session(const Lifter& lifter,
+                                                      const SessionRequest& request) {
+  if (const auto refusal = detail::refusal_of(lifter, request.lift, request.date)) return *refusal;
+  return detail::SessionPlanner(lifter, request).make(0, std::nullopt);
+}
+
+/// The rest of a session that has begun: how many work sets are left, and with what load.
+///
+/// It is never heavier than planned: what a day's sets say for more, only a model that learns from
+/// them can tell (`learn_lifter` with them, and `plan_session`). After a miss it is lighter than
+/// what was missed; where a set left less than asked for by one or more, it is what leaves it.
+/// @param done  the sets of the lift so far today, in the order they were done; those a good way
+///   below the planned load count as warm-ups
+/// @returns a plan without sets where all are done.
+[[nodiscard]] inline Result<SessionPlan> replan(const Lifter& lifter, const SessionPlan& plan,
+                                                std::span<const LoggedSet> done) {
+  constexpr double counts_as_work = 0.9;
+  const SessionRequest& request = plan.request;
+  if (const auto refusal = detail::refusal_of(lifter, request.lift, request.date)) return *refusal;
+  Lifter now = lifter;
+  int work = 0;
+  for (LoggedSet set : done) {
+    if (!set.lift.same_as(request.lift) || set.load < plan.load() * counts_as_work) continue;
+    set.date = request.date;
+    now.sets.push_back(set);
+    ++work;
+  }
+  return detail::SessionPlanner(now, request)
+      .make(work, plan.sets.empty() ? std::nullopt : std::optional<Mass>(plan.load()));
+}
+
+}  // namespace barwright::inline v0

@@ -1,0 +1,176 @@
+// barwright/plan/session_plan.hpp - what is asked of a session, and what is answered
+//
+// Plain data, for programs to show and to write down; session.hpp makes the one from the other.
+// SPDX-License-Identifier: BSL-1.0
+#pragma once
+
+#include <cstddef>
+#include <optional>
+#include <string_view>
+#include <vector>
+
+#include "barwright/core/date.hpp"
+#include "barwright/core/effort.hpp"
+#include "barwright/core/estimate.hpp"
+#include "barwright/core/mass.hpp"
+#include "barwright/core/range.hpp"
+#include "barwright/lifts/variation.hpp"
+#include "barwright/log/logged_set.hpp"
+#include "barwright/plan/lifter.hpp"
+#include "barwright/plan/load_rule.hpp"
+#include "barwright/plan/loading.hpp"
+#include "barwright/plan/recovery.hpp"
+#include "barwright/plates/dumbbells.hpp"
+#include "barwright/plates/plate_sets.hpp"
+#include "barwright/plates/room.hpp"
+#include "barwright/training/caution.hpp"
+#include "barwright/training/introduction.hpp"
+#include "barwright/training/week.hpp"
+
+namespace barwright::inline v0 {
+
+/// What the lifter says of pain today.
+enum class Pain : unsigned char {
+  as_logged,  ///< nothing: notes of the last sessions count
+  none,       ///< none, or somebody qualified has looked
+  yes,
+};
+
+/// What is asked of a session.
+struct SessionRequest {
+  Lift lift;
+  Date date;
+  Sets sets{3};                         ///< work sets
+  Reps reps{6};                         ///< in each
+  RepsInReserve reserve{2.0};           ///< to be left at the end of each
+  double max_chance_of_missing = 0.05;  ///< of the last repetition of any work set
+  Room room = plate_sets::gym_kg;
+  std::optional<FixedLoads> dumbbells{};  ///< the usual rack where none is given
+  bool has_spotter = false;
+  Safeties safeties = Safeties::none;
+  Pain pain = Pain::as_logged;
+  bool is_max_confirmed = false;  ///< a stated max that was doubted is right
+};
+
+/// What, changed alone, would lift one of the stops.
+enum class Remedy : unsigned char {
+  have_spotter,
+  check_safeties,
+  keep_reserve,    ///< leave what must be left alone: PlanningRules::alone_reserve
+  train_it_first,  ///< more sessions, with more repetitions and reserve, before a max attempt
+  correct_max,     ///< or leave it out
+  confirm_max,
+  have_pain_seen,
+  do_less,
+};
+
+[[nodiscard]] constexpr std::string_view name(Remedy remedy) noexcept {
+  switch (remedy) {
+    case Remedy::have_spotter: return "have_spotter";
+    case Remedy::check_safeties: return "check_safeties";
+    case Remedy::keep_reserve: return "keep_reserve";
+    case Remedy::train_it_first: return "train_it_first";
+    case Remedy::correct_max: return "correct_max";
+    case Remedy::confirm_max: return "confirm_max";
+    case Remedy::have_pain_seen: return "have_pain_seen";
+    case Remedy::do_less: return "do_less";
+  }
+  return "";
+}
+
+/// Another load than the one planned, for the lifter or coach to choose.
+struct Alternative {
+  enum class Kind : unsigned char {
+    step_below,
+    step_above,
+    as_asked,  ///< the reserve that was asked for, where the plan leaves more
+  };
+  Kind kind = Kind::step_below;
+  LoadedWith with{};
+  double reserve_left = 0.0;       ///< the likeliest, after the last work set
+  double chance_of_missing = 0.0;  ///< in the work set likeliest to be missed
+};
+
+[[nodiscard]] constexpr std::string_view name(Alternative::Kind kind) noexcept {
+  switch (kind) {
+    case Alternative::Kind::step_below: return "step_below";
+    case Alternative::Kind::step_above: return "step_above";
+    case Alternative::Kind::as_asked: return "as_asked";
+  }
+  return "";
+}
+
+/// What the last sessions say about adding load.
+enum class Progress : unsigned char {
+  none,
+  missed,          ///< a repetition was missed last time
+  exceeded,        ///< more was done and left than is asked for today
+  exceeded_twice,  ///< by two or more, two sessions running
+};
+
+[[nodiscard]] constexpr std::string_view name(Progress progress) noexcept {
+  switch (progress) {
+    case Progress::none: return "none";
+    case Progress::missed: return "missed";
+    case Progress::exceeded: return "exceeded";
+    case Progress::exceeded_twice: return "exceeded_twice";
+  }
+  return "";
+}
+
+/// The next heavier load.
+struct NextStep {
+  LoadedWith with{};
+  bool is_short = false;  ///< no more than a tenth: else add repetitions first
+};
+
+/// One session.
+struct SessionPlan {
+  SessionRequest request;  ///< as it was asked
+
+  // What to do. Empty under a stop.
+  std::vector<PlannedSet> sets{};  ///< on the way up, then the work sets
+  std::vector<Alternative> alternatives{};
+
+  // What is planned of each work set, and why.
+  int work_sets = 1;
+  Reps reps{1};
+  RepsInReserve reserve{};  ///< end every set with at least so many left
+  Mass wanted{};            ///< the load before it is made to fit the room
+  LimitedBy limited_by = LimitedBy::reserve;
+  std::vector<double> chances_of_missing{};  ///< the last repetition, of each work set
+  Range<double> reserve_left{};              ///< repetitions left after the last work set, 90 %
+
+  // What it rests on.
+  Estimate<Mass> base_max{0.0, 0.0};  ///< on the base lift, that day
+  Estimate<Mass> max{0.0, 0.0};       ///< on the lift, that day, as practised as it is
+  Range<Mass> max_by_catalogue{};     ///< on the lift, from the base lift and the catalogue
+  int sets_of_lift = 0;               ///< of the log, that its ratio was learnt from
+  int earlier_sessions = 0;
+  std::optional<int> days_off{};               ///< since the last set of the lift in any variation
+  std::optional<Introduction> introduction{};  ///< nothing for a lift that is not new
+  Recovery recovery{};
+  std::vector<LoggedSet> today{};  ///< sets of any lift that were done that day already
+
+  // Before and after.
+  std::optional<PastSession> last{};
+  Progress progress = Progress::none;
+  std::optional<NextStep> next{};  ///< nothing where there is nothing heavier
+
+  // What must be said.
+  std::vector<Caution> cautions{};  ///< heaviest first
+  std::vector<Remedy> remedies{};   ///< what would lift a stop
+
+  [[nodiscard]] bool is_stopped() const noexcept {
+    return !cautions.empty() && cautions.front().weight == CautionWeight::stop;
+  }
+  /// The session of an introduction that this is.
+  [[nodiscard]] const Exposure* exposure() const noexcept {
+    if (!introduction) return nullptr;
+    return &(*introduction)[static_cast<std::size_t>(earlier_sessions)];
+  }
+  /// The load of the work sets; zero under a stop.
+  [[nodiscard]] Mass load() const noexcept { return sets.empty() ? Mass{} : sets.back().with.load; }
+};
+
+}  // namespace barwright::inline v0

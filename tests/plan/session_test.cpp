@@ -1,0 +1,442 @@
+#include "barwright/plan/session.hpp"
+
+#include <doctest/doctest.h>
+
+#include <algorithm>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "barwright/lifts/catalogue.hpp"
+
+using namespace barwright;
+using namespace barwright::literals;
+
+namespace {
+
+constexpr Date today(2026, 11, 25);
+const Lift bench = lifts::bench_press;
+
+LoggedSet done(int days_ago, Mass load, Reps reps, double left, const Lift& lift = bench) {
+  return {.date = today - days_ago,
+          .lift = lift,
+          .load = load,
+          .reps = reps,
+          .reserve = Range<RepsInReserve>::exactly(RepsInReserve(left))};
+}
+LoggedSet missed(int days_ago, Mass load, Reps reps, const Lift& lift = bench) {
+  return {.date = today - days_ago,
+          .lift = lift,
+          .load = load,
+          .reps = reps,
+          .outcome = Outcome::missed};
+}
+
+/// A lifter with a max of 100 kg and this log.
+Lifter lifter_with(std::vector<LoggedSet> log, Mass max = 100_kg, const Lift& base = bench) {
+  Lifter lifter = stated_lifter(base, max);
+  lifter.sets = std::move(log);
+  return lifter;
+}
+
+/// Three sets of six with 2 left, inside checked safeties.
+SessionRequest usual(const Lift& lift = bench) {
+  return {.lift = lift, .date = today, .safeties = Safeties::checked};
+}
+
+SessionPlan planned(const Lifter& lifter, const SessionRequest& request) {
+  return plan_session(lifter, request).value();
+}
+
+/// The names of the stops, one after the other.
+std::string stops_of(const SessionPlan& plan) {
+  std::string names;
+  for (const Caution& caution : plan.cautions) {
+    if (caution.weight != CautionWeight::stop) continue;
+    names += (names.empty() ? "" : " ") + std::string(caution.key);
+  }
+  return names;
+}
+std::string remedies_of(const SessionPlan& plan) {
+  std::string names;
+  for (const Remedy remedy : plan.remedies) {
+    names += (names.empty() ? "" : " ") + std::string(name(remedy));
+  }
+  return names;
+}
+
+}  // namespace
+
+TEST_CASE("what limits the load") {
+  // The loads follow from Wathen's curve and the rules; each row says why.
+  struct Row {
+    std::string_view what;
+    std::vector<LoggedSet> log;
+    int sets;
+    Reps reps;
+    RepsInReserve reserve;
+    double max_chance;
+    Mass heaviest;  // the plan is no heavier
+    std::string_view limit;
+  };
+  const Row rows[] = {
+      {"nothing known but the max", {}, 1, 6_reps, 2_rir, 0.5, 80_kg, "reserve"},
+      {"the bound on the chance of missing",
+       {},
+       1,
+       6_reps,
+       0_rir,
+       0.05,
+       80_kg,
+       "chance_of_missing"},
+      {"a log of RPE 8 and 9 in place of reserves: no triple a tenth above what five asks for",
+       {done(5, 70_kg, 5_reps, 8), done(2, 70_kg, 5_reps, 9)},
+       3,
+       3_reps,
+       1_rir,
+       0.5,
+       82.5_kg,
+       "greatest_rise"},
+      {"not switched off by a chance of missing of 99 %",
+       {done(5, 60_kg, 5_reps, 8), done(2, 60_kg, 5_reps, 9)},
+       1,
+       1_reps,
+       1_rir,
+       0.99,
+       77.5_kg,
+       "greatest_rise"},
+      {"nor by asking for fewer repetitions",
+       {done(2, 60_kg, 5_reps, 5)},
+       1,
+       4_reps,
+       2_rir,
+       0.99,
+       67.5_kg,
+       "greatest_rise"},
+      {"after two weeks off, a tenth less",
+       {done(20, 80_kg, 6_reps, 2)},
+       1,
+       6_reps,
+       2_rir,
+       0.5,
+       72.5_kg,
+       "layoff"},
+      {"after a miss, no more than that",
+       {missed(3, 70_kg, 6_reps)},
+       1,
+       6_reps,
+       2_rir,
+       0.5,
+       70_kg,
+       "held_after_miss"},
+      {"with nothing left, no more than that",
+       {done(3, 70_kg, 6_reps, 0)},
+       1,
+       6_reps,
+       2_rir,
+       0.5,
+       70_kg,
+       "held_after_failure"},
+      {"missed today: five per cent less than what was missed",
+       {missed(0, 70_kg, 6_reps), missed(0, 70_kg, 6_reps)},
+       1,
+       6_reps,
+       2_rir,
+       0.5,
+       66.5_kg,
+       "missed_today"},
+      {"missed today, and fewer repetitions asked for: still less than what was missed",
+       {missed(0, 70_kg, 6_reps)},
+       1,
+       3_reps,
+       2_rir,
+       0.5,
+       66.5_kg,
+       "missed_today"},
+      {"one left today where two were asked for: what leaves two",
+       {done(0, 75_kg, 6_reps, 1)},
+       1,
+       6_reps,
+       2_rir,
+       0.5,
+       74_kg,
+       "today"},
+  };
+  for (const Row& row : rows) {
+    CAPTURE(row.what);
+    SessionRequest request = usual();
+    request.sets = Sets(row.sets);
+    request.reps = row.reps;
+    request.reserve = row.reserve;
+    request.max_chance_of_missing = row.max_chance;
+    const SessionPlan plan = planned(lifter_with(row.log), request);
+    CHECK(stops_of(plan) == "");
+    CHECK(name(plan.limited_by) == row.limit);
+    CHECK(plan.load() <= row.heaviest);
+    CHECK(plan.load() > row.heaviest - 5_kg);
+  }
+}
+
+TEST_CASE("no set of a session is likelier to be missed than the bound allows") {
+  // A lifter who gets better from set to set: the first is the likeliest to be missed.
+  StrengthPriors priors{.max = 100_kg, .max_log_sd = 0.02};
+  for (const double loss : {-0.02, -0.005, 0.0, 0.012, 0.03}) {
+    CAPTURE(loss);
+    priors.set_loss = loss;
+    Lifter lifter = stated_lifter(bench, 100_kg);
+    lifter.strength = std::make_shared<const StatedStrength>(bench, equations::wathen, priors);
+    SessionRequest request = usual();
+    request.sets = Sets(5);
+    request.reserve = 0_rir;
+    const SessionPlan plan = planned(lifter, request);
+    REQUIRE(plan.chances_of_missing.size() == 5);
+    for (const double chance : plan.chances_of_missing) CHECK(chance <= 0.05);
+  }
+}
+
+TEST_CASE("what stops a plan, and what would lift it") {
+  struct Row {
+    std::string_view what;
+    Lift lift;
+    int sets;
+    Reps reps;
+    RepsInReserve reserve;
+    bool has_spotter;
+    Safeties safeties;
+    std::string_view stops;
+    std::string_view remedies;
+  };
+  const Lift dumbbells = bench + modifiers::dumbbells;
+  const Row rows[] = {
+      {"two left inside checked safeties", bench, 3, 6_reps, 2_rir, false, Safeties::checked, "",
+       ""},
+      {"two left alone", bench, 3, 6_reps, 2_rir, false, Safeties::none, "", ""},
+      {"one left alone", bench, 3, 6_reps, 1_rir, false, Safeties::none, "not_alone",
+       "have_spotter check_safeties keep_reserve"},
+      {"one left inside safeties nobody tried", bench, 3, 6_reps, 1_rir, false, Safeties::unchecked,
+       "not_alone", "have_spotter check_safeties keep_reserve"},
+      {"a max attempt alone", bench, 1, 1_reps, 0_rir, false, Safeties::none, "not_alone",
+       "have_spotter check_safeties keep_reserve"},
+      {"a max attempt with half a repetition left is one all the same", bench, 3, 1_reps, 0.5_rir,
+       false, Safeties::none, "not_alone", "have_spotter check_safeties keep_reserve"},
+      {"a max attempt with a spotter", bench, 1, 1_reps, 0_rir, true, Safeties::none, "", ""},
+      {"twenty sets of twenty", bench, 20, 20_reps, 2_rir, true, Safeties::checked, "too_much_work",
+       "do_less"},
+      {"ten sets of ten with none left", bench, 10, 10_reps, 0_rir, true, Safeties::checked,
+       "too_much_work", "do_less"},
+      {"ten sets of ten with two left", bench, 10, 10_reps, 2_rir, true, Safeties::checked, "", ""},
+      {"dumbbells: safeties do not catch them", dumbbells, 3, 6_reps, 0_rir, false,
+       Safeties::checked, "not_alone", "have_spotter keep_reserve"},
+      {"dumbbells with a spotter", dumbbells, 3, 6_reps, 0_rir, true, Safeties::none, "", ""},
+      {"an exercise ball: nor there", bench + modifiers::exercise_ball, 3, 6_reps, 0_rir, false,
+       Safeties::checked, "not_alone", "have_spotter keep_reserve"},
+      {"a balance cushion", bench + modifiers::balance_cushion, 1, 1_reps, 1_rir, false,
+       Safeties::checked, "not_alone", "have_spotter keep_reserve"},
+  };
+  for (const Row& row : rows) {
+    CAPTURE(row.what);
+    // Done often before, so that nothing is introduced.
+    const Lifter lifter = stated_lifter(
+        bench, {.stated_max = 100_kg, .done_before = {{.lift = row.lift, .sessions = 20}}});
+    SessionRequest request = usual(row.lift);
+    request.sets = Sets(row.sets);
+    request.reps = row.reps;
+    request.reserve = row.reserve;
+    request.has_spotter = row.has_spotter;
+    request.safeties = row.safeties;
+    const SessionPlan plan = planned(lifter, request);
+    CHECK(stops_of(plan) == row.stops);
+    CHECK(remedies_of(plan) == row.remedies);
+    // Under a stop there are no loads, and without one there are.
+    CHECK(plan.sets.empty() == plan.is_stopped());
+    CHECK((plan.load() > Mass{}) == !plan.is_stopped());
+    CHECK(plan.alternatives.empty() == plan.is_stopped());
+  }
+}
+
+TEST_CASE("a max attempt is one set, however many were asked for, and not on a lift that is new") {
+  SessionRequest request = usual();
+  request.sets = Sets(10);
+  request.reps = 1_reps;
+  request.reserve = 0_rir;
+  const SessionPlan plan = planned(stated_lifter(bench, 100_kg), request);
+  CHECK(plan.sets.back().sets == 1);
+  CHECK_FALSE(plan.next);
+  // Three sessions of a variation are too few, five are not.
+  const Lift feet_up = bench + modifiers::feet_up;
+  for (const int sessions : {3, 20}) {
+    request.lift = feet_up;
+    const Lifter lifter = stated_lifter(
+        bench, {.stated_max = 100_kg, .done_before = {{.lift = feet_up, .sessions = sessions}}});
+    const SessionPlan of_variation = planned(lifter, request);
+    CHECK(of_variation.introduction.has_value() == (sessions < 4));
+    CHECK_FALSE(of_variation.is_stopped());
+  }
+}
+
+TEST_CASE("a max that cannot be right is a question, not a load") {
+  SessionRequest request = usual();
+  for (const Mass max : {300_kg, 1000_kg}) {
+    const SessionPlan plan = planned(stated_lifter(bench, max), request);
+    CHECK(stops_of(plan) == "doubtful_max");
+    CHECK(remedies_of(plan) == "correct_max confirm_max");
+  }
+  request.is_max_confirmed = true;
+  CHECK_FALSE(planned(stated_lifter(bench, 300_kg), request).is_stopped());
+  CHECK(stops_of(planned(stated_lifter(bench, 1000_kg), request)) == "too_many_plates");
+
+  Lifter above_log = stated_lifter(bench, 160_kg);
+  above_log.stated_max->check = StatedMaxCheck::above_log;
+  CHECK(stops_of(planned(above_log, request)) == "stated_max_above_log");
+}
+
+TEST_CASE("after pain there is no load before somebody qualified has looked") {
+  auto log = std::vector{done(3, 70_kg, 6_reps, 2)};
+  log[0].has_pain = true;
+  SessionRequest request = usual();
+  const Lifter lifter = lifter_with(log);
+  CHECK(stops_of(planned(lifter, request)) == "pain");
+  CHECK(remedies_of(planned(lifter, request)) == "have_pain_seen");
+  request.pain = Pain::none;
+  CHECK_FALSE(planned(lifter, request).is_stopped());
+  request.pain = Pain::yes;
+  CHECK(stops_of(planned(lifter_with({}), request)) == "pain");
+}
+
+TEST_CASE("where it is too soon for a hard session, the plan is an easy one") {
+  // To failure yesterday; 72 hours are wanted.
+  const Lifter lifter = lifter_with({done(1, 80_kg, 8_reps, 0)});
+  SessionRequest request = usual();
+  const SessionPlan plan = planned(lifter, request);
+  CHECK(plan.recovery.is_too_soon());
+  CHECK(plan.recovery.is_after_failure());
+  CHECK(plan.recovery.ready_on == today + 2);
+  CHECK(plan.reserve == 4_rir);
+  CHECK(name(plan.limited_by) == "recovery");
+  CHECK(plan.reserve_left.typical >= 4.0);
+  const auto as_asked =
+      std::find_if(plan.alternatives.begin(), plan.alternatives.end(),
+                   [](const Alternative& a) { return a.kind == Alternative::Kind::as_asked; });
+  REQUIRE(as_asked != plan.alternatives.end());
+  CHECK(as_asked->with.load > plan.load());
+  // The load asked for is not shown to somebody who should not lift it alone.
+  request.reserve = 1_rir;
+  request.safeties = Safeties::none;
+  for (const Alternative& each : planned(lifter, request).alternatives) {
+    CHECK(each.kind != Alternative::Kind::as_asked);
+  }
+}
+
+TEST_CASE("a variation that was never done is introduced") {
+  const Lift lift = bench + modifiers::feet_up + modifiers::flat_back;
+  const SessionPlan plan = planned(stated_lifter(bench, 128_kg), usual(lift));
+  REQUIRE(plan.exposure() != nullptr);
+  CHECK(plan.exposure()->number == 1);
+  CHECK(name(plan.limited_by) == "introduction");
+  CHECK(plan.reserve == 4_rir);
+  CHECK(plan.load() <= plan.exposure()->load);
+  CHECK_FALSE(plan.next);
+  const Lifter known =
+      stated_lifter(bench, {.stated_max = 128_kg, .done_before = {{.lift = lift, .sessions = 20}}});
+  CHECK_FALSE(planned(known, usual(lift)).introduction);
+  CHECK(planned(known, usual(lift)).load() > plan.load());
+}
+
+TEST_CASE("the load rises to the work, and every set says what to move") {
+  const SessionPlan plan = planned(stated_lifter(bench, 100_kg), usual());
+  REQUIRE(plan.sets.size() >= 3);
+  CHECK(plan.sets.front().with.load == 20_kg);
+  for (std::size_t i = 1; i < plan.sets.size(); ++i) {
+    CHECK(plan.sets[i].with.load > plan.sets[i - 1].with.load);
+    CHECK(plan.sets[i].put_on > 0);
+    CHECK(plan.sets[i].is_work == (i + 1 == plan.sets.size()));
+  }
+  CHECK(plan.sets.back().sets == 3);
+  CHECK(plan.load() <= plan.wanted);
+  REQUIRE(plan.alternatives.size() == 2);
+  CHECK(plan.alternatives[0].with.load < plan.load());
+  CHECK(plan.alternatives[1].with.load > plan.load());
+  CHECK(plan.alternatives[0].chance_of_missing < plan.alternatives[1].chance_of_missing);
+  CHECK(plan.alternatives[0].reserve_left >= plan.alternatives[1].reserve_left);
+  REQUIRE(plan.next);
+  CHECK(plan.next->is_short);
+}
+
+TEST_CASE("two dumbbells are loaded from a rack, both together") {
+  const Lift lift = bench + modifiers::dumbbells;
+  const Lifter lifter =
+      stated_lifter(bench, {.stated_max = 100_kg, .done_before = {{.lift = lift, .sessions = 20}}});
+  SessionRequest request = usual(lift);
+  const SessionPlan plan = planned(lifter, request);
+  REQUIRE(plan.sets.back().with.dumbbell);
+  CHECK_FALSE(plan.sets.back().with.bar);
+  CHECK(plan.load() == 2.0 * plan.sets.back().with.dumbbell->mass());
+  request.dumbbells = dumbbells(10, 20, 2, Unit::kg);
+  CHECK(planned(lifter, request).load() == 40_kg);
+  CHECK(name(planned(lifter, request).limited_by) == "equipment");
+  request.dumbbells = dumbbells(60, 80, 2, Unit::kg);
+  CHECK(name(plan_session(lifter, request).refusal().code) == "dumbbells_too_heavy");
+}
+
+TEST_CASE("what cannot be answered is refused by a code") {
+  const auto code_of = [](const Lifter& lifter, const SessionRequest& request) {
+    const auto plan = plan_session(lifter, request);
+    return plan ? std::string_view("none") : name(plan.refusal().code);
+  };
+  CHECK(code_of(stated_lifter(bench, 100_kg), usual()) == "none");
+  CHECK(code_of(stated_lifter(bench, 100_kg), usual(lifts::squat)) == "other_lift");
+  CHECK(code_of(stated_lifter(lifts::push_up, 100_kg), usual(lifts::push_up)) == "bodyweight_lift");
+  CHECK(code_of(lifter_with({done(-1, 80_kg, 5_reps, 2)}), usual()) == "log_goes_on");
+  CHECK(code_of(stated_lifter(bench, 20_kg), usual()) == "bar_too_heavy");
+  Lifter unknown = lifter_with({done(100, 80_kg, 5_reps, 2)});
+  unknown.stated_max.reset();
+  CHECK(code_of(unknown, usual()) == "no_strength");
+  unknown.learnt = Learnt{.sets_used = 1};
+  CHECK(code_of(unknown, usual()) == "log_too_old");
+  CHECK(plan_session(unknown, usual()).refusal().days == 100);
+}
+
+TEST_CASE("the last sessions say whether there is room for more") {
+  struct Row {
+    std::vector<LoggedSet> log;
+    std::string_view progress;
+  };
+  const Row rows[] = {
+      {{}, "none"},
+      {{done(4, 70_kg, 6_reps, 2)}, "none"},
+      {{done(4, 70_kg, 6_reps, 3)}, "exceeded"},
+      {{done(8, 70_kg, 6_reps, 4), done(4, 70_kg, 6_reps, 4)}, "exceeded_twice"},
+      {{done(8, 70_kg, 6_reps, 4), missed(4, 70_kg, 6_reps)}, "missed"},
+  };
+  for (const Row& row : rows) {
+    CHECK(name(planned(lifter_with(row.log), usual()).progress) == row.progress);
+  }
+}
+
+TEST_CASE("once a session has begun, what was done decides what is left of it") {
+  const Lifter lifter = stated_lifter(bench, 100_kg);
+  const SessionPlan plan = planned(lifter, usual());
+  const auto after = [&](std::vector<LoggedSet> sets) { return *replan(lifter, plan, sets); };
+
+  const SessionPlan as_planned = after({done(0, plan.load(), 6_reps, 2)});
+  CHECK(as_planned.load() == plan.load());
+  REQUIRE(as_planned.sets.size() == 1);
+  CHECK(as_planned.sets[0].sets == 2);
+
+  const SessionPlan after_miss = after({missed(0, plan.load(), 6_reps)});
+  CHECK(after_miss.load() <= 0.95 * plan.load());
+  CHECK(name(after_miss.limited_by) == "missed_today");
+
+  const SessionPlan harder = after({done(0, plan.load(), 6_reps, 0)});
+  CHECK(harder.load() < plan.load());
+
+  // A warm-up is no work set, and easier than planned is no reason for more within the session.
+  CHECK(after({done(0, 40_kg, 6_reps, 8)}).sets.back().sets == 3);
+  CHECK(after({done(0, plan.load(), 6_reps, 5)}).load() == plan.load());
+
+  const SessionPlan at_end =
+      after({done(0, plan.load(), 6_reps, 2), done(0, plan.load(), 6_reps, 2),
+             done(0, plan.load(), 6_reps, 2)});
+  CHECK(at_end.sets.empty());
+  CHECK_FALSE(at_end.is_stopped());
+}
