@@ -12,8 +12,8 @@
 //   today                   after a miss, less than what was missed; with less left than asked for,
 //                           what leaves it
 //
-// Each is a Limit with its name. Which of them decides is for the planner to say, who knows what
-// can be loaded. SPDX-License-Identifier: BSL-1.0
+// Each is a LoadLimit with its name. Which of them decides is for the planner to say, who knows
+// what can be loaded. SPDX-License-Identifier: BSL-1.0
 #pragma once
 
 #include <algorithm>
@@ -63,7 +63,7 @@ enum class LimitedBy : unsigned char {
 }
 
 /// The most that one consideration allows.
-struct Limit {
+struct LoadLimit {
   LimitedBy by = LimitedBy::reserve;
   Mass most{};
 };
@@ -142,16 +142,16 @@ class LoadRule {
   }
 
   /// A tenth more than was shown, for so many repetitions; nothing where nothing was.
-  [[nodiscard]] std::optional<Limit> greatest_rise(const WorkSets& work) const {
+  [[nodiscard]] std::optional<LoadLimit> greatest_rise(const WorkSets& work) const {
     if (!shown_max_) return std::nullopt;
-    return Limit{LimitedBy::greatest_rise, *shown_max_ * ((1.0 + lifter_->rules.greatest_rise) *
-                                                          share(work.date, work.reps.count()))};
+    return LoadLimit{LimitedBy::greatest_rise, *shown_max_ * ((1.0 + lifter_->rules.greatest_rise) *
+                                                              share(work.date, work.reps.count()))};
   }
 
   /// All that speaks for less than the reserve, on the first day planned for.
-  [[nodiscard]] std::vector<Limit> limits(const WorkSets& work) const {
+  [[nodiscard]] std::vector<LoadLimit> limits(const WorkSets& work) const {
     const PlanningRules& rules = lifter_->rules;
-    std::vector<Limit> limits{{LimitedBy::chance_of_missing, within_chance(work)}};
+    std::vector<LoadLimit> limits{{LimitedBy::chance_of_missing, within_chance(work)}};
     if (days_off_ && *days_off_ > rules.layoff_days) {
       const Mass usual = std::min(by_reserve(work), limits.front().most);
       limits.push_back({LimitedBy::layoff, usual * (1.0 - rules.layoff_cut)});
@@ -191,7 +191,7 @@ class LoadRule {
     return std::nullopt;
   }
 
-  void add_today(std::vector<Limit>& limits, const LoggedSet& set, const WorkSets& work) const {
+  void add_today(std::vector<LoadLimit>& limits, const LoggedSet& set, const WorkSets& work) const {
     if (set.outcome == Outcome::missed) {
       const Mass missed = std::min(set.load, for_reps(set, work));
       limits.push_back(

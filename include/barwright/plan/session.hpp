@@ -293,11 +293,11 @@ class SessionPlanner {
   /// equipment lets it make a difference.
   void choose_load(const WorkSets& work, std::optional<Mass> no_more_than) {
     const Mass usual = rule_.by_reserve(work);
-    std::vector<Limit> limits = rule_.limits(work);
+    std::vector<LoadLimit> limits = rule_.limits(work);
     if (const Exposure* const exposure = plan_.exposure()) {
       // An introduction has its own way back from a layoff, and goes no higher than the work it
       // leads to.
-      std::erase_if(limits, [](const Limit& limit) { return limit.by == LimitedBy::layoff; });
+      std::erase_if(limits, [](const LoadLimit& limit) { return limit.by == LimitedBy::layoff; });
       limits.push_back({LimitedBy::introduction, exposure->load});
       WorkSets aim = work;
       aim.sets = asked_.sets.count();
@@ -309,7 +309,7 @@ class SessionPlanner {
     if (no_more_than) limits.push_back({LimitedBy::today, *no_more_than});
     plan_.wanted = usual;
     plan_.limited_by = plan_.recovery.is_too_soon() ? LimitedBy::recovery : LimitedBy::reserve;
-    for (const Limit& limit : limits) {
+    for (const LoadLimit& limit : limits) {
       if (!(limit.most < plan_.wanted)) continue;
       if (load_of(limit.most) < load_of(plan_.wanted)) {
         plan_.wanted = limit.most;
