@@ -111,8 +111,9 @@ TEST_CASE("beginners' maxes rise in twelve weeks, and no lift of theirs falls in
         std::log(one.tests.back().second / one.tests.front().second));
   }
   CHECK(gains.size() == 4);
-  for (const auto& [name, of_lift] : gains) {
-    CAPTURE(name);
+  for (const auto& entry : gains) {
+    CAPTURE(entry.first);
+    const std::vector<double>& of_lift = entry.second;
     const auto n = static_cast<double>(of_lift.size());
     double sum = 0.0;
     double squares = 0.0;
