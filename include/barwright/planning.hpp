@@ -5,6 +5,7 @@
 // SPDX-License-Identifier: BSL-1.0
 #pragma once
 
+#include "barwright/plan/block_plan.hpp"
 #include "barwright/plan/learn_lifter.hpp"
 #include "barwright/plan/lifter.hpp"
 #include "barwright/plan/load_rule.hpp"

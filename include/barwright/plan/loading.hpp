@@ -5,11 +5,8 @@
 // SPDX-License-Identifier: BSL-1.0
 #pragma once
 
-#include <algorithm>
-#include <cmath>
 #include <cstddef>
 #include <optional>
-#include <utility>
 #include <vector>
 
 #include "barwright/core/effort.hpp"
@@ -135,7 +132,7 @@ class Equipment {
     }
     loads.push_back(work.load);
     counts.push_back(reps);
-    const Ramp ramp = handy_ramp(loads);
+    const Ramp ramp = practical_ramp(room_, loads, warm_up_leeway);
     std::vector<PlannedSet> planned;
     for (std::size_t i = 0; i < ramp.steps.size(); ++i) {
       const RampStep& step = ramp.steps[i];
@@ -148,81 +145,6 @@ class Equipment {
                          .put_on = step.put_on});
     }
     return planned;
-  }
-
-  /// How awkward a ramp is: plates moved, plates on the last bar (twice, as they also come off
-  /// again), lighter plates inside heavier ones, and how far the loads lie from those wanted, a
-  /// move for each twentieth of the work load.
-  [[nodiscard]] static double trouble(const Ramp& ramp, const std::vector<Mass>& wanted) {
-    const RampStep& last = ramp.steps.back();
-    const auto plates = last.loading.plates();
-    double sum = ramp.moves() + 2.0 * static_cast<double>(plates.size());
-    for (std::size_t i = 1; i < plates.size(); ++i) {
-      if (plates[i] > plates[i - 1]) sum += 3.0;
-    }
-    for (std::size_t i = 0; i < wanted.size(); ++i) {
-      sum += 30.0 * std::abs((ramp.steps[i].target - wanted[i]) / last.target);
-    }
-    return sum;
-  }
-
-  /// The ramp that has the fewest plates at each step, the heaviest inside, whatever comes off.
-  [[nodiscard]] Ramp fewest_plates_ramp(const std::vector<Mass>& loads) const {
-    Ramp ramp;
-    Loading before = room_.empty_bar();
-    for (const Mass load : loads) {
-      const Loading now = room_.nearest(load);
-      const auto old_plates = before.plates();
-      const auto plates = now.plates();
-      const auto kept = static_cast<int>(
-          std::mismatch(old_plates.begin(), old_plates.end(), plates.begin(), plates.end()).first -
-          old_plates.begin());
-      ramp.steps.push_back({.target = load,
-                            .loading = now,
-                            .taken_off = static_cast<int>(old_plates.size()) - kept,
-                            .put_on = static_cast<int>(plates.size()) - kept});
-      before = now;
-    }
-    return ramp;
-  }
-
-  /// A ramp to `wanted.back()`. That load is kept; those before it are only about right in any
-  /// case, so each may give way by 5 % of it, or by one step, where that makes the ramp handier.
-  [[nodiscard]] Ramp handy_ramp(const std::vector<Mass>& wanted) const {
-    const Mass work = wanted.back();
-    const Mass empty = room_.empty_bar().total();
-    const Mass step = room_.plates().size() == 0
-                          ? Mass::from_kg(2.5)
-                          : 2.0 * room_.plates()[room_.plates().size() - 1].mass().mass();
-    const Mass leeway = std::max(0.05 * work, step);
-    std::vector<std::vector<Mass>> choices;
-    for (const Mass load : wanted) {
-      std::vector<Mass>& own = choices.emplace_back();
-      for (int steps = -2; steps <= 2 && load != work && load != empty; ++steps) {
-        const Mass near = room_.nearest(load + step * steps).total();
-        const Mass off = near > load ? near - load : load - near;
-        if (off <= leeway && near < work && (own.empty() || near > own.back())) own.push_back(near);
-      }
-      if (own.empty()) own.push_back(load);
-    }
-    std::optional<Ramp> best;
-    std::vector<Mass> loads;
-    const auto try_all = [&](const auto& self) -> void {
-      if (loads.size() == wanted.size()) {
-        for (const Ramp& ramp : {plan_ramp(room_, loads), fewest_plates_ramp(loads)}) {
-          if (!best || trouble(ramp, wanted) < trouble(*best, wanted)) best = ramp;
-        }
-        return;
-      }
-      for (const Mass load : choices[loads.size()]) {
-        if (!loads.empty() && load <= loads.back()) continue;
-        loads.push_back(load);
-        self(self);
-        loads.pop_back();
-      }
-    };
-    try_all(try_all);
-    return best ? *best : plan_ramp(room_, wanted);
   }
 
   Room room_;

@@ -96,7 +96,7 @@ class TabulatedCurve {
   return std::nullopt;
 }
 
-/// The stops that no load can change: a max that cannot be right, pain, and too much work.
+/// The stops that no load can change: a max that cannot be right, and pain.
 inline void add_stops(std::vector<Caution>& cautions, std::vector<Remedy>& remedies,
                       const Lifter& lifter, Date date, Pain pain, bool is_max_confirmed) {
   const auto check = lifter.stated_max ? lifter.stated_max->check : StatedMaxCheck::fits;
@@ -112,6 +112,16 @@ inline void add_stops(std::vector<Caution>& cautions, std::vector<Remedy>& remed
     cautions.push_back(cautions::pain);
     remedies.push_back(Remedy::have_pain_seen);
   }
+}
+
+inline void add_too_much_work(std::vector<Caution>& cautions, std::vector<Remedy>& remedies,
+                              int sets, Reps reps, RepsInReserve reserve,
+                              const PlanningRules& rules) {
+  const int repetitions = sets * reps.count();
+  const bool is_hard = reserve < RepsInReserve(1.0);
+  if (repetitions <= (is_hard ? rules.most_hard_repetitions : rules.most_repetitions)) return;
+  cautions.push_back(cautions::too_much_work);
+  remedies.push_back(Remedy::do_less);
 }
 
 /// Adds what must be said of the facts of a session, and what would lift its stops.
@@ -155,13 +165,8 @@ class SessionPlanner {
     plan_.work_sets -= already_done;
     add_stops(plan_.cautions, plan_.remedies, lifter_, asked_.date, asked_.pain,
               asked_.is_max_confirmed);
-    const int repetitions = asked_.sets.count() * asked_.reps.count();
-    if (repetitions > lifter_.rules.most_repetitions ||
-        (asked_.reserve < RepsInReserve(1.0) &&
-         repetitions > lifter_.rules.most_hard_repetitions)) {
-      plan_.cautions.push_back(cautions::too_much_work);
-      plan_.remedies.push_back(Remedy::do_less);
-    }
+    add_too_much_work(plan_.cautions, plan_.remedies, asked_.sets.count(), asked_.reps,
+                      asked_.reserve, lifter_.rules);
     recover();
     add_cautions(plan_.cautions, plan_.remedies, facts(plan_.reserve), lifter_.rules);
     sort_cautions();
@@ -308,7 +313,9 @@ class SessionPlanner {
     }
     if (no_more_than) limits.push_back({LimitedBy::today, *no_more_than});
     plan_.wanted = usual;
-    plan_.limited_by = plan_.recovery.is_too_soon() ? LimitedBy::recovery : LimitedBy::reserve;
+    plan_.limited_by = plan_.introduction             ? LimitedBy::introduction
+                       : plan_.recovery.is_too_soon() ? LimitedBy::recovery
+                                                      : LimitedBy::reserve;
     for (const LoadLimit& limit : limits) {
       if (!(limit.most < plan_.wanted)) continue;
       if (load_of(limit.most) < load_of(plan_.wanted)) {

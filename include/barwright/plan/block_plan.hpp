@@ -1,0 +1,346 @@
+// barwright/plan/block_plan.hpp - weeks of one lift: from what is known of a lifter to every
+// session
+//
+//     const auto plan = plan_block(lifter, BlockRequest{.lift = lifts::bench_press, .start =
+//     monday}); if (!plan) return show(plan.refusal()); if (plan->is_stopped()) return
+//     show(plan->cautions, plan->remedies); for (const BlockSession& session : plan->sessions)
+//     show(session);
+//
+// The shape of a block, its steps and how to go on from each are training/block.hpp; what each
+// session may have on the bar is decided by the rule that plan_session goes by, so that the first
+// session of a block is the one that plan_session would plan for that day.
+// SPDX-License-Identifier: BSL-1.0
+#pragma once
+
+#include <algorithm>
+#include <cstddef>
+#include <optional>
+#include <utility>
+#include <vector>
+
+#include "barwright/core/date.hpp"
+#include "barwright/core/effort.hpp"
+#include "barwright/core/estimate.hpp"
+#include "barwright/core/mass.hpp"
+#include "barwright/plan/lifter.hpp"
+#include "barwright/plan/load_rule.hpp"
+#include "barwright/plan/recovery.hpp"
+#include "barwright/plan/refusal.hpp"
+#include "barwright/plan/session.hpp"
+#include "barwright/plates/plate_sets.hpp"
+#include "barwright/plates/room.hpp"
+#include "barwright/training/block.hpp"
+#include "barwright/training/caution.hpp"
+
+namespace barwright::inline v0 {
+
+/// What is asked of a block.
+struct BlockRequest {
+  Lift lift;
+  Date start;                           ///< the first day
+  BlockSettings settings{};             ///< what the log knows of earlier sessions is put in
+  double max_chance_of_missing = 0.05;  ///< of the last repetition of any work set
+  Room room = plate_sets::gym_kg;
+  bool has_spotter = false;
+  Safeties safeties = Safeties::none;
+  Pain pain = Pain::as_logged;
+  bool is_max_confirmed = false;  ///< a stated max that was doubted is right
+};
+
+/// One session of a block.
+struct BlockSession {
+  Date date;
+  BlockStep step;
+  LimitedBy limited_by = LimitedBy::reserve;
+  double chance_of_missing = 0.0;  ///< in the set likeliest to be missed
+  double reserve_left = 0.0;       ///< the likeliest, after the last set
+};
+
+/// Weeks of one lift.
+struct BlockPlan {
+  BlockRequest request;                  ///< as it was asked
+  BlockSettings settings{};              ///< with what the log says
+  std::vector<BlockSession> sessions{};  ///< empty under a stop
+  bool has_no_retest = false;  ///< asked for, but the room cannot load one that says anything
+
+  Estimate<Mass> base_max{0.0, 0.0};  ///< on the base lift, on the first day
+  Estimate<Mass> max{0.0, 0.0};       ///< on the lift
+  int earlier_sessions = 0;
+  std::optional<int> days_off{};  ///< before the first day
+  std::optional<PastSession> last{};
+  Recovery recovery{};                        ///< of the first session, after the log
+  std::vector<RecoveryConflict> too_close{};  ///< the first sessions of the block that are
+
+  std::vector<Caution> cautions{};  ///< heaviest first
+  std::vector<Remedy> remedies{};
+
+  [[nodiscard]] bool is_stopped() const noexcept {
+    return !cautions.empty() && cautions.front().weight == CautionWeight::stop;
+  }
+  [[nodiscard]] bool has_stage(Stage stage) const noexcept {
+    return std::any_of(sessions.begin(), sessions.end(), [&](const BlockSession& session) {
+      return session.step.plan.stage == stage;
+    });
+  }
+  /// The steps alone, for `next_load`.
+  [[nodiscard]] Block block() const {
+    Block block;
+    for (const BlockSession& session : sessions) block.steps.push_back(session.step);
+    return block;
+  }
+};
+
+namespace detail {
+
+/// Makes one block.
+class BlockPlanner {
+ public:
+  BlockPlanner(const Lifter& lifter, const BlockRequest& request)
+      : lifter_(lifter),
+        asked_(request),
+        rule_(lifter, request.lift, request.start),
+        plan_{.request = request, .settings = request.settings} {}
+
+  [[nodiscard]] Result<BlockPlan> make() {
+    look_back();
+    add_stops(plan_.cautions, plan_.remedies, lifter_, asked_.start, asked_.pain,
+              asked_.is_max_confirmed);
+    add_too_much_work(plan_.cautions, plan_.remedies, plan_.settings.sets, plan_.settings.reps,
+                      plan_.settings.last_reserve, lifter_.rules);
+    if (plan_.is_stopped()) return std::move(plan_);
+    find_introduction();
+    const Mass empty = asked_.room.empty_bar().total();
+    const auto lightest_of = [&](Mass load) { too_light_ = std::min(too_light_, load); };
+    if (introduction_) {
+      for (std::size_t i = earlier(); i < introduction_->size(); ++i) {
+        lightest_of((*introduction_)[i].load);
+      }
+    }
+    if (plan_.settings.last_load) lightest_of(*plan_.settings.last_load * greatest_rise);
+    if (!(too_light_ < empty)) {
+      add_sessions(barwright::plan_block(asked_.room, plan_.settings, introduction_,
+                                         [&](const StepPlan& step) {
+                                           const Mass load = load_of(step);
+                                           lightest_of(load);
+                                           return std::max(load, empty);
+                                         }));
+    }
+    if (too_light_ < empty) {
+      return Refusal{.code = RefusalCode::bar_too_heavy, .wanted = too_light_, .lightest = empty};
+    }
+    drop_useless_retest();
+    find_close_sessions();
+    const auto hardest = std::min_element(plan_.sessions.begin(), plan_.sessions.end(),
+                                          [](const BlockSession& a, const BlockSession& b) {
+                                            return a.step.plan.reserve < b.step.plan.reserve;
+                                          });
+    add_cautions(plan_.cautions, plan_.remedies,
+                 {.lift = asked_.lift,
+                  .reps = hardest->step.plan.reps,
+                  .reserve = hardest->step.plan.reserve,
+                  .has_spotter = asked_.has_spotter,
+                  .safeties = asked_.safeties,
+                  .earlier_sessions = plan_.earlier_sessions},
+                 lifter_.rules);
+    std::stable_sort(plan_.cautions.begin(), plan_.cautions.end(),
+                     [](const Caution& a, const Caution& b) { return a.weight < b.weight; });
+    if (plan_.is_stopped()) plan_.sessions.clear();
+    return std::move(plan_);
+  }
+
+ private:
+  [[nodiscard]] std::size_t earlier() const noexcept {
+    return static_cast<std::size_t>(plan_.settings.earlier_sessions);
+  }
+
+  void look_back() {
+    const Strength& strength = *lifter_.strength;
+    plan_.base_max = strength.max(lifter_.base, asked_.start);
+    plan_.max = strength.max(asked_.lift, asked_.start);
+    plan_.days_off = days_off(lifter_, asked_.start);
+    plan_.earlier_sessions = std::max(asked_.settings.earlier_sessions,
+                                      sessions_before(lifter_, asked_.lift, asked_.start));
+    plan_.settings.earlier_sessions = plan_.earlier_sessions;
+    if (asked_.lift.is_plain()) {
+      // Only variations are introduced: whoever has a log or a max of the plain lift has done it.
+      plan_.settings.earlier_sessions =
+          std::max(plan_.earlier_sessions, static_cast<int>(Introduction::most));
+      if (lifter_.stated_max) plan_.earlier_sessions = plan_.settings.earlier_sessions;
+    }
+    if (!rule_.sessions().empty()) plan_.last = rule_.sessions().back();
+    // A block starts no higher than a tenth above what was shown for its repetitions.
+    WorkSets work{.date = asked_.start, .reps = plan_.settings.reps};
+    if (const auto most = rule_.greatest_rise(work)) {
+      plan_.settings.last_load = most->most / greatest_rise;
+    }
+    plan_.recovery = recovery_of(lifter_.sets,
+                                 {.lift = asked_.lift,
+                                  .sets = Sets(plan_.settings.sets),
+                                  .reps = plan_.settings.reps,
+                                  .reserve = plan_.settings.first_reserve},
+                                 asked_.start, lifter_.rules.warm_up_below);
+  }
+
+  void find_introduction() {
+    const Mass base_max = lifter_.stated_max ? lifter_.stated_max->max : plan_.base_max.median();
+    const Introduction introduction =
+        introduce(TabulatedCurve(&lifter_.curve), asked_.lift, base_max, plan_.settings.reps,
+                  plan_.settings.first_reserve);
+    if (earlier() < introduction.size()) introduction_ = introduction;
+  }
+
+  /// The day of a session: those of one week as far apart as can be.
+  [[nodiscard]] Date day_of(const StepPlan& step) const {
+    return asked_.start +
+           (7 * (step.week - 1) + 7 * (step.session - 1) / plan_.settings.sessions_a_week);
+  }
+  [[nodiscard]] bool is_first(const StepPlan& step) const noexcept {
+    return step.exposure == plan_.settings.earlier_sessions + 1;
+  }
+  [[nodiscard]] WorkSets work_of(const StepPlan& step) const {
+    WorkSets work{.date = day_of(step),
+                  .sets = step.sets,
+                  .reps = step.reps,
+                  .reserve = step.reserve,
+                  .max_chance_of_missing = asked_.max_chance_of_missing};
+    if (is_first(step) && plan_.recovery.is_too_soon()) {
+      work.reserve = std::max(work.reserve, easy_reserve());
+    }
+    return work;
+  }
+  [[nodiscard]] double worst_chance(const WorkSets& work, Mass load) const {
+    const auto chances = rule_.chances_of_missing(work, load);
+    return *std::max_element(chances.begin(), chances.end());
+  }
+
+  /// The most a session may have on the bar. The load of an earlier session that left as much is
+  /// kept where a forecast for a later day would take some off, as long as it is within the bound.
+  [[nodiscard]] Mass load_of(const StepPlan& step) {
+    const WorkSets work = work_of(step);
+    Mass load = std::min(rule_.by_reserve(work), rule_.within_chance(work));
+    for (const auto& [earlier, kept] : earlier_loads_) {
+      if (earlier.exposure < step.exposure && earlier.sets >= step.sets &&
+          earlier.reps >= step.reps && earlier.reserve >= step.reserve && kept > load &&
+          worst_chance(work, kept) <= asked_.max_chance_of_missing) {
+        load = kept;
+      }
+    }
+    if (is_first(step)) {
+      for (const LoadLimit& limit : rule_.limits(work)) {
+        const bool is_of_introduction =
+            limit.by == LimitedBy::layoff && step.stage == Stage::introduction;
+        if (!is_of_introduction) load = std::min(load, limit.most);
+      }
+    }
+    earlier_loads_.emplace_back(step, load);
+    return load;
+  }
+
+  void add_sessions(const Block& block) {
+    for (const BlockStep& step : block.steps) {
+      const WorkSets work = work_of(step.plan);
+      const Mass load = step.loading.total();
+      BlockSession session{.date = day_of(step.plan), .step = step};
+      session.limited_by = limit_of(step, work);
+      session.step.plan.reserve = work.reserve;
+      session.chance_of_missing = worst_chance(work, load);
+      session.reserve_left = rule_.reserve_left(work, load).typical;
+      plan_.sessions.push_back(std::move(session));
+    }
+  }
+
+  /// What keeps a heavier load off the bar.
+  [[nodiscard]] LimitedBy limit_of(const BlockStep& step, const WorkSets& work) const {
+    switch (step.limit) {
+      case barwright::Limit::tenth:
+      case barwright::Limit::plates: return LimitedBy::greatest_rise;
+      case barwright::Limit::room: return LimitedBy::equipment;
+      case barwright::Limit::work:
+      case barwright::Limit::none:
+      case barwright::Limit::fall: break;
+    }
+    const auto could_be_heavier = [&](Mass load) {
+      const auto other = asked_.room.at_most(load);
+      return other && other->total() > step.loading.total();
+    };
+    const Mass usual = rule_.by_reserve(work);
+    if (step.plan.stage == Stage::introduction &&
+        (!is_first(step.plan) || !could_be_heavier(std::min(usual, step.wanted)))) {
+      return LimitedBy::introduction;
+    }
+    if (!could_be_heavier(usual)) {
+      return is_first(step.plan) && plan_.recovery.is_too_soon() ? LimitedBy::recovery
+                                                                 : LimitedBy::reserve;
+    }
+    if (is_first(step.plan)) {
+      std::optional<LoadLimit> least;
+      for (const LoadLimit& limit : rule_.limits(work)) {
+        if (!could_be_heavier(limit.most) && (!least || limit.most < least->most)) least = limit;
+      }
+      if (least) return least->by;
+    }
+    if (step.wanted < std::min(usual, rule_.within_chance(work))) return LimitedBy::reserve;
+    return LimitedBy::chance_of_missing;
+  }
+
+  /// Leaves out a retest of so many repetitions that it says little about a max.
+  void drop_useless_retest() {
+    const BlockSession& last = plan_.sessions.back();
+    const StepPlan& step = last.step.plan;
+    if (!step.to_reserve) return;
+    if (last.reserve_left + step.reps.count() - step.reserve.count() <=
+        lifter_.rules.most_telling_retest) {
+      return;
+    }
+    plan_.has_no_retest = true;
+    plan_.sessions.pop_back();
+  }
+
+  /// Sessions of the block that come too soon after others of it.
+  void find_close_sessions() {
+    std::vector<LoggedSet> log;
+    for (const BlockSession& session : plan_.sessions) {
+      const StepPlan& step = session.step.plan;
+      if (plan_.too_close.empty()) {
+        plan_.too_close = recovery_of(log,
+                                      {.lift = asked_.lift,
+                                       .sets = Sets(step.sets),
+                                       .reps = step.reps,
+                                       .reserve = step.reserve},
+                                      session.date, lifter_.rules.warm_up_below)
+                              .conflicts;
+      }
+      log.push_back({.date = session.date,
+                     .lift = asked_.lift,
+                     .load = session.step.loading.total(),
+                     .reps = step.reps,
+                     .reserve = Range<RepsInReserve>::exactly(step.reserve)});
+    }
+  }
+
+  const Lifter& lifter_;
+  const BlockRequest& asked_;
+  LoadRule rule_;
+  BlockPlan plan_;
+  std::optional<Introduction> introduction_{};
+  std::vector<std::pair<StepPlan, Mass>> earlier_loads_{};
+  Mass too_light_ = Mass::from_kg(Mass::largest_kg);
+};
+
+}  // namespace detail
+
+/// Weeks of one lift: every session with its load, what limits it, and how likely it is to miss.
+///
+/// @returns the plan, which may say stop and then has no sessions; or why there is none.
+/// @throws DomainError for settings out of range, as `plan_block` of training/block.hpp; unless
+/// 0 < max_chance_of_missing < 1.
+[[nodiscard]] inline Result<BlockPlan> plan_block(const Lifter& lifter,
+                                                  const BlockRequest& request) {
+  if (const auto refusal = detail::refusal_of(lifter, request.lift, request.start)) {
+    return *refusal;
+  }
+  if (uses_dumbbells(request.lift)) return Refusal{.code = RefusalCode::dumbbells_in_block};
+  return detail::BlockPlanner(lifter, request).make();
+}
+
+}  // namespace barwright::inline v0

@@ -1,0 +1,144 @@
+#include "barwright/plan/block_plan.hpp"
+
+#include <doctest/doctest.h>
+
+#include <algorithm>
+#include <string_view>
+#include <vector>
+
+#include "barwright/lifts/catalogue.hpp"
+#include "barwright/plan/session.hpp"
+
+using namespace barwright;
+using namespace barwright::literals;
+
+namespace {
+
+constexpr Date monday(2026, 11, 30);
+const Lift bench = lifts::bench_press;
+
+LoggedSet done(int days_ago, Mass load, Reps reps, double left, const Lift& lift = bench) {
+  return {.date = monday - days_ago,
+          .lift = lift,
+          .load = load,
+          .reps = reps,
+          .reserve = Range<RepsInReserve>::exactly(RepsInReserve(left))};
+}
+
+Lifter lifter_with(std::vector<LoggedSet> log) {
+  Lifter lifter = stated_lifter(bench, 100_kg);
+  lifter.sets = std::move(log);
+  return lifter;
+}
+
+BlockRequest usual(const Lift& lift = bench) {
+  return {.lift = lift, .start = monday, .safeties = Safeties::checked};
+}
+
+}  // namespace
+
+TEST_CASE("the first session of a block is the one that would be planned for that day") {
+  const Lift feet_up = bench + modifiers::feet_up;
+  struct Row {
+    std::string_view what;
+    std::vector<LoggedSet> log;
+    Lift lift;
+  };
+  const Row rows[] = {
+      {"a max and no more", {}, bench},
+      {"a plain log", {done(7, 75_kg, 6_reps, 2), done(4, 75_kg, 6_reps, 2)}, bench},
+      {"an easy log", {done(7, 50_kg, 5_reps, 8), done(4, 50_kg, 5_reps, 8)}, bench},
+      {"a layoff", {done(30, 75_kg, 6_reps, 2)}, bench},
+      {"a miss",
+       {{.date = monday - 4,
+         .lift = bench,
+         .load = 65_kg,
+         .reps = 6_reps,
+         .outcome = Outcome::missed}},
+       bench},
+      {"nothing left", {done(4, 65_kg, 6_reps, 0)}, bench},
+      {"too soon after failure", {done(1, 75_kg, 6_reps, 0)}, bench},
+      {"a lift that is new", {}, feet_up},
+      {"the second session of a new lift", {done(4, 52.5_kg, 6_reps, 5, feet_up)}, feet_up},
+  };
+  for (const Row& row : rows) {
+    CAPTURE(row.what);
+    const Lifter lifter = lifter_with(row.log);
+    const BlockPlan block = plan_block(lifter, usual(row.lift)).value();
+    REQUIRE_FALSE(block.is_stopped());
+    const BlockSession& first = block.sessions.front();
+    const SessionPlan session = plan_session(lifter, {.lift = row.lift,
+                                                      .date = monday,
+                                                      .sets = Sets(block.settings.sets),
+                                                      .reps = block.settings.reps,
+                                                      .reserve = block.settings.first_reserve,
+                                                      .safeties = Safeties::checked})
+                                    .value();
+    CHECK(first.date == monday);
+    CHECK(first.step.loading.total() == session.load());
+    CHECK(first.step.plan.reps == session.reps);
+    CHECK(first.step.plan.reserve == session.reserve);
+    CHECK(first.step.plan.sets == session.work_sets);
+    CHECK(name(first.limited_by) == name(session.limited_by));
+    CHECK(block.has_stage(Stage::introduction) == session.introduction.has_value());
+  }
+}
+
+TEST_CASE(
+    "no set of a block is likelier to be missed than the bound, and no step is above a tenth") {
+  for (const double bound : {0.01, 0.05, 0.2}) {
+    BlockRequest request = usual();
+    request.max_chance_of_missing = bound;
+    request.settings.last_reserve = 1_rir;
+    const BlockPlan block =
+        plan_block(lifter_with({done(7, 60_kg, 6_reps, 4), done(4, 60_kg, 6_reps, 4)}), request)
+            .value();
+    Mass heaviest = 60_kg;
+    for (const BlockSession& session : block.sessions) {
+      CHECK(session.chance_of_missing <= bound + 1e-12);
+      CHECK(session.step.loading.total() <= 1.10 * heaviest + 1e-9 * heaviest);
+      heaviest = std::max(heaviest, session.step.loading.total());
+    }
+  }
+}
+
+TEST_CASE("the days of a block are as far apart as can be") {
+  const BlockPlan block = plan_block(lifter_with({}), usual()).value();
+  CHECK(block.sessions[0].date == monday);
+  CHECK(block.sessions[1].date == monday + 3);
+  CHECK(block.sessions[2].date == monday + 7);
+  CHECK(block.block().steps.size() == block.sessions.size());
+}
+
+TEST_CASE("what stops a session stops a block") {
+  BlockRequest request = usual();
+  request.settings.last_reserve = 1_rir;
+  request.safeties = Safeties::none;
+  const auto stop_of = [](const Lifter& lifter, const BlockRequest& asked) {
+    const BlockPlan plan = plan_block(lifter, asked).value();
+    CHECK(plan.sessions.empty() == plan.is_stopped());
+    return plan.is_stopped() ? plan.cautions.front().key : std::string_view("none");
+  };
+  CHECK(stop_of(lifter_with({}), request) == "not_alone");
+  request.has_spotter = true;
+  CHECK(stop_of(lifter_with({}), request) == "none");
+  request.pain = Pain::yes;
+  CHECK(stop_of(lifter_with({}), request) == "pain");
+  request.pain = Pain::none;
+  CHECK(stop_of(stated_lifter(bench, 400_kg), request) == "doubtful_max");
+  request.settings.sets = 20;
+  request.settings.reps = 20_reps;
+  CHECK(stop_of(lifter_with({}), request) == "too_much_work");
+}
+
+TEST_CASE("what cannot be planned is refused by a code") {
+  const auto code_of = [](const Lifter& lifter, const BlockRequest& request) {
+    const auto plan = plan_block(lifter, request);
+    return plan ? std::string_view("none") : name(plan.refusal().code);
+  };
+  CHECK(code_of(lifter_with({}), usual(bench + modifiers::dumbbells)) == "dumbbells_in_block");
+  CHECK(code_of(lifter_with({}), usual(lifts::squat)) == "other_lift");
+  CHECK(code_of(stated_lifter(bench, 22_kg), usual()) == "bar_too_heavy");
+  CHECK(code_of(stated_lifter(bench, 30_kg), usual(bench + modifiers::feet_up)) == "bar_too_heavy");
+  CHECK(code_of(lifter_with({done(-1, 80_kg, 5_reps, 2)}), usual()) == "log_goes_on");
+}
