@@ -3,7 +3,8 @@
 // One curve fills the whole table: 5 repetitions with 2 left is the share for 7. --help says how to
 // ask.
 // SPDX-License-Identifier: BSL-1.0
-#include <barwright/curves/rep_table.hpp>
+#include <barwright/curves/any_curve.hpp>
+#include <barwright/curves/effort_table.hpp>
 #include <barwright/training/caution.hpp>
 #include <cstddef>
 #include <iostream>
@@ -24,7 +25,7 @@ as in: effort_table Brzycki 265 lb 5
 What share of the max, by repetitions and by how many are left, and the loads for a
 max, rounded down to a step.
 
-  CURVE  how the name of an equation or chart starts, in any case: brz, nsca
+  CURVE  the name of an equation or chart, or its start: brz, nsca
   MAX    and its unit: 265 lb
   STEP   between two loads, in the same unit: 5
 
@@ -32,24 +33,7 @@ Without arguments: the Brzycki equation, and an invented max of 120 kg. A curve 
 is not known brings the list of those that are.
 )";
 
-/// Calls `visit(curve, facts)` with every curve there is to choose from.
-void for_each_curve(auto visit) {
-  equations::for_each([&](const auto& curve) { visit(curve, curve.facts); });
-  visit(rep_tables::nsca_chart, rep_tables::nsca_chart.facts());
-  visit(rep_tables::baechle_earle, rep_tables::baechle_earle.facts());
-}
-
-/// Whether a curve's name starts with what was typed, in whatever case.
-bool is_meant(std::string_view name, std::string_view typed) {
-  const auto lower = [](char c) { return c >= 'A' && c <= 'Z' ? static_cast<char>(c + 32) : c; };
-  if (typed.empty() || typed.size() > name.size()) return false;
-  for (std::size_t i = 0; i < typed.size(); ++i) {
-    if (lower(name[i]) != lower(typed[i])) return false;
-  }
-  return true;
-}
-
-void print_tables(const RepCurve auto& curve, const EquationFacts& facts, Mass max, Unit unit,
+void print_tables(const AnyCurve& curve, const EquationFacts& facts, Mass max, Unit unit,
                   Mass step) {
   std::cout << facts.name << " (" << to_text(facts.source.reading) << "), meant for "
             << facts.studied.low << " to " << facts.studied.high
@@ -77,19 +61,15 @@ int run(int argc, char** argv) {
   const Mass step = Mass::from(number(4, "a step must be a number", 2.5), unit);
   (void)rounded(max, step);  // refuses a step of nothing before anything is printed
 
-  bool is_found = false;
-  for_each_curve([&](const auto& curve, const EquationFacts& facts) {
-    if (is_found || !is_meant(facts.name, name)) return;
-    print_tables(curve, facts, max, unit, step);
-    is_found = true;
-  });
-  if (!is_found) {
+  const auto curve = find_curve(name);
+  if (!curve) {
     std::cerr << "effort_table: no curve is called \"" << printable<std::string>(name)
               << "\"; there are:\n";
-    for_each_curve(
+    for_each_named_curve(
         [](const auto&, const EquationFacts& facts) { std::cerr << "  " << facts.name << '\n'; });
     return 1;
   }
+  print_tables(*curve, curve->facts(), max, unit, step);
   std::cout << '\n' << cautions::always.text << '\n';
   return 0;
 }

@@ -3,6 +3,8 @@
 // --help says how to ask.
 // SPDX-License-Identifier: BSL-1.0
 #include <algorithm>
+#include <barwright/curves/adapters.hpp>
+#include <barwright/curves/compare.hpp>
 #include <barwright/curves/equations.hpp>
 #include <barwright/training/caution.hpp>
 #include <cstddef>
@@ -110,7 +112,7 @@ int run(int argc, char** argv) {
     std::cout << "A reserve is a guess, here off by about "
               << Text{}.append_rounded(rating_error(left, reps).standard_deviation, 1)
               << ", and each repetition moves the max by "
-              << to_text(load * equations::epley.per_rep, unit, 1) << " (Epley).\n";
+              << to_text(load * equations::epley.per_rep(), unit, 1) << " (Epley).\n";
   }
   std::cout << '\n' << cautions::always.text << '\n';
   return 0;

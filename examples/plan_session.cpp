@@ -48,6 +48,16 @@ bw::Date default_date(const std::vector<bw::LoggedSet>& sets) {
   return days.back() + 1;
 }
 
+/// The published curve of this name.
+bw::AnyCurve curve_named(const std::string& name) {
+  const auto curve = bw::find_curve(name);
+  if (!curve) {
+    throw Refusal{"no curve is called \"" + name +
+                  "\"; there are: " + std::string(bw::curve_names().view())};
+  }
+  return *curve;
+}
+
 Question make_question(const Options& options, const squad_log::Log& log, const std::string& lifter,
                        const std::vector<bw::LoggedSet>& sets) {
   Question question{
@@ -61,7 +71,7 @@ Question make_question(const Options& options, const squad_log::Log& log, const 
       .reserve = bw::RepsInReserve(options.reserve),
       .max_chance_of_missing = options.max_chance_of_missing / 100.0,
       .room = lifter_model::find_room(options.room, options.max, log, lifter),
-      .curve = bw::anchored(value_or_refuse(plan_session::find_curve(options.curve))),
+      .curve = bw::anchored(curve_named(options.curve)),
       .done = options.done,
       .has_spotter = options.has_spotter,
       .safeties = planner_options::to_safeties(options.safeties),

@@ -156,10 +156,8 @@ std::vector<std::function<void()>> refusals() {
       [] { (void)CriticalLoad(1.0, 8.0); },
       [] { (void)CriticalLoad(0.5, 0.0); },
       [] { (void)regressions::macht_performance(70_kg, 8_reps, 10.0); },
-      [] { (void)regressions::macht_anthropometric(10.0, 100.0, 15.0, 70.0); },
-      [] { (void)regressions::macht_anthropometric(50.0, 10.0, 15.0, 70.0); },
-      [] { (void)regressions::macht_anthropometric(50.0, 100.0, 90.0, 70.0); },
-      [] { (void)regressions::macht_anthropometric(50.0, 100.0, 15.0, 7.0); },
+      [] { (void)LinearMultiplier({.at_zero = -2.0, .per_rep = 0.03}); },
+      [] { (void)parse_curve("brzycky"); },
       [] { (void)velocity_curves::bench_press.share(5.0); },
       [] { (void)velocity_curves::bench_press.velocity(1.5); },
       // prescriptions

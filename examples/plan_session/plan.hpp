@@ -16,12 +16,13 @@
 #include "barwright/learn/strength_model.hpp"
 #include "before_loads.hpp"
 #include "lifter_model.hpp"
-#include "plan_session/chosen_curve.hpp"
 #include "plan_session/options.hpp"
 #include "squad_log.hpp"
 #include "stated_max.hpp"
 
 namespace plan_session {
+
+namespace bw = barwright;
 
 using lifter_model::LastTime;
 using lifter_model::lighter_after;
@@ -38,7 +39,7 @@ struct Question {
   bw::RepsInReserve reserve{};
   double max_chance_of_missing = 0.05;  ///< of the last repetition of any work set
   bw::Room room;
-  bw::Anchored<ChosenCurve> curve;
+  bw::Anchored<bw::AnyCurve> curve;
   std::optional<bw::Mass> stated_max{};
   int done = 0;  ///< sessions of the lift, if more than the log has
   bool has_spotter = false;

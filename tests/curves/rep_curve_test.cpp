@@ -1,5 +1,6 @@
 #include <doctest/doctest.h>
 
+#include <barwright/curves/adapters.hpp>
 #include <barwright/curves/equations.hpp>
 #include <barwright/curves/rep_curve.hpp>
 #include <barwright/curves/rep_table.hpp>

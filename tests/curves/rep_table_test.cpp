@@ -1,5 +1,7 @@
 #include <doctest/doctest.h>
 
+#include <barwright/curves/adapters.hpp>
+#include <barwright/curves/effort_table.hpp>
 #include <barwright/curves/rep_table.hpp>
 #include <cmath>
 #include <limits>

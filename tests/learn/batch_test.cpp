@@ -6,6 +6,7 @@
 #include <doctest/doctest.h>
 
 #include <algorithm>
+#include <barwright/curves/adapters.hpp>
 #include <barwright/curves/equations.hpp>
 #include <barwright/curves/rep_table.hpp>
 #include <barwright/learn/batch.hpp>

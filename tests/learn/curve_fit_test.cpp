@@ -1,6 +1,7 @@
 // Tests of barwright/learn/curve_fit.hpp.
 // SPDX-License-Identifier: BSL-1.0
 #include "barwright/learn/curve_fit.hpp"
+#include "barwright/curves/adapters.hpp"
 
 #include <doctest/doctest.h>
 
@@ -37,8 +38,8 @@ TEST_CASE("sets on Brzycki's line give back Brzycki's line [equation: recalled]"
   const auto fit = fit_line(exact_sets(equations::brzycki, 144, {2, 5, 8, 12}));
   REQUIRE(fit);
   CHECK(relative_error(fit->max.kg(), 144) < 1e-12);
-  CHECK(relative_error(fit->curve.at_zero, 37.0 / 36) < 1e-12);
-  CHECK(relative_error(fit->curve.per_rep, 1.0 / 36) < 1e-12);
+  CHECK(relative_error(fit->curve.at_zero(), 37.0 / 36) < 1e-12);
+  CHECK(relative_error(fit->curve.per_rep(), 1.0 / 36) < 1e-12);
   CHECK(fit->max_standard_error.kg() < 1e-10);
   CHECK(fit->residual_standard_deviation < 1e-12);
   CHECK(fit->degrees_of_freedom == 2);
@@ -52,7 +53,7 @@ TEST_CASE("sets on Berger's exponential give back that exponential [equation: re
   const auto fit = fit_exponential(exact_sets(equations::berger, 120, {1, 4, 9, 15}));
   REQUIRE(fit);
   CHECK(relative_error(fit->max.kg(), 120 * at_one) < 1e-12);
-  CHECK(relative_error(fit->curve.rate, 0.0262) < 1e-12);
+  CHECK(relative_error(fit->curve.rate(), 0.0262) < 1e-12);
   CHECK(std::fabs(fit->curve.fraction(1) - 1) < 1e-15);
   CHECK(relative_error(fit->curve.fraction(10), equations::berger.fraction(10) / at_one) < 1e-12);
   CHECK(fit->max_standard_error.kg() < 1e-10);

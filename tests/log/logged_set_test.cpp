@@ -1,6 +1,7 @@
 // tests/logged_set_test.cpp - one set as it was done, and the max that the last weeks' sets imply
 // SPDX-License-Identifier: BSL-1.0
 #include "barwright/log/logged_set.hpp"
+#include "barwright/curves/adapters.hpp"
 
 #include <doctest/doctest.h>
 

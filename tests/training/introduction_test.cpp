@@ -5,6 +5,7 @@
 // published a trial of an introduction.
 // SPDX-License-Identifier: BSL-1.0
 #include "barwright/training/introduction.hpp"
+#include "barwright/curves/adapters.hpp"
 
 #include <doctest/doctest.h>
 

@@ -1,22 +1,18 @@
-// barwright/curves/rep_table.hpp - repetition curves from a table, and tables from a curve
+// barwright/curves/rep_table.hpp - a repetition curve through the points of a table
 //
 // Handbooks print the repetition curve as a chart: 100 % for one repetition, 95 % for two, and so
 // on. RepTable turns such points into a curve by monotone cubic interpolation, which passes through
 // every point and never overshoots between them (Fritsch & Butland 1984, SIAM J Sci Stat Comput
-// 5(2):300-304; recalled). The other way round, an effort table prints any curve by repetitions and
-// repetitions in reserve: the share for r repetitions with k left is that of r + k to failure.
+// 5(2):300-304; recalled).
 // SPDX-License-Identifier: BSL-1.0
 #pragma once
 
 #include <cstddef>
-#include <optional>
 
 #include "barwright/core/effort.hpp"
 #include "barwright/core/error.hpp"
-#include "barwright/core/mass.hpp"
 #include "barwright/core/source.hpp"
-#include "barwright/core/text.hpp"
-#include "barwright/curves/equations.hpp"
+#include "barwright/curves/forms.hpp"
 #include "barwright/curves/rep_curve.hpp"
 
 namespace barwright::inline v0 {
@@ -207,61 +203,5 @@ inline constexpr RepTable<13> baechle_earle{
          .reading = Reading::recalled}}};
 
 }  // namespace rep_tables
-
-/// What an effort table shows.
-struct EffortTableFormat {
-  int most_reps = 12;          ///< rows: 1 to this many repetitions
-  int most_reserve = 5;        ///< columns: 0 to this many repetitions in reserve
-  std::optional<Mass> max{};   ///< given: cells are loads for this max; else per cents
-  Unit unit = Unit::kg;        ///< of the loads
-  std::optional<Mass> step{};  ///< given: loads are rounded down to this step
-};
-
-/// The share of the max for a row and column of an effort table; nothing where the curve ends.
-template <RepCurve C>
-[[nodiscard]] constexpr std::optional<double> effort_table_share(const C& curve, Reps done,
-                                                                 RepsInReserve left) {
-  const double reps = reps_to_failure(done, left);
-  if (!curve.defined().contains(reps)) return std::nullopt;
-  return curve.fraction(reps);
-}
-
-/// Prints `curve` by repetitions (down) and repetitions in reserve (across), in per cent of the max
-/// or as loads; a dash where the curve ends.
-///
-/// The table is arithmetic on the curve and the meaning of reserve, not a published table.
-/// @throws DomainError if the format asks for more than 100 repetitions or 30 in reserve.
-template <class Traits, RepCurve C>
-void print_effort_table(std::basic_ostream<char, Traits>& out, const C& curve,
-                        const EffortTableFormat& format = {}) {
-  constexpr std::size_t width = 8;
-  BasicText<511> line;
-  line.append_left("reps", width);
-  const RepsInReserve most_reserve(format.most_reserve);
-  const Reps most_reps(format.most_reps);
-  for (int left = 0; left <= most_reserve.count(); ++left) {
-    line.append_right(Text{}.append(left).append(" left").view(), width);
-  }
-  out << line << "\n";
-  for (int reps = 1; reps <= most_reps.count(); ++reps) {
-    line = {};
-    line.append_left(Text{}.append(reps).view(), width);
-    for (int left = 0; left <= most_reserve.count(); ++left) {
-      const auto share = effort_table_share(curve, Reps(reps), RepsInReserve(left));
-      Text cell;
-      if (!share) {
-        cell.append("-");
-      } else if (!format.max) {
-        cell.append_rounded(100.0 * *share, 1);
-      } else {
-        Mass load = *format.max * *share;
-        if (format.step) load = rounded(load, *format.step, Rounding::down);
-        cell.append_rounded(load.in(format.unit), format.step ? 2 : 1);
-      }
-      line.append_right(cell.view(), width);
-    }
-    out << line << "\n";
-  }
-}
 
 }  // namespace barwright::inline v0

@@ -34,6 +34,7 @@
 #include "barwright/core/normal.hpp"
 #include "barwright/core/range.hpp"
 #include "barwright/core/source.hpp"
+#include "barwright/curves/adapters.hpp"
 #include "barwright/curves/equations.hpp"
 #include "barwright/curves/rep_curve.hpp"
 #include "barwright/learn/least_squares.hpp"
@@ -294,12 +295,12 @@ template <class Sets>
   const double k = line->intercept - 1;
   if (!(1 + 0.5 * k >= 2)) return Result::refused(detail::too_steep(1 + 0.5 * k));
   return CurveFit<LinearShare>{
-      .curve = {.at_zero = 1 + 1 / k,
-                .per_rep = 1 / k,
-                .last_rep = std::min(1 + 0.95 * k, static_cast<double>(Reps::most)),
-                .facts = {.name = "personal line",
-                          .studied = columns.studied,
-                          .source = detail::personal_source()}},
+      .curve = LinearShare({.at_zero = 1 + 1 / k,
+                            .per_rep = 1 / k,
+                            .last_rep = std::min(1 + 0.95 * k, static_cast<double>(Reps::most)),
+                            .facts = {.name = "personal line",
+                                      .studied = columns.studied,
+                                      .source = detail::personal_source()}}),
       .max = Mass::from_kg(max),
       .max_standard_error = Mass::from_kg(error),
       .residual_standard_deviation = std::sqrt(line->fit.residual_variance()),
@@ -331,12 +332,12 @@ template <class Sets>
   if (!(at_half >= 2)) return Result::refused(detail::too_steep(at_half));
   const double rate = -1 / line->slope;
   return CurveFit<ExponentialShare>{
-      .curve = {.floor = 0,
-                .span = std::exp(rate),
-                .rate = rate,
-                .facts = {.name = "personal exponential",
-                          .studied = columns.studied,
-                          .source = detail::personal_source()}},
+      .curve = ExponentialShare({.floor = 0,
+                                 .span = std::exp(rate),
+                                 .rate = rate,
+                                 .facts = {.name = "personal exponential",
+                                           .studied = columns.studied,
+                                           .source = detail::personal_source()}}),
       .max = Mass::from_kg(max),
       .max_standard_error = Mass::from_kg(max * error),
       .residual_standard_deviation = std::sqrt(line->fit.residual_variance()),

@@ -27,6 +27,7 @@
 #include "barwright/core/mass.hpp"
 #include "barwright/core/range.hpp"
 #include "barwright/core/source.hpp"
+#include "barwright/curves/adapters.hpp"
 #include "barwright/curves/rep_curve.hpp"
 #include "barwright/lifts/handles.hpp"
 

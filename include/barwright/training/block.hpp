@@ -47,6 +47,7 @@
 #include "barwright/core/error.hpp"
 #include "barwright/core/mass.hpp"
 #include "barwright/core/source.hpp"
+#include "barwright/curves/adapters.hpp"
 #include "barwright/curves/rep_curve.hpp"
 #include "barwright/lifts/variation.hpp"
 #include "barwright/log/logged_set.hpp"

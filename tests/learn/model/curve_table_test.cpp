@@ -1,6 +1,7 @@
 // Tests of barwright/learn/model/curve_table.hpp.
 // SPDX-License-Identifier: BSL-1.0
 #include "barwright/learn/model/curve_table.hpp"
+#include "barwright/curves/adapters.hpp"
 
 #include <doctest/doctest.h>
 

@@ -305,7 +305,7 @@ TEST_CASE("a higher rating means a higher capacity, and a rated set narrows what
 TEST_CASE("a rating with an error of its own is that of a lifter whose ratings always err so") {
   // Straight curve, constant error: then the answer is the ordinary one of two normals.
   const double per_rep = 0.03;
-  const ExponentialShare straight{.floor = 0.0, .span = 1.0, .rate = per_rep};
+  const ExponentialShare straight({.floor = 0.0, .span = 1.0, .rate = per_rep});
   const CurveTable table = straight;
   const ShapedCurve curve(table, 1.0);
   const Prediction before{std::log(100.0), 0.04 * 0.04};

@@ -1,6 +1,7 @@
 // Tests of barwright/learn/model/shaped_curve.hpp.
 // SPDX-License-Identifier: BSL-1.0
 #include "barwright/learn/model/shaped_curve.hpp"
+#include "barwright/curves/adapters.hpp"
 
 #include <doctest/doctest.h>
 
