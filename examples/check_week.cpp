@@ -100,7 +100,9 @@ Status run(Options& options) {
                            std::to_string(rule.hours_after_failure) + "; give both to raise both");
   }
   const check_week::PlannedWeek week = check_week::read_file(options.week);
-  for (const auto& report : week.reports) csv_rows::print(std::cerr, week.name, report);
+  for (const auto& report : week.reports) {
+    std::cerr << barwright::to_text(week.name, report) << '\n';
+  }
   if (!week.failure.empty()) throw program::Refusal(week.name + ": " + week.failure);
   options.question.rule.week_repeats = !options.once;
   for (const std::string& name : options.fixed) {

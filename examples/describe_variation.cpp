@@ -4,13 +4,13 @@
 // legs and lower back, so she presses with her feet up and her back flat. --help says how to ask.
 // SPDX-License-Identifier: BSL-1.0
 #include <barwright/lifts/catalogue.hpp>
+#include <barwright/log/lift_fields.hpp>
 #include <iostream>
 #include <string>
 #include <string_view>
 #include <vector>
 
 #include "arguments.hpp"
-#include "lift_names.hpp"
 #include "program.hpp"
 
 using namespace barwright;
@@ -44,7 +44,7 @@ Lift named_lift(std::string_view base_name, const std::vector<std::string_view>&
   if (base == nullptr) {
     std::string text = "no lift is called \"" + std::string(base_name) + '"';
     const auto changed = catalogue::find_lift_with(base_name);
-    if (const auto whole = changed ? changed : lift_names::in_one(base_name)) {
+    if (const auto whole = changed ? changed : fields::lift_in_one_breath(base_name)) {
       text.append("; ask for the lift, then for what is changed: \"");
       text.append(whole->base().name).append("\"");
       for (const Modifier& each : whole->modifiers()) {

@@ -1,7 +1,8 @@
-// examples/files.hpp - a file written whole, or not at all
+// examples/files.hpp - files read whole and written whole, or not at all
 // SPDX-License-Identifier: BSL-1.0
 #pragma once
 
+#include <cstddef>
 #include <cstdio>
 #include <filesystem>
 #include <string>
@@ -9,8 +10,45 @@
 #include <system_error>
 
 #include "barwright/core/printable.hpp"
+#include "barwright/log/fields.hpp"
 
 namespace files {
+
+/// How large a file may be that is read: as large as a log of a squad's years, or of any size.
+enum class Size { usual, any };
+inline constexpr std::size_t usual_bytes = std::size_t{16} << 20U;
+
+/// What a file holds; of standard input for "-". Only plain files are opened, as a pipe or a device
+/// may have no end.
+inline barwright::Parsed<std::string> read_whole(const std::string& path, Size size = Size::usual) {
+  const auto problem = [](const char* text) {
+    return barwright::Parsed<std::string>{.value = std::nullopt, .problem = text};
+  };
+  const bool is_input = path == "-";
+  std::error_code unknown;
+  const std::filesystem::file_status there = std::filesystem::status(path, unknown);
+  if (!is_input && std::filesystem::is_directory(there)) return problem("this is a directory");
+  if (!is_input && std::filesystem::exists(there) && !std::filesystem::is_regular_file(there)) {
+    return problem(
+        "this must be a plain file, no device, pipe or socket; standard input is read as -");
+  }
+  std::FILE* const file = is_input ? stdin : std::fopen(path.c_str(), "rb");
+  if (file == nullptr) return problem("this file cannot be opened");
+  barwright::Parsed<std::string> result{.value = std::string(), .problem = {}};
+  std::string part(std::size_t{1} << 16U, '\0');
+  while (result.value) {
+    const std::size_t count = std::fread(part.data(), 1, part.size(), file);
+    result.value->append(part, 0, count);
+    if (size == Size::usual && result.value->size() > usual_bytes) {
+      result = problem("this is more than 16 MB; --any-size reads it all the same");
+    } else if (count < part.size()) {
+      if (std::ferror(file) != 0) result = problem("this file cannot be read");
+      break;
+    }
+  }
+  if (!is_input) (void)std::fclose(file);
+  return result;
+}
 
 /// Why `path` is no name for a plain file; empty when it is one. A file that is there already must
 /// be a plain one; a link to one will do.

@@ -75,6 +75,11 @@ inline CLI::Validator one_of(const std::vector<std::string>& names) {
       allowed);
 }
 
+/// A log of more than the usual size is read only when asked for: it may be no log.
+inline void add_any_size(CLI::App& app, bool& any_size) {
+  app.add_flag("--any-size", any_size, "read a log of more than 16 MB, too");
+}
+
 /// What is printed when the options will not do: after the program's name, as all else is.
 inline std::string failure(const CLI::App* app, const CLI::Error& error) {
   const bool has_extras = dynamic_cast<const CLI::ExtrasError*>(&error) != nullptr;

@@ -12,7 +12,6 @@
 #include <vector>
 
 #include "barwright/barwright.hpp"
-#include "lift_names.hpp"
 #include "lifter_model.hpp"
 #include "plan_block/options.hpp"
 #include "plan_block/page.hpp"
@@ -35,11 +34,11 @@ Status run(const Options& options) {
   std::string lifter = bw::printable<std::string>(options.lifter);
   std::vector<squad_log::Entry> entries;
   if (!options.log.empty()) {
-    log = squad_log::read_file(options.log);
-    for (const auto& report : log.reports) squad_log::print(std::cerr, log, report);
+    log = squad_log::read_file(options.log, options.size());
+    squad_log::print_reports(std::cerr, log.name, log.reports);
     if (!log.failure.empty()) {
       throw Refusal{log.name + ": " + log.failure +
-                    lift_names::missing_quotes(options.lift, options.log)};
+                    squad_log::missing_quotes(options.lift, options.log)};
     }
     if (options.lifter.empty() || options.lift.empty()) {
       lifter_model::print_contents(std::cout, log, options.lifter);

@@ -12,7 +12,6 @@
 #include <vector>
 
 #include "barwright/barwright.hpp"
-#include "lift_names.hpp"
 #include "lifter_model.hpp"
 #include "plan_session/options.hpp"
 #include "plan_session/page.hpp"
@@ -113,11 +112,11 @@ void print_account(const squad_log::Log& log, const plan_session::Plan& plan, in
 Status run(const Options& options) {
   squad_log::Log log;
   if (!options.log.empty()) {
-    log = squad_log::read_file(options.log);
-    for (const auto& report : log.reports) squad_log::print(std::cerr, log, report);
+    log = squad_log::read_file(options.log, options.size());
+    squad_log::print_reports(std::cerr, log.name, log.reports);
     if (!log.failure.empty()) {
       throw Refusal{log.name + ": " + log.failure +
-                    lift_names::missing_quotes(options.lift, options.log)};
+                    squad_log::missing_quotes(options.lift, options.log)};
     }
   } else if (options.max.empty()) {
     throw Refusal{

@@ -39,6 +39,11 @@ struct Options {
   std::string chart{};
   std::string unit{};
   bool text_chart = false;
+  bool any_size = false;
+
+  [[nodiscard]] files::Size size() const {
+    return any_size ? files::Size::any : files::Size::usual;
+  }
 };
 
 void declare(CLI::App& app, Options& options) {
@@ -70,6 +75,7 @@ void declare(CLI::App& app, Options& options) {
   app.add_option("--chart", options.chart, "draw a chart into this file, which ends in .svg")
       ->type_name("FILE");
   app.add_flag("--text-chart", options.text_chart, "print a chart made of letters");
+  option_checks::add_any_size(app, options.any_size);
   app.add_option("--unit", options.unit, "kg or lb; else that of most of the lifter's sets")
       ->check(option_checks::one_of({"kg", "lb"}))
       ->type_name("UNIT");
@@ -100,8 +106,8 @@ void check_chart(const std::string& path) {
 
 Status run(const Options& options) {
   if (!options.chart.empty()) check_chart(options.chart);
-  const squad_log::Log log = squad_log::read_file(options.log);
-  for (const auto& report : log.reports) squad_log::print(std::cerr, log, report);
+  const squad_log::Log log = squad_log::read_file(options.log, options.size());
+  squad_log::print_reports(std::cerr, log.name, log.reports);
   if (!log.failure.empty()) throw Refusal{log.name + ": " + log.failure};
   if (options.lifter.empty() || options.lift.empty()) {
     lifter_model::print_contents(std::cout, log, options.lifter);

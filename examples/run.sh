@@ -21,7 +21,7 @@ elif [ $# -gt 0 ] && [ "${1#-}" = "$1" ] && [ ! -e "$here/$1" ] && [ ! -e "$1" ]
   for source in examples/*.cpp; do basename "$source" .cpp; done | sed 's/^/  /' >&2
   exit 2
 fi
-need "g++ cmake make libeigen3-dev libcli11-dev libcsv-dev" ""
+need "g++ cmake make libeigen3-dev libcli11-dev" ""
 
 say "Building $name in build/examples"
 configure build/examples -DBARWRIGHT_BUILD_TESTS=OFF -DBARWRIGHT_BUILD_EXAMPLES=ON \

@@ -56,6 +56,47 @@ for path in fifo.svg folder.svg /dev/null; do
   expect 2 "$path is no chart"
 done
 
+# ---- a file has an end
+
+quick() { # quick SECONDS NAME COMMAND...: ends within so many seconds of processor time
+  most=$1 name=$2; shift 2
+  status=0; (ulimit -t "$most"; exec "$@" >out 2>err) || status=$?
+  [ "$status" -lt 128 ] || fail "$name: not ended within $most s (exit status $status)"
+}
+awk 'BEGIN { print "date,lifter,lift,modifiers,load,unit,reps,rir,outcome"
+             for (i = 0; i < 100000; ++i) print "2026-01-01,\"A,bench press,,60,kg,6,2,,1" }' >quotes.csv
+quick 10 "4 MB of unclosed quotes" plan_session quotes.csv
+expect 2 "unclosed quotes are no log"
+awk 'BEGIN { printf "date,lifter,lift,load,unit,reps\n2026-01-01,A,"
+             for (i = 0; i < 1000000; ++i) printf "qqqqqqqqqq"; print ",60,kg,6" }' >field.csv
+quick 5 "a field of 10 MB" plan_session field.csv
+expect 2 "a field of 10 MB is no lift"
+[ "$(wc -c <err)" -lt 10000 ] || fail "a field of 10 MB is printed"
+awk 'BEGIN { for (i = 0; i < 2000000; ++i) print "x,\"" }' >nonsense.csv
+quick 5 "8 MB of nonsense" plan_session nonsense.csv
+awk 'BEGIN { print "date,lifter,lift,load,unit,reps"
+             for (i = 0; i < 600000; ++i) print "x" i ",b,ben" i ",c,d,e" }' >wrong.csv
+quick 30 "600,000 wrong lines" plan_session wrong.csv
+[ "$(wc -l <err)" -lt 11000 ] || fail "600,000 lines are said to be wrong one by one"
+awk 'BEGIN { for (i = 0; i < 1700000; ++i) print "xxxxxxxxx" }' >large.csv
+quick 5 "17 MB" plan_session large.csv
+expect 2 "17 MB are too much"
+grep -q -- --any-size err || fail "no word on how a large file is read"
+for path in /dev/zero fifo.svg folder.svg; do
+  for program in "plan_session --lift squat --lifter A" "plan_block --lift squat --lifter A" review_block check_week; do
+    quick 5 "$program $path" $program $path
+    expect 2 "$program: $path is no log"
+  done
+done
+status=0; plan_session - <"$log" >out 2>err || status=$?
+expect 0 "a log on standard input"
+head -c 20000000 /dev/zero >zero; status=0; plan_session - <zero >out 2>err || status=$?
+expect 2 "20 MB on standard input"
+awk 'BEGIN { print "day,lift,sets,reps,rir"
+             for (i = 0; i < 50000; ++i) print "Monday,squat," 1 + i % 50 "," 1 + int(i / 50) % 100 "," int(i / 5000) }' >week.csv
+quick 5 "a week of 50,000 rows" check_week week.csv
+expect 2 "50,000 rows are no week"
+
 # ---- a drawing holds names as text
 
 name='<script>alert(1)</script> & '"'O''Neill'"

@@ -33,7 +33,8 @@ foreach(line IN LISTS lines)
 endforeach()
 
 # The first words of every message in the source. A word in quotation marks stands for itself.
-file(GLOB_RECURSE sources ${ROOT}/examples/*.hpp ${ROOT}/examples/*.cpp)
+file(GLOB_RECURSE sources ${ROOT}/examples/*.hpp ${ROOT}/examples/*.cpp
+     ${ROOT}/include/barwright/log/*.hpp)
 list(FILTER sources EXCLUDE REGEX "/embed/")
 set(number 0)
 foreach(source IN LISTS sources)

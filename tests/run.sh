@@ -62,7 +62,7 @@ run_other_checks() {  # run_other_checks COMPILER FOLDER
 
 web="emscripten chromium"
 if [ "${WEB:-1}" = 0 ]; then web=""; fi
-need "g++ cmake make libeigen3-dev doctest-dev libcli11-dev libcsv-dev" \
+need "g++ cmake make libeigen3-dev doctest-dev libcli11-dev" \
   "clang libclang-rt-14-dev valgrind libgsl-dev nlohmann-json3-dev libbenchmark-dev doxygen pkgconf pybind11-dev \
     libpython3-dev python3-numpy $web clang-format clang-tidy"
 

@@ -14,7 +14,6 @@ present() {
     libeigen3-dev) includes eigen3/Eigen/Core || includes Eigen/Core ;;
     doctest-dev) includes doctest/doctest.h ;;
     libcli11-dev) includes CLI/CLI.hpp ;;
-    libcsv-dev) includes csv.h ;;
     libgsl-dev) includes gsl/gsl_version.h ;;
     nlohmann-json3-dev) includes nlohmann/json.hpp ;;
     libbenchmark-dev) includes benchmark/benchmark.h ;;

@@ -26,12 +26,14 @@
 #include <vector>
 
 #include "barwright/barwright.hpp"
-#include "csv_rows.hpp"
+#include "barwright/log/table.hpp"
+#include "files.hpp"
 
 namespace check_week {
 
 namespace bw = barwright;
-using csv_rows::Parsed;
+using bw::Parsed;
+namespace fields = bw::fields;
 
 struct Columns {
   enum class Column : unsigned char {
@@ -51,7 +53,10 @@ struct Columns {
                                        Column::rir};
 };
 using Column = Columns::Column;
-using Header = csv_rows::Header<Columns>;
+using Header = bw::TableHeader<Columns>;
+
+/// More are no week; what is made of them grows faster than they do.
+inline constexpr int most_rows = 500;
 
 /// A week, read.
 struct PlannedWeek {
@@ -59,15 +64,25 @@ struct PlannedWeek {
   std::string failure{};  ///< why nothing could be read at all; empty when something was
   std::vector<bw::PlannedSession> sessions{};
   std::vector<std::string> session_names{};  ///< of each session; may be empty
-  std::vector<csv_rows::Report> reports{};
+  bw::LineReports reports{};
   int rows = 0;
   int refused = 0;
 };
 
+/// Turns the error of a value type into a problem.
+template <class T, class Make>
+Parsed<T> checked(Make make) {
+  try {
+    return {.value = make(), .problem = {}};
+  } catch (const bw::DomainError& error) {
+    return {.value = std::nullopt, .problem = error.what()};
+  }
+}
+
 inline Parsed<bw::Weekday> to_weekday(std::string_view text) {
-  const std::string typed = csv_rows::plain(text);
+  const std::string typed = fields::plain(text);
   for (const bw::Weekday day : bw::all_weekdays) {
-    const std::string name = csv_rows::plain(bw::to_text(day));
+    const std::string name = fields::plain(bw::to_text(day));
     if (typed == name || typed == name.substr(0, 3)) return {.value = day, .problem = {}};
   }
   return {.value = std::nullopt,
@@ -75,11 +90,11 @@ inline Parsed<bw::Weekday> to_weekday(std::string_view text) {
 }
 
 inline Parsed<bw::Sets> to_sets(std::string_view text) {
-  const auto count = csv_rows::to_number(text);
+  const auto count = fields::to_number(text);
   if (!count || *count != std::trunc(*count) || std::abs(*count) > 1e6) {
     return {.value = std::nullopt, .problem = "sets must be a whole number from 1 to 50"};
   }
-  return csv_rows::checked<bw::Sets>([&] { return bw::Sets(static_cast<int>(*count)); });
+  return checked<bw::Sets>([&] { return bw::Sets(static_cast<int>(*count)); });
 }
 
 /// One row, understood.
@@ -91,13 +106,13 @@ struct Entry {
 };
 
 /// Reads one row into an entry, reporting every field that will not do.
-class RowReader : private csv_rows::RowFields<Columns> {
+class RowReader : private bw::TableRow<Columns> {
  public:
-  RowReader(PlannedWeek& week, const Header& header, const csv_rows::Row& row)
-      : RowFields(week.reports, header, row) {}
+  RowReader(PlannedWeek& week, const Header& header, const bw::CsvRecord& row)
+      : TableRow(week.reports, header, row) {}
 
   std::optional<Entry> read() {
-    Entry entry{.session = std::string(get(Column::session))};
+    Entry entry{.session = bw::printable<std::string>(get(Column::session))};
     const auto day = take(Column::day, to_weekday);
     entry.rating = take_rating();
     if (!get(Column::lift).empty()) {
@@ -113,10 +128,10 @@ class RowReader : private csv_rows::RowFields<Columns> {
  private:
   std::optional<bw::PlannedLift> take_lift() {
     const auto base = take(Column::lift, [](std::string_view text) {
-      auto lift = csv_rows::to_base_lift(text);
-      const bool is_like_no_lift = !lift.value && csv_rows::names_in(text).size() == 1 &&
-                                   csv_rows::near_lift_names(text).empty() &&
-                                   !csv_rows::whole_variation(text) &&
+      auto lift = fields::to_base_lift(text);
+      const bool is_like_no_lift = !lift.value && fields::names_in(text).size() == 1 &&
+                                   fields::near_lift_names(text).empty() &&
+                                   !fields::whole_variation(text) &&
                                    !bw::catalogue::find_lift_with(text);
       if (is_like_no_lift) lift.problem += ". A session without lifts leaves this column empty";
       return lift;
@@ -124,11 +139,11 @@ class RowReader : private csv_rows::RowFields<Columns> {
     std::optional<bw::Lift> lift;
     if (base) {
       lift = take(Column::modifiers,
-                  [&](std::string_view text) { return csv_rows::to_lift(**base, text); });
+                  [&](std::string_view text) { return fields::to_lift(**base, text); });
     }
     const auto sets = take(Column::sets, to_sets);
-    const auto reps = take(Column::reps, csv_rows::to_reps);
-    const auto reserve = take(Column::rir, csv_rows::to_reserve);
+    const auto reps = take(Column::reps, fields::to_reps);
+    const auto reserve = take(Column::rir, fields::to_reserve);
     if (!lift || !sets || !reps || !reserve) return std::nullopt;
     if (sets->count() > 10) {
       doubt(Column::sets, "so many? Sets and repetitions may have changed places; used as written");
@@ -146,7 +161,7 @@ class RowReader : private csv_rows::RowFields<Columns> {
     }
     if (!has_rating) return std::nullopt;
     const auto number = [](std::string_view text) -> Parsed<double> {
-      if (const auto value = csv_rows::to_number(text)) return {.value = value, .problem = {}};
+      if (const auto value = fields::to_number(text)) return {.value = value, .problem = {}};
       return {.value = std::nullopt, .problem = "this must be a number"};
     };
     const auto rating = take(Column::rating, number);
@@ -155,8 +170,7 @@ class RowReader : private csv_rows::RowFields<Columns> {
     if (*minutes == 0.0)
       doubt(Column::minutes, "0 minutes are no load, however hard; used as written");
     return take(Column::rating, [&](std::string_view) {
-      return csv_rows::checked<bw::SessionRating>(
-          [&] { return bw::SessionRating(*rating, *minutes); });
+      return checked<bw::SessionRating>([&] { return bw::SessionRating(*rating, *minutes); });
     });
   }
 };
@@ -164,44 +178,48 @@ class RowReader : private csv_rows::RowFields<Columns> {
 /// Reads a week from `text`. `name` is what reports call it.
 inline PlannedWeek read(std::string_view text, std::string name) {
   PlannedWeek week{.name = std::move(name)};
-  if (!csv_rows::is_plain_text(text)) {
+  if (!bw::is_plain_text(text)) {
     week.failure = "this is not plain text; save it as CSV in UTF-8";
     return week;
   }
-  csv_rows::CsvReader rows(text);
-  const auto first = rows.next();
-  if (!first) {
+  bw::CsvReader rows(text);
+  bw::CsvRecord row;
+  if (!rows.next(row)) {
     week.failure = "there is nothing in it; the first line must name the columns";
     return week;
   }
-  const auto header = Header::read(*first);
+  const auto header = Header::read(row);
   if (!header.value) {
-    week.failure = "line " + std::to_string(first->line) + ": " + header.problem;
+    week.failure = "line " + std::to_string(row.line) + ": " + header.problem;
     return week;
   }
 
-  std::map<std::vector<std::string>, int> seen;
+  std::map<std::string_view, int> seen;
   std::map<std::pair<bw::Weekday, std::string>, std::size_t> places;  // of sessions in the week
-  while (auto row = rows.next()) {
-    if (csv_rows::is_empty(*row)) continue;
-    ++week.rows;
-    std::optional<std::string> problem = csv_rows::misfit(*row, header.value->fields(), rows);
+  while (rows.next(row)) {
+    if (row.is_empty() && row.fault == bw::CsvFault::none) continue;
+    if (++week.rows > most_rows) {
+      week.failure = "a week must have at most " + std::to_string(most_rows) +
+                     " rows, one for each lift of a session; is this a log?";
+      return week;
+    }
+    std::optional<std::string> problem = bw::misfit(row, header.value->size(), rows);
     if (!problem) {
-      const auto [same, is_new] = seen.try_emplace(row->fields, row->line);
+      const auto [same, is_new] = seen.try_emplace(row.text, row.line);
       if (!is_new) problem = "the same as line " + std::to_string(same->second);
     }
     if (problem) {
-      week.reports.push_back({.line = row->line, .text = *problem});
+      week.reports.add({.line = row.line, .text = *problem});
       ++week.refused;
       continue;
     }
-    const auto entry = RowReader(week, *header.value, *row).read();
+    const auto entry = RowReader(week, *header.value, row).read();
     if (!entry) {
       ++week.refused;
       continue;
     }
     const auto [place, is_new] =
-        places.try_emplace({entry->day, csv_rows::plain(entry->session)}, week.sessions.size());
+        places.try_emplace({entry->day, fields::plain(entry->session)}, week.sessions.size());
     if (is_new) {
       week.sessions.push_back({.day = entry->day});
       week.session_names.push_back(entry->session);
@@ -209,9 +227,9 @@ inline PlannedWeek read(std::string_view text, std::string name) {
     bw::PlannedSession& session = week.sessions[place->second];
     if (entry->lift) session.lifts.push_back(*entry->lift);
     if (entry->rating && session.rating) {
-      week.reports.push_back({.verdict = csv_rows::Verdict::doubtful,
-                              .line = row->line,
-                              .text = "this session has a rating already; the first is used"});
+      week.reports.add({.verdict = bw::Verdict::doubtful,
+                        .line = row.line,
+                        .text = "this session has a rating already; the first is used"});
     } else if (entry->rating) {
       session.rating = entry->rating;
     }
@@ -224,7 +242,7 @@ inline PlannedWeek read(std::string_view text, std::string name) {
 
 /// Reads a week from a file.
 inline PlannedWeek read_file(const std::string& path) {
-  const auto text = csv_rows::contents_of(path);
+  const auto text = files::read_whole(path);
   if (!text.value) return {.name = path, .failure = text.problem};
   return read(*text.value, path);
 }

@@ -5,6 +5,7 @@
 #include <CLI/CLI.hpp>
 #include <string>
 
+#include "files.hpp"
 #include "option_checks.hpp"
 #include "planner_options.hpp"
 
@@ -13,6 +14,7 @@ namespace plan_block {
 /// The arguments, as typed.
 struct Options {
   std::string log{};
+  bool any_size = false;  // of the log
   std::string lifter{};
   std::string lift{};
   std::string with{};
@@ -30,6 +32,10 @@ struct Options {
   std::string room{};
   bool has_spotter = false;
   std::string safeties = "none";
+
+  [[nodiscard]] files::Size size() const {
+    return any_size ? files::Size::any : files::Size::usual;
+  }
 };
 
 inline void declare(CLI::App& app, Options& options) {
@@ -58,6 +64,7 @@ inline void declare(CLI::App& app, Options& options) {
   app.failure_message(option_checks::failure);
 
   app.add_option("log,--log", options.log, "the training log, a CSV file")->type_name("FILE");
+  option_checks::add_any_size(app, options.any_size);
   app.add_option("--lifter", options.lifter, "whose block")->type_name("NAME");
   app.add_option("--lift", options.lift, "the base lift, such as \"bench press\"")
       ->type_name("NAME");

@@ -1,53 +1,57 @@
 // tests/fuzz/csv_fuzz.cpp - whatever stands in a file: a log and a week are read, or said to be
 // none
 //
-// The examples' two readers of CSV. No row is lost, every report names a line of the file, what was
-// read passes its own check, and reading twice gives the same.
+// The reader of logs and the examples' reader of weeks. No row is lost, every report names a line
+// of the file, what was read passes its own check, and reading twice gives the same.
 // SPDX-License-Identifier: BSL-1.0
 #include <algorithm>
+#include <barwright/log/log_reader.hpp>
 #include <cstddef>
 #include <cstdint>
 #include <string_view>
 
 #include "check_week/planned_week.hpp"
 #include "require.hpp"
-#include "squad_log.hpp"
 
 using fuzz::require;
 
 namespace {
 
-void check_reports(const std::vector<csv_rows::Report>& reports, int lines) {
+void check_reports(const barwright::LineReports& reports, int lines) {
   int before = 0;
-  for (const csv_rows::Report& report : reports) {
+  for (const barwright::LineReport& report : reports) {
     require(report.line >= 1 && report.line <= lines, "a report names a line of the file");
     require(report.line >= before, "reports stand in the order of lines");
     require(!report.text.empty(), "a report says something");
+    require(barwright::is_printable(barwright::to_text("log.csv", report)),
+            "a report is shown in one line");
     before = report.line;
   }
 }
 
 void read_log(std::string_view text, int lines) {
-  const squad_log::Log log = squad_log::read(text, "log.csv");
+  const barwright::Log log = barwright::read_log(text);
   require(log.refused() >= 0, "no more sets than rows");
   require(log.failure.empty() == !log.entries.empty(), "sets, or a reason why there are none");
   check_reports(log.reports, lines);
-  const auto refused = std::count_if(
-      log.reports.begin(), log.reports.end(),
-      [](const csv_rows::Report& report) { return report.verdict == csv_rows::Verdict::refused; });
+  const auto refused = std::count_if(log.reports.begin(), log.reports.end(),
+                                     [](const barwright::LineReport& report) {
+                                       return report.verdict == barwright::Verdict::refused;
+                                     });
   require(refused >= log.refused(), "a row that is not used is refused aloud");
-  for (const squad_log::Entry& entry : log.entries) {
+  for (const barwright::LogEntry& entry : log.entries) {
     require(entry.line >= 2 && entry.line <= lines, "a set has its line");
     require(!entry.lifter.empty(), "a set has its lifter");
+    require(!barwright::has_control(entry.lifter), "whose name holds no line break");
     require(entry.set.load >= barwright::Mass{}, "no load is below zero");
     (void)reps_to_failure(entry.set);
   }
   std::size_t of_all = 0;
-  for (const std::string& lifter : squad_log::lifters(log)) {
-    of_all += squad_log::sets_of(log, lifter).size();
+  for (const std::string& lifter : log.lifters()) {
+    of_all += log.sets_of(lifter).size();
   }
   require(of_all == log.entries.size(), "every set belongs to one lifter");
-  const squad_log::Log again = squad_log::read(text, "log.csv");
+  const barwright::Log again = barwright::read_log(text);
   require(again.entries.size() == log.entries.size() && again.reports.size() == log.reports.size(),
           "reading twice gives the same");
 }

@@ -3,6 +3,7 @@
 // What was read and can be written is written and read again, and is the same.
 // SPDX-License-Identifier: BSL-1.0
 #include <barwright/barwright.hpp>
+#include <barwright/log.hpp>
 #include <cmath>
 #include <cstddef>
 #include <cstdint>
@@ -11,7 +12,6 @@
 #include <string_view>
 
 #include "check_week/planned_week.hpp"
-#include "csv_rows.hpp"
 #include "require.hpp"
 
 namespace bw = barwright;
@@ -73,19 +73,19 @@ void read_fields(std::string_view text) {
   const auto is_answered = [](const auto& parsed) {
     require(parsed.value.has_value() == parsed.problem.empty(), "a value, or what is wrong");
   };
-  is_answered(csv_rows::to_date(text));
-  is_answered(csv_rows::to_unit(text));
-  is_answered(csv_rows::to_load(text, bw::Unit::kg));
-  is_answered(csv_rows::to_load(text, bw::Unit::lb));
-  is_answered(csv_rows::to_reps(text));
-  is_answered(csv_rows::to_reserve(text));
-  is_answered(csv_rows::to_rpe(text));
-  is_answered(csv_rows::to_outcome(text));
-  is_answered(csv_rows::to_base_lift(text));
-  is_answered(csv_rows::to_lift(bw::lifts::bench_press, text));
+  is_answered(bw::fields::to_date(text));
+  is_answered(bw::fields::to_unit(text));
+  is_answered(bw::fields::to_load(text, bw::Unit::kg));
+  is_answered(bw::fields::to_load(text, bw::Unit::lb));
+  is_answered(bw::fields::to_reps(text));
+  is_answered(bw::fields::to_reserve(text));
+  is_answered(bw::fields::to_rpe(text));
+  is_answered(bw::fields::to_outcome(text));
+  is_answered(bw::fields::to_base_lift(text));
+  is_answered(bw::fields::to_lift(bw::lifts::bench_press, text));
   is_answered(check_week::to_weekday(text));
   is_answered(check_week::to_sets(text));
-  const auto number = csv_rows::to_number(text);
+  const auto number = bw::fields::to_number(text);
   if (number && std::isfinite(*number)) {
     // Text keeps nine digits or so of any number, and no number is longer than its room.
     require(!bw::Text{}.append(*number).view().empty(), "a number can be written");

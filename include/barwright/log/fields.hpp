@@ -1,0 +1,209 @@
+// barwright/log/fields.hpp - a field of a table, turned into a value or into what is wrong with it
+//
+// What stands in a file was typed by somebody: a field that will not do is no exceptional event but
+// half of the work. So nothing is thrown here. Each function gives the value, or a sentence that
+// says what is allowed, for whoever typed it; the sentences are those of the value types.
+// SPDX-License-Identifier: BSL-1.0
+#pragma once
+
+#include <algorithm>
+#include <charconv>
+#include <cmath>
+#include <cstddef>
+#include <optional>
+#include <string>
+#include <string_view>
+#include <system_error>
+#include <utility>
+#include <vector>
+
+#include "barwright/core/date.hpp"
+#include "barwright/core/effort.hpp"
+#include "barwright/core/mass.hpp"
+#include "barwright/core/range.hpp"
+#include "barwright/core/text.hpp"
+#include "barwright/lifts/catalogue.hpp"
+#include "barwright/log/logged_set.hpp"
+
+namespace barwright::inline v0 {
+
+/// A value, or what is wrong with the text it was to be read from.
+template <class T>
+struct Parsed {
+  std::optional<T> value{};
+  std::string problem{};  ///< empty where there is a value
+};
+
+namespace detail {
+
+template <class T>
+[[nodiscard]] Parsed<T> unreadable(std::string_view problem) {
+  return {.value = std::nullopt, .problem = std::string(problem)};
+}
+/// "<rule>; got <value>", as the value types say it.
+template <class T>
+[[nodiscard]] Parsed<T> unreadable(std::string_view rule, double got) {
+  return unreadable<T>(std::string(rule).append("; got ").append(Text{}.append(got).view()));
+}
+
+}  // namespace detail
+
+/// Text of one field, as a value. See the top of log/fields.hpp.
+namespace fields {
+
+/// No name and no number is longer; longer text is not looked at.
+inline constexpr std::size_t longest_name = 200;
+
+// ---- names as people type them
+
+/// Lower case, single spaces, without what parts words: two names that are alike, are one. Of a
+/// text longer than a name its beginning.
+[[nodiscard]] inline std::string plain(std::string_view text) {
+  return std::string(detail::normalised(text.substr(0, longest_name)).view());
+}
+
+/// The letters by which two names differ, capitals and spaces aside.
+[[nodiscard]] inline std::size_t distance(std::string_view a, std::string_view b) {
+  return detail::edit_distance(plain(a), plain(b));
+}
+
+/// "bench press, squat or deadlift"
+template <class Names>
+[[nodiscard]] std::string one_of(const Names& names) {
+  std::string text;
+  std::size_t left = names.size();
+  for (const auto& name : names) {
+    text += name;
+    --left;
+    if (left > 0) text += left == 1 ? " or " : ", ";
+  }
+  return text;
+}
+
+/// At most `count` of `names`, the nearest to `text` first.
+[[nodiscard]] inline std::vector<std::string> nearest(std::string_view text,
+                                                      std::vector<std::string> names,
+                                                      std::size_t count = 3) {
+  std::vector<std::pair<std::size_t, std::size_t>> order;  // distance, place
+  for (std::size_t i = 0; i < names.size(); ++i) order.emplace_back(distance(text, names[i]), i);
+  std::sort(order.begin(), order.end());
+  if (order.size() > count) order.resize(count);
+  std::vector<std::string> first;
+  for (const auto& [letters, place] : order) first.push_back(std::move(names[place]));
+  return first;
+}
+
+/// `text` without the spaces and line breaks around it.
+[[nodiscard]] constexpr std::string_view trimmed(std::string_view text) noexcept {
+  const std::size_t first = text.find_first_not_of(" \t\r\n");
+  if (first == std::string_view::npos) return {};
+  return text.substr(first, text.find_last_not_of(" \t\r\n") - first + 1);
+}
+
+// ---- values
+
+/// The number that `text` is, all of it.
+[[nodiscard]] inline std::optional<double> to_number(std::string_view text) noexcept {
+  if (text.size() > longest_name) return std::nullopt;
+  double value = 0.0;
+  const auto [end, error] = std::from_chars(text.data(), text.data() + text.size(), value);
+  if (error != std::errc{} || end != text.data() + text.size()) return std::nullopt;
+  return value;
+}
+
+/// A day as year-month-day.
+[[nodiscard]] inline Parsed<Date> to_date(std::string_view text) {
+  if (const auto date = parse_date(text)) return {.value = date, .problem = {}};
+  return detail::unreadable<Date>(
+      "a date must be a day that exists, as year-month-day: 2026-11-25");
+}
+
+/// kg, kgs, lb or lbs.
+[[nodiscard]] inline Parsed<Unit> to_unit(std::string_view text) {
+  const std::string unit = plain(text);
+  if (unit == "kg" || unit == "kgs") return {.value = Unit::kg, .problem = {}};
+  if (unit == "lb" || unit == "lbs") return {.value = Unit::lb, .problem = {}};
+  return detail::unreadable<Unit>("a unit must be kg or lb");
+}
+
+/// A load in `unit`, with a point for its fraction.
+[[nodiscard]] inline Parsed<Mass> to_load(std::string_view text, Unit unit) {
+  const auto value = to_number(text);
+  if (!value) {
+    const bool has_comma = text.find(',') != std::string_view::npos;
+    return detail::unreadable<Mass>(
+        has_comma ? "a load must be a number with a point for its fraction: 62.5"
+                  : "a load must be a number, without its unit: 62.5");
+  }
+  if (!(*value >= 0.0 && *value <= Mass::largest_kg)) {
+    return detail::unreadable<Mass>(unit == Unit::kg
+                                        ? "a load must be a number of kilograms from 0 to 1000000"
+                                        : "a load must be a number of pounds from 0 to 1000000",
+                                    *value);
+  }
+  return {.value = Mass::from(*value, unit), .problem = {}};
+}
+
+/// Repetitions, 1 to 100.
+[[nodiscard]] inline Parsed<Reps> to_reps(std::string_view text) {
+  constexpr std::string_view rule = "repetitions must be a whole number from 1 to 100";
+  const auto count = to_number(text);
+  if (!count || *count != std::trunc(*count) || std::abs(*count) > 1e6) {
+    return detail::unreadable<Reps>(rule);
+  }
+  const int reps = static_cast<int>(*count);
+  if (!Reps::is_valid(reps)) return detail::unreadable<Reps>(rule, reps);
+  return {.value = Reps(reps), .problem = {}};
+}
+
+/// What is left in reserve: "2", "2.5" or "2-3".
+[[nodiscard]] inline Parsed<Range<RepsInReserve>> to_reserve(std::string_view text) {
+  using Reserve = Range<RepsInReserve>;
+  constexpr std::string_view en_dash = "\xE2\x80\x93";
+  std::size_t dash = text.find('-', 1);
+  std::size_t after = dash + 1;
+  if (const std::size_t at = text.find(en_dash); at != std::string_view::npos) {
+    dash = at;
+    after = at + en_dash.size();
+  }
+  const bool is_range = dash != std::string_view::npos;
+  const auto low = to_number(trimmed(is_range ? text.substr(0, dash) : text));
+  const auto high = is_range ? to_number(trimmed(text.substr(after))) : low;
+  if (!low || !high || *low > *high) {
+    return detail::unreadable<Reserve>(
+        "repetitions in reserve must be a number from 0 to 30 in steps of 0.5, or two such numbers "
+        "as in 2-3");
+  }
+  for (const double end : {*low, *high}) {
+    if (!RepsInReserve::is_valid(end)) {
+      return detail::unreadable<Reserve>(
+          "repetitions in reserve must be a number from 0 to 30 in steps of 0.5", end);
+    }
+  }
+  const double middle = std::floor(*low + *high) / 2.0;  // on a half
+  return {.value = Reserve(RepsInReserve(*low), RepsInReserve(middle), RepsInReserve(*high)),
+          .problem = {}};
+}
+
+/// A rating of perceived exertion, 1 to 10.
+[[nodiscard]] inline Parsed<Rpe> to_rpe(std::string_view text) {
+  constexpr std::string_view rule =
+      "a rating of perceived exertion must be a number from 1 to 10 in steps of 0.5";
+  const auto rating = to_number(text);
+  if (!rating) return detail::unreadable<Rpe>(rule);
+  if (!Rpe::is_valid(*rating)) return detail::unreadable<Rpe>(rule, *rating);
+  return {.value = Rpe(*rating), .problem = {}};
+}
+
+/// Completed, missed, or nothing for completed.
+[[nodiscard]] inline Parsed<Outcome> to_outcome(std::string_view text) {
+  const std::string outcome = plain(text);
+  if (outcome.empty() || outcome == "completed") {
+    return {.value = Outcome::completed, .problem = {}};
+  }
+  if (outcome == "missed") return {.value = Outcome::missed, .problem = {}};
+  return detail::unreadable<Outcome>("an outcome must be completed, missed or nothing");
+}
+
+}  // namespace fields
+}  // namespace barwright::inline v0
