@@ -3,7 +3,7 @@
 // What was read and can be written is written and read again, and is the same.
 // SPDX-License-Identifier: BSL-1.0
 #include <barwright/barwright.hpp>
-#include <barwright/log.hpp>
+#include <barwright/log/log_reader.hpp>
 #include <cmath>
 #include <cstddef>
 #include <cstdint>
