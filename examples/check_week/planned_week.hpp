@@ -26,7 +26,6 @@
 #include <vector>
 
 #include "barwright/barwright.hpp"
-#include "barwright/log/lift_fields.hpp"
 #include "barwright/log/table.hpp"
 #include "files.hpp"
 

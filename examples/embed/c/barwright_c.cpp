@@ -3,31 +3,23 @@
 #include "barwright_c.h"
 
 #include <algorithm>
+#include <charconv>
+#include <cstddef>
+#include <cstdlib>
 #include <exception>
+#include <limits>
 #include <new>
 #include <string>
 #include <string_view>
+#include <system_error>
 
 #include "barwright/barwright.hpp"
-#include "barwright/learn/strength_model.hpp"
-#include "by_name.hpp"
+#include "barwright/plan/json.hpp"
 
 namespace bw = barwright;
 
-struct barwright_lift {
-  bw::Lift value;
-};
 struct barwright_room {
   bw::Room value;
-};
-struct barwright_cautions {
-  bw::CautionList value;
-};
-struct barwright_model {
-  bw::StrengthModel value;
-};
-struct barwright_fit {
-  bw::StrengthFit value;
 };
 
 namespace {
@@ -69,12 +61,6 @@ auto guarded(barwright_error* error, const Work& work) noexcept -> decltype(work
   return Result();
 }
 
-[[noreturn]] void refuse(std::string_view what, std::string_view allowed, double got) {
-  bw::Text message;
-  message.append(what).append(" must be ").append(allowed).append("; got ").append(got);
-  throw bw::DomainError(message);
-}
-
 template <class T>
 const T& checked(const T* pointer, std::string_view what) {
   if (pointer == nullptr) {
@@ -86,10 +72,46 @@ std::string_view checked_text(const char* text, std::string_view what) {
   return &checked(text, what);
 }
 
-bw::Date date_from(barwright_date date) { return bw::Date(date.year, date.month, date.day); }
+/// A copy that the caller gives back to std::free; nullptr without memory.
+char* handed_over(const std::string& text) noexcept {
+  char* const copy = static_cast<char*>(std::malloc(text.size() + 1));
+  if (copy != nullptr) std::copy_n(text.c_str(), text.size() + 1, copy);
+  return copy;
+}
 
-barwright_range in_kg(const bw::Range<bw::Mass>& range) {
-  return {range.low.kg(), range.typical.kg(), range.high.kg()};
+/// The value at "sets[3].load_kg"; nullptr where there is none.
+const bw::json::Value* find_at(const bw::json::Value& whole, std::string_view place) {
+  const bw::json::Value* value = &whole;
+  while (value != nullptr && !place.empty()) {
+    if (place[0] == '[') {
+      std::size_t index = 0;
+      const auto read = std::from_chars(place.data() + 1, place.data() + place.size(), index);
+      const std::size_t end = static_cast<std::size_t>(read.ptr - place.data());
+      if (read.ec != std::errc{} || end == place.size() || place[end] != ']') return nullptr;
+      const auto* const items = value->array();
+      value = items != nullptr && index < items->size() ? &(*items)[index] : nullptr;
+      place.remove_prefix(end + 1);
+    } else {
+      if (place[0] == '.') place.remove_prefix(1);
+      const std::string_view name = place.substr(0, place.find_first_of(".["));
+      value = value->find(name);
+      place.remove_prefix(name.size());
+      if (name.empty()) return nullptr;
+    }
+  }
+  return value;
+}
+
+/// Calls `use` with the value at a place, where there is one.
+template <class Use>
+void with_value_at(const char* answer, const char* place, const Use& use) noexcept {
+  if (answer == nullptr || place == nullptr) return;
+  try {
+    const bw::json::ReadResult read = bw::json::read(answer);
+    const bw::json::Value* const value = read.value ? find_at(*read.value, place) : nullptr;
+    if (value != nullptr) use(*value);
+  } catch (...) {  // no memory: nothing is found
+  }
 }
 
 }  // namespace
@@ -101,39 +123,18 @@ extern "C" {
 double barwright_one_rep_max(const char* equation, double load_kg, int reps, double reserve,
                              barwright_error* error) {
   return guarded(error, [&] {
-    return by_name::with_equation(checked_text(equation, "an equation's name"), [&](auto& curve) {
-      return bw::one_rep_max(curve, bw::Mass::from_kg(load_kg), bw::Reps(reps),
-                             bw::RepsInReserve(reserve))
-          .kg();
-    });
+    return bw::one_rep_max(bw::parse_curve(checked_text(equation, "an equation's name")),
+                           bw::Mass::from_kg(load_kg), bw::Reps(reps), bw::RepsInReserve(reserve))
+        .kg();
   });
 }
 
 double barwright_load_for(const char* equation, double max_kg, int reps, double reserve,
                           barwright_error* error) {
   return guarded(error, [&] {
-    return by_name::with_equation(checked_text(equation, "an equation's name"), [&](auto& curve) {
-      return bw::load_for(curve, bw::Mass::from_kg(max_kg), bw::Reps(reps),
-                          bw::RepsInReserve(reserve))
-          .kg();
-    });
-  });
-}
-
-// ---- lifts
-
-barwright_lift* barwright_lift_new(const char* name, barwright_error* error) {
-  return guarded(error, [&] {
-    return new barwright_lift{by_name::lift(checked_text(name, "a lift's name"))};
-  });
-}
-
-void barwright_lift_free(barwright_lift* lift) { delete lift; }
-
-barwright_range barwright_lift_max_from(const barwright_lift* lift, double base_max_kg,
-                                        barwright_error* error) {
-  return guarded(error, [&] {
-    return in_kg(checked(lift, "a lift").value.max_from(bw::Mass::from_kg(base_max_kg)));
+    return bw::load_for(bw::parse_curve(checked_text(equation, "an equation's name")),
+                        bw::Mass::from_kg(max_kg), bw::Reps(reps), bw::RepsInReserve(reserve))
+        .kg();
   });
 }
 
@@ -166,140 +167,33 @@ barwright_loading barwright_room_at_most(const barwright_room* room, double load
   });
 }
 
-// ---- cautions
+// ---- the planner
 
-barwright_cautions* barwright_cautions_new(const barwright_lift* lift, barwright_session session,
-                                           barwright_error* error) {
-  return guarded(error, [&] {
-    const bw::SessionFacts facts{
-        .lift = checked(lift, "a lift").value,
-        .reps = bw::Reps(session.reps),
-        .reserve = bw::RepsInReserve(session.reserve),
-        .has_spotter = session.has_spotter != 0,
-        .safeties = session.safeties == BARWRIGHT_SAFETIES_CHECKED     ? bw::Safeties::checked
-                    : session.safeties == BARWRIGHT_SAFETIES_UNCHECKED ? bw::Safeties::unchecked
-                                                                       : bw::Safeties::none,
-        .earlier_sessions = session.earlier_sessions,
-        .is_max_attempt = session.reps == 1 && session.reserve < 1.0};
-    return new barwright_cautions{bw::cautions_for(facts)};
-  });
-}
-
-void barwright_cautions_free(barwright_cautions* cautions) { delete cautions; }
-
-size_t barwright_cautions_size(const barwright_cautions* cautions) {
-  return cautions == nullptr ? 0 : cautions->value.size();
-}
-
-const char* barwright_cautions_text(const barwright_cautions* cautions, size_t index) {
-  if (index >= barwright_cautions_size(cautions)) return nullptr;
-  return cautions->value[index].text.data();  // literals all
-}
-
-barwright_weight barwright_cautions_weight(const barwright_cautions* cautions, size_t index) {
-  if (index >= barwright_cautions_size(cautions)) return BARWRIGHT_NOTE;
-  switch (cautions->value[index].weight) {
-    case bw::CautionWeight::stop: return BARWRIGHT_STOP;
-    case bw::CautionWeight::warn: return BARWRIGHT_WARN;
-    case bw::CautionWeight::note: break;
+char* barwright_answer(const char* request, size_t size) {
+  if (request == nullptr) return nullptr;
+  try {
+    return handed_over(bw::json::answer(std::string_view(request, size)));
+  } catch (...) {  // no memory for the answer
+    return nullptr;
   }
-  return BARWRIGHT_NOTE;
 }
 
-// ---- what a log says
+void barwright_free(char* text) { std::free(text); }
 
-barwright_model* barwright_model_new(const char* base_lift, const char* equation,
-                                     barwright_error* error) {
-  return guarded(error, [&] {
-    return new barwright_model{bw::StrengthModel(
-        {.reference = by_name::lift(checked_text(base_lift, "a lift's name")),
-         .curve = by_name::with_equation(checked_text(equation, "an equation's name"),
-                                         [](auto& curve) { return bw::CurveTable(curve); })})};
+double barwright_number(const char* answer, const char* place) {
+  double number = std::numeric_limits<double>::quiet_NaN();
+  with_value_at(answer, place, [&](const bw::json::Value& value) {
+    if (value.number() != nullptr) number = *value.number();
   });
+  return number;
 }
 
-void barwright_model_free(barwright_model* model) { delete model; }
-
-void barwright_model_add(barwright_model* model, const barwright_lift* lift, barwright_date date,
-                         double load_kg, int reps, barwright_outcome outcome, double reserve,
-                         barwright_error* error) {
-  guarded(error, [&] {
-    checked(model, "a model");
-    bw::LoggedSet set{.date = date_from(date),
-                      .lift = checked(lift, "a lift").value,
-                      .load = bw::Mass::from_kg(load_kg),
-                      .reps = bw::Reps(reps)};
-    const bw::RepsInReserve left(reserve);  // refuses what is negative
-    switch (outcome) {
-      case BARWRIGHT_RATED: set.reserve = bw::Range<bw::RepsInReserve>::exactly(left); break;
-      case BARWRIGHT_UNRATED: break;
-      case BARWRIGHT_MISSED: set.outcome = bw::Outcome::missed; break;
-      default: refuse("an outcome", "rated, unrated or missed", static_cast<int>(outcome));
-    }
-    if (outcome != BARWRIGHT_RATED && left > bw::RepsInReserve()) {
-      refuse("the reserve of a set that was missed or not rated", "0", reserve);
-    }
-    model->value.add(set);
+char* barwright_text(const char* answer, const char* place) {
+  char* text = nullptr;
+  with_value_at(answer, place, [&](const bw::json::Value& value) {
+    if (value.string() != nullptr) text = handed_over(*value.string());
   });
-}
-
-barwright_fit* barwright_fit_new(const barwright_model* model, barwright_error* error) {
-  return guarded(error, [&] { return new barwright_fit{checked(model, "a model").value.fit()}; });
-}
-
-void barwright_fit_free(barwright_fit* fit) { delete fit; }
-
-barwright_range barwright_fit_max(const barwright_fit* fit, const barwright_lift* lift,
-                                  barwright_date date, double level, barwright_error* error) {
-  return guarded(error, [&] {
-    return in_kg(checked(fit, "a fit")
-                     .value.max(checked(lift, "a lift").value, date_from(date))
-                     .interval(level));
-  });
-}
-
-barwright_range barwright_fit_ratio(const barwright_fit* fit, const barwright_lift* lift,
-                                    double level, barwright_error* error) {
-  return guarded(error, [&] {
-    const bw::Range<double> ratio =
-        checked(fit, "a fit").value.ratio(checked(lift, "a lift").value).interval(level);
-    return barwright_range{ratio.low, ratio.typical, ratio.high};
-  });
-}
-
-double barwright_fit_chance_of_missing(const barwright_fit* fit, const barwright_lift* lift,
-                                       double load_kg, int reps, barwright_date date,
-                                       int earlier_sets, barwright_error* error) {
-  return guarded(error, [&] {
-    return checked(fit, "a fit")
-        .value.chance_of_missing(checked(lift, "a lift").value, bw::Mass::from_kg(load_kg),
-                                 bw::Reps(reps), date_from(date), earlier_sets);
-  });
-}
-
-barwright_bounded_load barwright_fit_load_for(const barwright_fit* fit, const barwright_lift* lift,
-                                              int reps, double reserve, barwright_date date,
-                                              int earlier_sets, double max_chance_of_missing,
-                                              barwright_error* error) {
-  return guarded(error, [&] {
-    const bw::BoundedLoad bounded =
-        checked(fit, "a fit")
-            .value.load_for(
-                checked(lift, "a lift").value, bw::Reps(reps), bw::RepsInReserve(reserve),
-                date_from(date),
-                {.max_chance_of_missing = max_chance_of_missing, .earlier_sets = earlier_sets});
-    return barwright_bounded_load{bounded.load.kg(), bounded.chance_of_missing,
-                                  bounded.is_bounded ? 1 : 0};
-  });
-}
-
-size_t barwright_fit_sets(const barwright_fit* fit) {
-  return fit == nullptr ? 0 : fit->value.reports().size();
-}
-
-int barwright_fit_is_suspicious(const barwright_fit* fit, size_t set) {
-  if (set >= barwright_fit_sets(fit)) return 0;
-  return fit->value.reports()[set].use == bw::SetReport::Use::suspicious ? 1 : 0;
+  return text;
 }
 
 }  // extern "C"

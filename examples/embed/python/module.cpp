@@ -1,4 +1,4 @@
-// examples/embed/python/module.cpp - barwright as a Python module: values, plates, cautions,
+// examples/embed/python/module.cpp - barwright as a Python module: the planner, estimates, plates,
 // columns
 //
 // What is refused is a ValueError with the library's words; where there is no answer, it is None.
@@ -10,15 +10,16 @@
 
 #include <cstdint>
 #include <cstring>
-#include <optional>
+#include <memory>
+#include <new>
 #include <string>
 #include <string_view>
+#include <typeinfo>
 #include <vector>
 
 #include "barwright/barwright.hpp"
 #include "barwright/learn/batch.hpp"
-#include "by_name.hpp"
-#include "model.hpp"
+#include "barwright_c.h"
 
 namespace py = pybind11;
 namespace bw = barwright;
@@ -29,39 +30,50 @@ namespace {
 // ---- the chain ----
 
 double one_rep_max(double load_kg, int reps, double reserve, std::string_view equation) {
-  return by_name::with_equation(equation, [&](const auto& curve) {
-    return bw::one_rep_max(curve, bw::Mass::from_kg(load_kg), bw::Reps(reps),
-                           bw::RepsInReserve(reserve))
-        .kg();
-  });
+  return bw::one_rep_max(bw::parse_curve(equation), bw::Mass::from_kg(load_kg), bw::Reps(reps),
+                         bw::RepsInReserve(reserve))
+      .kg();
 }
 
 double load_for(double max_kg, int reps, double reserve, std::string_view equation) {
-  return by_name::with_equation(equation, [&](const auto& curve) {
-    return bw::load_for(curve, bw::Mass::from_kg(max_kg), bw::Reps(reps),
-                        bw::RepsInReserve(reserve))
-        .kg();
-  });
+  return bw::load_for(bw::parse_curve(equation), bw::Mass::from_kg(max_kg), bw::Reps(reps),
+                      bw::RepsInReserve(reserve))
+      .kg();
 }
 
-std::vector<bw::Caution> cautions(const bw::Lift& lift, int reps, double reserve, bool spotter,
-                                  std::string_view safeties, int earlier_sessions) {
-  bw::SessionFacts facts{.lift = lift,
-                         .reps = bw::Reps(reps),
-                         .reserve = bw::RepsInReserve(reserve),
-                         .has_spotter = spotter,
-                         .earlier_sessions = earlier_sessions,
-                         .is_max_attempt = reps == 1 && reserve < 1.0};
-  if (safeties == "checked") {
-    facts.safeties = bw::Safeties::checked;
-  } else if (safeties == "unchecked") {
-    facts.safeties = bw::Safeties::unchecked;
-  } else if (safeties != "none") {
-    throw bw::DomainError(
-        bw::Text{}.append("safeties must be none, unchecked or checked; got ").append(safeties));
-  }
-  const bw::CautionList list = bw::cautions_for(facts);
-  return {list.begin(), list.end()};
+// ---- the planner ----
+
+py::str answer(std::string_view request) {
+  char* const text = [&] {
+    const py::gil_scoped_release released;
+    return barwright_answer(request.data(), request.size());
+  }();
+  if (text == nullptr) throw std::bad_alloc();
+  const std::unique_ptr<char, decltype(&barwright_free)> owner(text, &barwright_free);
+  return py::str(text);
+}
+
+/// As `answer`, from and to Python's own values; a date may be a datetime.date.
+py::object ask(const py::object& request) {
+  const py::module_ json = py::module_::import("json");
+  const py::cpp_function as_text([](const py::object& value) {
+    if (py::hasattr(value, "isoformat")) return value.attr("isoformat")();
+    throw py::type_error("a request holds what JSON holds, and dates; got " +
+                         py::repr(py::type::of(value)).cast<std::string>());
+  });
+  const py::object text = json.attr("dumps")(request, "default"_a = as_text, "allow_nan"_a = false);
+  return json.attr("loads")(answer(text.cast<std::string>()));
+}
+
+/// A class whose values cannot be read before they are made: without this, pybind11 answers
+/// `Room.__new__(Room).nearest(50)` from memory that nobody filled.
+template <class T>
+py::class_<T> value_class(py::module_& m, const char* name) {
+  py::class_<T> made(m, name);
+  py::detail::get_type_info(typeid(T))->operator_new = [](std::size_t) -> void* {
+    throw py::type_error("the object was never initialised; call its class");
+  };
+  return made;
 }
 
 // ---- columns ----
@@ -139,8 +151,9 @@ py::tuple loads_by_sets(const bw::CurveLattice& curve, const py::object& kg, con
 
 PYBIND11_MODULE(barwright, m) {
   m.doc() =
-      "Strength-training computations. Calculations, not advice for one body: print the cautions "
-      "beside a load.";
+      "Strength-training computations. ask() is the planner. Calculations, not advice for one "
+      "body: "
+      "print the cautions beside a load.";
   m.attr("__version__") = std::to_string(BARWRIGHT_VERSION_MAJOR) + "." +
                           std::to_string(BARWRIGHT_VERSION_MINOR) + "." +
                           std::to_string(BARWRIGHT_VERSION_PATCH);
@@ -159,30 +172,8 @@ PYBIND11_MODULE(barwright, m) {
         "equation"_a = "Wathen");
   m.def("load_for", &load_for, "max_kg"_a, "reps"_a, "reserve"_a = 0.0, "equation"_a = "Wathen");
 
-  value_class<bw::Range<double>>(m, "Range")
-      .def_readonly("low", &bw::Range<double>::low)
-      .def_readonly("typical", &bw::Range<double>::typical)
-      .def_readonly("high", &bw::Range<double>::high)
-      .def("__repr__", [](const bw::Range<double>& range) {
-        bw::Text text;
-        text.append("Range(").append(range.low).append(", ").append(range.typical);
-        return std::string(text.append(", ").append(range.high).append(")").view());
-      });
-
-  value_class<bw::Lift>(m, "Lift")
-      .def(py::init([](std::string_view name) { return by_name::lift(name); }), "name"_a)
-      .def_property_readonly("name",
-                             [](const bw::Lift& lift) { return std::string(lift.name().view()); })
-      .def(
-          "max_from",
-          [](const bw::Lift& lift, double base_max_kg) {
-            return in_kg(lift.max_from(bw::Mass::from_kg(base_max_kg)));
-          },
-          "base_max_kg"_a)
-      .def("same_as", &bw::Lift::same_as, "other"_a)
-      .def(
-          "__eq__", [](const bw::Lift& a, const bw::Lift& b) { return a == b; }, py::is_operator())
-      .def("__hash__", [](const bw::Lift& lift) { return std::hash<bw::Lift>{}(lift); });
+  m.def("answer", &answer, "request"_a);
+  m.def("ask", &ask, "request"_a);
 
   value_class<bw::Loading>(m, "Loading")
       .def_property_readonly("total_kg",
@@ -213,13 +204,6 @@ PYBIND11_MODULE(barwright, m) {
           [](const bw::Room& room, double kg) { return room.nearest(bw::Mass::from_kg(kg)); },
           "load_kg"_a);
 
-  value_class<bw::Caution>(m, "Caution")
-      .def_property_readonly("weight",
-                             [](const bw::Caution& caution) { return to_text(caution.weight); })
-      .def_readonly("text", &bw::Caution::text);
-  m.def("cautions", &cautions, "lift"_a, "reps"_a, "reserve"_a, "spotter"_a = false,
-        "safeties"_a = "none", "earlier_sessions"_a = 0);
-
   py::list faults;
   for (int i = 0; i <= static_cast<int>(bw::batch::Fault::plates); ++i) {
     faults.append(to_text(static_cast<bw::batch::Fault>(i)));
@@ -227,8 +211,7 @@ PYBIND11_MODULE(barwright, m) {
   m.attr("FAULTS") = py::tuple(faults);
   value_class<bw::CurveLattice>(m, "CurveLattice")
       .def(py::init([](std::string_view equation) {
-             return by_name::with_equation(
-                 equation, [](const auto& curve) { return bw::CurveLattice(curve); });
+             return bw::CurveLattice(bw::parse_curve(equation));
            }),
            "equation"_a)
       .def(
@@ -265,6 +248,4 @@ PYBIND11_MODULE(barwright, m) {
             });
           },
           "maxes_kg"_a, "loads_kg"_a, "reps"_a);
-
-  add_model(m);
 }

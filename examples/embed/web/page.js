@@ -7,7 +7,11 @@ import start_library from "./library.js";
 const library = await start_library();
 
 const form = document.getElementById("question");
-const { lifts } = library.catalogue();
+// The page draws a straight bar: lifts that are done with one, and changes that leave it.
+const lifts = library
+  .ask({ version: 1, ask: "catalogue" })
+  .lifts.filter(({ is_machine, is_bodyweight }) => !is_machine && !is_bodyweight)
+  .map((lift) => ({ ...lift, changes: lift.changes.filter(({ changes_implement }) => !changes_implement) }));
 const by_id = (id) => document.getElementById(id);
 const repetitions = (count) => (count === 1 ? "1 repetition" : `${count} repetitions`);
 
@@ -21,7 +25,7 @@ function element(name, attributes = {}, ...children) {
 // ---- the form ----
 
 function offer_changes() {
-  const lift = lifts.find(({ key }) => key === form.lift.value);
+  const lift = lift_in_form();
   by_id("changes").replaceChildren(
     ...lift.changes.map(({ key, name }) =>
       element("label", { class: "check" }, element("input", { type: "checkbox", name: "change", value: key }), name),
@@ -34,7 +38,7 @@ const chosen_changes = () => boxes().filter((box) => box.checked).map((box) => b
 
 /** A change that cannot go together with one that is chosen cannot be chosen. */
 function exclude_changes() {
-  const lift = lifts.find(({ key }) => key === form.lift.value);
+  const lift = lift_in_form();
   const chosen = chosen_changes();
   for (const box of boxes()) {
     const { excludes } = lift.changes.find(({ key }) => key === box.value);
@@ -43,22 +47,38 @@ function exclude_changes() {
   }
 }
 
-/** The form as the query that the library reads. */
-function query() {
-  const parts = {
-    lift: form.lift.value,
-    changes: chosen_changes().join(","),
-    kg: form.kg.value,
-    reps: form.reps.value,
-    [form.said_as.value]: form.effort.value,
-    next_reps: form.next_reps.value,
-    next_left: form.next_left.value,
-    bar: form.bar.value,
+const lift_in_form = () => lifts.find(({ key }) => key === form.lift.value);
+const rooms = { 15: "gym_kg; bar 15 kg", 20: "gym_kg", "20_and_collars": "powerlifting" };
+const number_in = (field) => (field.value === "" ? null : Number(field.value));
+const day = (days_ago) => new Date(Date.now() - days_ago * 86400000).toISOString().slice(0, 10);
+
+/** The form as a request: the set was done three days ago, by somebody who knows the lift. */
+function request() {
+  const lift = lift_in_form();
+  const changes = lift.changes.filter(({ key }) => chosen_changes().includes(key));
+  const wanted = [lift.name, ...changes.map(({ name }) => name)].join(", ");
+  const known = form.new.checked && changes.length > 0 ? [lift.name] : [...new Set([lift.name, wanted])];
+  return {
+    version: 1,
+    ask: "plan_session",
+    log: [
+      {
+        date: day(3),
+        lift: lift.name,
+        load_kg: number_in(form.kg),
+        reps: number_in(form.reps),
+        [form.said_as.value]: number_in(form.effort),
+      },
+    ],
+    done_before: known.map((name) => ({ lift: name, sessions: form.new.checked && changes.length === 0 ? 1 : 10 })),
+    lift: wanted,
+    date: day(0),
+    reps: number_in(form.next_reps),
+    left: number_in(form.next_left),
+    room: rooms[form.bar.value],
     safeties: form.safeties.value,
-    spotter: form.spotter.checked ? "1" : "0",
-    new: form.new.checked ? "1" : "0",
+    spotter: form.spotter.checked,
   };
-  return Object.entries(parts).map(([name, value]) => `${name}=${value}`).join("&");
 }
 
 /** Fills the form from the address of the page, so that a question can be kept as a link. */
@@ -83,7 +103,8 @@ function fill_from_address() {
 // ---- the bar ----
 
 /** One side of the bar. A plate that weighs twice as much shows twice the area. */
-function draw_bar({ plates, collar, text }) {
+function draw_bar({ plates_each_side, collar, text }) {
+  const plates = plates_each_side.map(({ weight }) => weight);
   const svg = "http://www.w3.org/2000/svg";
   const add = (parent, name, attributes, content = "") => {
     const made = document.createElementNS(svg, name);
@@ -109,12 +130,12 @@ function draw_bar({ plates, collar, text }) {
     pieces.push({ x: x + (place - width) / 2, width, height, mark, centre: x + place / 2 });
     x += place;
   }
-  const end = Math.max(x + (collar > 0 ? 16 : 4) + 40, 300);
+  const end = Math.max(x + (collar.weight > 0 ? 16 : 4) + 40, 300);
   box(0, shaft, 8, "#9aa39b");
   box(shaft, 7, 26, "#59635d");
   box(shaft + 7, end - shaft - 7, 15, "#b3bab2");
   for (const { x: left, width, height } of pieces) box(left, width, height, "#46525c");
-  if (collar > 0) box(x + 2, 14, 30, "#8a6d3b");
+  if (collar.weight > 0) box(x + 2, 14, 30, "#8a6d3b");
   const below = middle + tallest / 2 + 16;
   for (const { centre, mark } of pieces) {
     add(drawing, "text", { x: centre, y: below, "text-anchor": "middle", "font-size": 12, fill: "#26302b" }, mark);
@@ -135,12 +156,10 @@ function show(id, is_shown) {
   by_id(id).hidden = !is_shown;
 }
 
-function show_figures({ base, lift, reference, max, load }) {
-  const rows = [[`max, ${base}`, reference]];
-  if (lift !== base) rows.push([`max, ${lift}`, max]);
-  if (load) {
-    rows.push([`load for ${repetitions(Number(form.next_reps.value))} with ${form.next_left.value} left`, load]);
-  }
+function show_figures({ base_max_kg, max_kg, lift }) {
+  const base = lift_in_form().name;
+  const rows = [[`max, ${base}`, base_max_kg]];
+  if (lift !== base) rows.push([`max, ${lift}`, max_kg]);
   by_id("figures").tBodies[0].replaceChildren(
     ...rows.map(([name, { low, typical, high }]) =>
       element(
@@ -153,54 +172,85 @@ function show_figures({ base, lift, reference, max, load }) {
   );
 }
 
-function show_load({ lift, loading, reps, stop_with }) {
+/** Why the load is what it is, in words; the library's names for it. */
+const reasons = {
+  reserve: "It leaves the repetitions you want to keep.",
+  chance_of_missing: "It is held down so that a missed repetition stays unlikely.",
+  greatest_rise: "It asks for no more than a tenth more than you have shown.",
+  introduction: "The first sessions of a new lift are lighter.",
+  recovery: "It is too soon for a hard session.",
+  equipment: "There is nothing heavier to load.",
+};
+
+function show_load({ lift, sets, load_kg, reps, stop_with_left, limited_by, chances_of_missing }) {
+  const { bar } = sets[sets.length - 1];
+  const chance = Math.max(...chances_of_missing);
   by_id("load-name").textContent = form.new.checked ? `First session: ${lift}` : `Next time: ${lift}`;
+  by_id("load-kg").textContent = `${load_kg} kg`;
+  by_id("load-how").textContent =
+    `Sets of ${repetitions(reps)}. End each set with ${stop_with_left} left, whatever the plan says. ` +
+    `${reasons[limited_by] ?? ""} The chance of missing a last repetition: ` +
+    `${chance < 0.01 ? "under 1" : (100 * chance).toFixed(0)} %. ` +
+    "The load is rounded down to what the plates make.";
+  by_id("bar").replaceChildren(draw_bar(bar));
+  by_id("bar-text").textContent = `${bar.text}. A plate of twice the mass is drawn with twice the area.`;
+}
+
+function show_lighter_than_bar(lift) {
+  by_id("load-name").textContent = `Next time: ${lift}`;
+  by_id("load-kg").textContent = "lighter than the bar";
+  by_id("load-how").textContent = "Take a lighter bar, or something else than a bar.";
   by_id("bar").replaceChildren();
   by_id("bar-text").textContent = "";
-  if (!loading) {
-    by_id("load-kg").textContent = "lighter than the bar";
-    by_id("load-how").textContent = "Take a lighter bar, or something else than a bar.";
-    return;
-  }
-  by_id("load-kg").textContent = `${loading.kg} kg`;
-  by_id("load-how").textContent =
-    `Sets of ${repetitions(reps)}. End each set with ${stop_with} left, whatever the plan says. ` +
-    "The load is rounded down to what the plates make.";
-  by_id("bar").append(draw_bar(loading));
-  by_id("bar-text").textContent = `${loading.text}. A plate of twice the mass is drawn with twice the area.`;
+}
+
+function show_shares() {
+  const percent = (share) => (100 * share).toFixed(0);
+  const chosen = lift_in_form().changes.filter(({ key }) => chosen_changes().includes(key));
+  by_id("shares").querySelector("ul").replaceChildren(
+    ...chosen.map(({ name, share: { low, typical, high }, evidence }) =>
+      element("li", {}, `${name}: ${percent(typical)} % (${percent(low)} to ${percent(high)} %; ${evidence})`),
+    ),
+  );
+  show("shares", chosen.length > 0);
+}
+
+function show_cautions(cautions) {
+  const looks = { stop: ["stop", "STOP"], warn: ["care", "take care"], note: ["note", "note"] };
+  by_id("cautions").querySelector("ul").replaceChildren(
+    ...cautions.map(({ weight, text }) =>
+      element("li", { class: looks[weight][0] }, element("b", {}, looks[weight][1]), text),
+    ),
+  );
 }
 
 function show_answer() {
   exclude_changes();
   by_id("effort-name").textContent = form.said_as.value === "rpe" ? "Rating" : "Repetitions left";
-  const answer = library.answer(query());
-  const is_refused = "refused" in answer;
-  const is_stopped = !is_refused && !answer.load;
-  by_id("message").textContent = is_refused ? answer.refused : "";
-  by_id("stop").textContent = is_stopped ? "No load is shown for this plan: the first caution below says stop." : "";
+  const asked = request();
+  const answer = library.ask(asked);
+  const { outcome, refusal } = answer;
+  const is_too_light = refusal?.code === "bar_too_heavy";
+  const is_refused = outcome === "bad_request" || (outcome === "refused" && !is_too_light);
+  by_id("message").textContent = is_refused
+    ? outcome === "refused" ? `There is no plan: ${refusal.code.replaceAll("_", " ")}.` : answer.message
+    : "";
+  by_id("stop").textContent = outcome === "stop" ? "No load is shown for this plan: the first caution below says stop." : "";
   show("message", is_refused);
-  show("stop", is_stopped);
-  show("load", !is_refused && !is_stopped);
-  show("figures", !is_refused);
-  show("shares", !is_refused && answer.changes.length > 0);
-  show("cautions", !is_refused);
-  if (!is_refused) {
+  show("stop", outcome === "stop");
+  show("load", outcome === "plan" || is_too_light);
+  show("figures", outcome === "plan");
+  show("cautions", outcome === "plan" || outcome === "stop");
+  if (is_refused) show("shares", false);
+  else show_shares();
+  if (outcome === "plan") {
     show_figures(answer);
-    if (answer.load) show_load(answer);
-    const percent = (share) => (100 * share).toFixed(0);
-    by_id("shares").querySelector("ul").replaceChildren(
-      ...answer.changes.map(({ name, low, typical, high, evidence }) =>
-        element("li", {}, `${name}: ${percent(typical)} % (${percent(low)} to ${percent(high)} %; ${evidence})`),
-      ),
-    );
-    const looks = { STOP: "stop", "take care": "care", note: "note" };
-    by_id("cautions").querySelector("ul").replaceChildren(
-      ...answer.cautions.map(({ weight, text }) =>
-        element("li", { class: looks[weight] }, element("b", {}, weight), text),
-      ),
-    );
+    show_load(answer);
   }
-  by_id("answer").dataset.state = is_refused ? "refused" : is_stopped ? "stopped" : "answered";
+  if (is_too_light) show_lighter_than_bar(asked.lift);
+  if (answer.cautions) show_cautions(answer.cautions);
+  by_id("answer").dataset.request = JSON.stringify(asked);
+  by_id("answer").dataset.state = is_refused ? "refused" : outcome === "stop" ? "stopped" : "answered";
 }
 
 form.lift.replaceChildren(...lifts.map(({ key, name }) => element("option", { value: key }, name)));

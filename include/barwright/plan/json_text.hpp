@@ -22,6 +22,8 @@
 #include <variant>
 #include <vector>
 
+#include "barwright/core/printable.hpp"
+
 namespace barwright::inline v0::json {
 
 struct Member;
@@ -122,31 +124,6 @@ struct ReadResult {
 };
 
 namespace detail {
-
-/// The length of the character of UTF-8 that `text` begins with; 0 where it begins with none. What
-/// is overlong, a surrogate or beyond U+10FFFF is none (The Unicode Standard, table 3-7; from
-/// memory).
-[[nodiscard]] inline std::size_t character_length(std::string_view text) noexcept {
-  const auto byte = [&](std::size_t i) -> unsigned {
-    return i < text.size() ? static_cast<unsigned char>(text[i]) : 0u;
-  };
-  const auto continues = [&](std::size_t i) { return (byte(i) & 0xC0u) == 0x80u; };
-  const unsigned first = byte(0);
-  if (text.empty()) return 0;
-  if (first < 0x80) return 1;
-  if (first >= 0xC2 && first <= 0xDF) return continues(1) ? 2 : 0;
-  if (first >= 0xE0 && first <= 0xEF) {
-    const bool is_overlong = first == 0xE0 && byte(1) < 0xA0;
-    const bool is_surrogate = first == 0xED && byte(1) > 0x9F;
-    return continues(1) && continues(2) && !is_overlong && !is_surrogate ? 3 : 0;
-  }
-  if (first >= 0xF0 && first <= 0xF4) {
-    const bool is_overlong = first == 0xF0 && byte(1) < 0x90;
-    const bool is_beyond = first == 0xF4 && byte(1) > 0x8F;
-    return continues(1) && continues(2) && continues(3) && !is_overlong && !is_beyond ? 4 : 0;
-  }
-  return 0;
-}
 
 /// Appends a character in UTF-8; `code` is no surrogate and at most U+10FFFF.
 inline void append_character(std::string& to, std::uint32_t code) {
@@ -326,7 +303,7 @@ class Reader {
       } else if (static_cast<unsigned char>(c) < 0x20) {
         return fail("a control character in a string must be written as an escape");
       } else {
-        const std::size_t length = character_length(text_.substr(at_, 4));
+        const std::size_t length = barwright::detail::first_character(text_.substr(at_, 4)).bytes;
         if (length == 0) return fail("the text is not UTF-8");
         to.append(text_, at_, length);
         at_ += length;

@@ -12,6 +12,7 @@
 #include <string_view>
 #include <utility>
 
+#include "barwright/core/printable.hpp"
 #include "barwright/plan/json_text.hpp"
 
 namespace barwright::inline v0::json {
@@ -73,6 +74,9 @@ class Writer {
     return null();
   }
 
+  /// A value that is JSON already.
+  Writer& raw(std::string_view text) { return append(text); }
+
   /// A name and its value.
   template <class T>
   Writer& member(std::string_view its_name, const T& its_value) {
@@ -110,7 +114,7 @@ class Writer {
     text_ += '"';
     while (!text.empty()) {
       const auto byte = static_cast<unsigned char>(text[0]);
-      const std::size_t length = detail::character_length(text);
+      const std::size_t length = barwright::detail::first_character(text).bytes;
       if (length == 0) {
         text_ += "\xEF\xBF\xBD";
       } else if (byte < 0x20 || byte == 0x7F) {

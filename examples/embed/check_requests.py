@@ -1,0 +1,212 @@
+#!/usr/bin/env python3
+"""examples/embed/check_requests.py - one table of requests, asked in every way there is, has one answer
+
+    check_requests.py REQUESTS [--cpp PROGRAM] [--c PROGRAM] [--python FOLDER] [--web FOLDER] [--program PROGRAM]
+
+C++, C and Python must give the same text. The module under Node computes with another mathematical
+library, and the model's fit ends where a step no longer matters, so that last digits become eighth
+ones: decisions must be the same, and numbers to six digits. The program plan_session is asked for the same from a CSV file. Each request also
+says what is expected of it.
+SPDX-License-Identifier: BSL-1.0
+"""
+
+import argparse
+import csv
+import json
+import math
+import os
+import pathlib
+import shutil
+import subprocess
+import sys
+import tempfile
+
+failures = []
+
+
+def fail(name, way, what):
+    failures.append(name)
+    print(f"{name}, {way}: {what}")
+
+
+def requests_of(table):
+    """Names, and the requests with their logs."""
+    for case in table["requests"]:
+        request = {"version": 1, "ask": "plan_session", **case["request"]}
+        if "log" in case:
+            request["log"] = table["logs"][case["log"]]
+        yield case, request
+
+
+def by_lines(program, lines, **environment):
+    run = subprocess.run([program], input="\n".join(lines) + "\n", stdout=subprocess.PIPE, text=True,
+                         encoding="utf-8", check=True, env={**os.environ, **environment})
+    return run.stdout.splitlines()
+
+
+def by_python(folder, lines):
+    sys.path.insert(0, folder)
+    import barwright
+    return [barwright.answer(line) for line in lines]
+
+
+def by_node(folder, lines):
+    script = """
+import { readFileSync } from "node:fs";
+import { pathToFileURL } from "node:url";
+const folder = process.argv[1];
+const { default: start_library } = await import(pathToFileURL(`${folder}/library.js`));
+const library = await start_library({ wasmBinary: readFileSync(`${folder}/barwright.wasm`) });
+for (const line of readFileSync(0, "utf8").split("\\n").slice(0, -1)) console.log(library.answer(line));
+"""
+    run = subprocess.run(["node", "--input-type=module", "-e", script, str(pathlib.Path(folder).resolve())],
+                         input="\n".join(lines) + "\n", stdout=subprocess.PIPE, text=True,
+                         encoding="utf-8", check=True)
+    return run.stdout.splitlines()
+
+
+def differences(a, b, place=""):
+    """Where two answers differ by more than the last digits of a number."""
+    if isinstance(a, dict) and isinstance(b, dict) and list(a) == list(b):
+        return [d for key in a for d in differences(a[key], b[key], f"{place}.{key}")]
+    if isinstance(a, list) and isinstance(b, list) and len(a) == len(b):
+        return [d for i, (x, y) in enumerate(zip(a, b)) for d in differences(x, y, f"{place}[{i}]")]
+    if isinstance(a, float) and isinstance(b, (int, float)) and not isinstance(b, bool):
+        return [] if math.isclose(a, b, rel_tol=1e-6, abs_tol=1e-6) else [f"{place}: {a} and {b}"]
+    return [] if a == b else [f"{place}: {a} and {b}"]
+
+
+def decisions(answer):
+    """What five ways must agree on."""
+    return {"outcome": answer["outcome"], "load_kg": answer.get("load_kg"),
+            "limited_by": answer.get("limited_by"), "remedies": answer.get("remedies"),
+            "code": answer.get("refusal", {}).get("code"),
+            "cautions": [(c["weight"], c["text"]) for c in answer.get("cautions", [])]}
+
+
+def expect(case, answer):
+    for key, wanted in case["expect"].items():
+        got = decisions(answer)[key]
+        if got != wanted:
+            fail(case["name"], "expected", f"{key} {wanted!r}, got {got!r}")
+    if answer["outcome"] == "stop" and [key for key in answer if key in ("load_kg", "sets", "max_kg")]:
+        fail(case["name"], "stop", "there is a load in the answer")
+    if answer["outcome"] in ("plan", "stop") and not answer["cautions"]:
+        fail(case["name"], "cautions", "there are none")
+
+
+# ---- the program -------------------------------------------------------------------------------
+
+def can_be_asked(request):
+    """Some members have no option: the program decides for its own log."""
+    return not ({"rules", "equation", "experience"} & set(request))
+
+
+def write_log(path, log):
+    columns = ["date", "lifter", "lift", "modifiers", "load", "unit", "reps", "rir", "rpe", "outcome", "notes"]
+    with open(path, "w", newline="", encoding="utf-8") as file:
+        rows = csv.writer(file)
+        rows.writerow(columns)
+        for done in log:
+            lift, _, changes = done["lift"].partition(", ")
+            unit = "lb" if "load_lb" in done else "kg"
+            rows.writerow([done["date"], "Somebody", lift, changes, done["load_" + unit], unit,
+                           done["reps"], done.get("left", ""), done.get("rpe", ""),
+                           "missed" if done.get("missed") else "", done.get("note", "")])
+
+
+def options_of(request):
+    lift, _, changes = request["lift"].partition(", ")
+    options = ["--lift", lift, "--date", request["date"], "--room", request.get("room", "gym_kg")]
+    if changes:
+        options += ["--with", changes]
+    for member, option in [("reps", "--reps"), ("left", "--reserve"), ("sets", "--sets"),
+                           ("safeties", "--safeties")]:
+        if member in request:
+            options += [option, str(request[member])]
+    if "max_chance_of_missing" in request:
+        options += ["--max-chance-of-missing", f"{100 * request['max_chance_of_missing']:g}"]
+    for unit in ("kg", "lb"):
+        if f"stated_max_{unit}" in request:
+            options += ["--max", f"{request[f'stated_max_{unit}']:g} {unit}"]
+    if request.get("spotter"):
+        options.append("--spotter")
+    for done in request.get("done_before", []):
+        options += ["--done", str(done["sessions"])]
+    return options
+
+
+def by_program(program, request):
+    """The answer of plan_session --json to the same log in a file and the same question in options."""
+    with tempfile.TemporaryDirectory() as work:
+        command = [program]
+        if "log" in request:
+            path = pathlib.Path(work) / "log.csv"
+            write_log(path, request["log"])
+            command += [str(path), "--lifter", "Somebody"]
+        run = subprocess.run(command + options_of(request) + ["--json"], stdout=subprocess.PIPE,
+                             stderr=subprocess.PIPE, text=True, encoding="utf-8", check=False)
+    if not run.stdout.startswith("{"):
+        return {"outcome": f"status {run.returncode}: {run.stderr}"}
+    return json.loads(run.stdout)
+
+
+# ---- all of them -------------------------------------------------------------------------------
+
+def make_decimal_comma(folder):
+    """The environment of a host that writes a decimal comma, where glibc's localedef makes one."""
+    if shutil.which("localedef") is None:
+        return None
+    made = subprocess.run(["localedef", "-f", "UTF-8", "-i", "de_DE", f"{folder}/de_DE.UTF-8"],
+                          stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL, check=False)
+    environment = {"LOCPATH": folder, "LC_ALL": "de_DE.UTF-8"}
+    point = subprocess.run(["locale", "decimal_point"], stdout=subprocess.PIPE, text=True, check=False,
+                           env={**os.environ, **environment}) if made.returncode == 0 else None
+    return environment if point and point.stdout.strip() == "," else None
+
+
+def main():
+    parser = argparse.ArgumentParser()
+    parser.add_argument("requests")
+    for way in ("cpp", "c", "python", "web", "program"):
+        parser.add_argument(f"--{way}")
+    asked = parser.parse_args()
+    table = json.loads(pathlib.Path(asked.requests).read_text(encoding="utf-8"))
+    cases = list(requests_of(table))
+    lines = [json.dumps(request) for _, request in cases]
+
+    ways = {"C": by_lines(asked.c, lines)}
+    with tempfile.TemporaryDirectory() as folder:
+        comma = make_decimal_comma(folder)
+        if comma:
+            ways["C, decimal comma"] = by_lines(asked.c, lines, **comma)
+        else:
+            print("left out: no locale that writes a decimal comma")
+    if asked.cpp:
+        ways["C++"] = by_lines(asked.cpp, lines)
+    if asked.python:
+        ways["Python"] = by_python(asked.python, lines)
+    if asked.web and shutil.which("node"):
+        ways["Node"] = by_node(asked.web, lines)
+    for i, (case, request) in enumerate(cases):
+        answer = json.loads(ways["C"][i])
+        expect(case, answer)
+        for way, answers in ways.items():
+            if len(answers) != len(cases):
+                sys.exit(f"{way}: {len(answers)} answers to {len(cases)} requests")
+            if answers[i] == ways["C"][i]:
+                continue
+            others = differences(answer, json.loads(answers[i])) if way == "Node" else ["another text"]
+            if others:
+                fail(case["name"], way, "; ".join(others[:3]))
+        if asked.program and can_be_asked(request):
+            by_file = decisions(by_program(asked.program, request))
+            for key, value in decisions(answer).items():
+                if by_file[key] != value:
+                    fail(case["name"], "program", f"{key} {by_file[key]!r}, not {value!r}")
+    named = list(ways) + (["program"] if asked.program else [])
+    print(f"{len(cases)} requests, asked in {', '.join(named)}: {len(failures)} failures")
+    sys.exit(1 if failures else 0)
+
+
+main()

@@ -1,0 +1,241 @@
+// barwright/plan/json_plan.hpp - a session plan, and what it rests on, as JSON
+//
+// Every member is described in docs/json.md. Loads are in kilograms; what is loaded is also given
+// as it is marked, so that pounds stay whole pounds. Under a stop a plan has no sets, and nothing
+// else from which a load could be read. SPDX-License-Identifier: BSL-1.0
+#pragma once
+
+#include <optional>
+#include <string_view>
+#include <vector>
+
+#include "barwright/core/date.hpp"
+#include "barwright/core/estimate.hpp"
+#include "barwright/core/mass.hpp"
+#include "barwright/core/range.hpp"
+#include "barwright/log/logged_set.hpp"
+#include "barwright/plan/json_writer.hpp"
+#include "barwright/plan/lifter.hpp"
+#include "barwright/plan/loading.hpp"
+#include "barwright/plan/refusal.hpp"
+#include "barwright/plan/session.hpp"
+#include "barwright/training/caution.hpp"
+
+namespace barwright::inline v0::json::detail {
+
+// ---- values -------------------------------------------------------------------------------------
+
+inline double plain(double value) noexcept { return value; }
+inline double plain(Mass mass) noexcept { return mass.kg(); }
+
+/// {"low", "typical", "high"}; masses in kilograms.
+template <class T>
+void write_range(Writer& json, std::string_view name, const Range<T>& range) {
+  json.name(name).begin_object().member("low", plain(range.low));
+  json.member("typical", plain(range.typical)).member("high", plain(range.high)).end_object();
+}
+
+inline void write_date(Writer& json, std::string_view name, Date date) {
+  json.member(name, to_text(date).view());
+}
+inline void write_date(Writer& json, std::string_view name, const std::optional<Date>& date) {
+  if (date) write_date(json, name, *date);
+}
+
+/// {"weight", "unit"}: what stands on a plate, a bar or a dumbbell.
+inline void write_marked(Writer& json, MarkedMass mass) {
+  json.begin_object().member("weight", mass.value()).member("unit", to_text(mass.unit()));
+  json.end_object();
+}
+
+/// The members "load_kg" and "bar", or "dumbbell".
+inline void write_loaded(Writer& json, const LoadedWith& with) {
+  json.member("load_kg", with.load.kg());
+  if (with.bar) {
+    json.name("bar").begin_object().member("text", to_text(*with.bar).view());
+    json.name("bar");
+    write_marked(json, with.bar->bar().mass);
+    json.name("collar");
+    write_marked(json, with.bar->collars().each);
+    json.name("plates_each_side").begin_array();
+    for (const MarkedMass plate : with.bar->plates()) write_marked(json, plate);
+    json.end_array().end_object();
+  }
+  if (with.dumbbell) {
+    json.name("dumbbell");
+    write_marked(json, *with.dumbbell);
+  }
+}
+
+/// One set as it was logged.
+inline void write_set(Writer& json, const LoggedSet& set) {
+  json.begin_object();
+  write_date(json, "date", set.date);
+  json.member("lift", set.lift.name().view()).member("load_kg", set.load.kg());
+  json.member("reps", set.reps.count());
+  if (set.reserve) json.member("left", set.reserve->typical.count());
+  if (set.outcome == Outcome::missed) json.member("missed", true);
+  json.end_object();
+}
+
+inline std::string_view name_of(CautionWeight weight) noexcept {
+  switch (weight) {
+    case CautionWeight::stop: return "stop";
+    case CautionWeight::warn: return "warn";
+    case CautionWeight::note: return "note";
+  }
+  return "";
+}
+
+/// The members "cautions" and "remedies".
+inline void write_cautions(Writer& json, const std::vector<Caution>& cautions,
+                           const std::vector<Remedy>& remedies) {
+  json.name("cautions").begin_array();
+  for (const Caution& caution : cautions) {
+    json.begin_object().member("weight", name_of(caution.weight)).member("text", caution.text);
+    json.end_object();
+  }
+  json.end_array().name("remedies").begin_array();
+  for (const Remedy remedy : remedies) json.value(name(remedy));
+  json.end_array();
+}
+
+// ---- what is known of a lifter ------------------------------------------------------------------
+
+/// The member "lifter": what the log and a stated max led to, and where they may be wrong.
+inline void write_lifter(Writer& json, const Lifter& lifter) {
+  json.name("lifter").begin_object();
+  if (lifter.learnt) {
+    json.member("sets_used", lifter.learnt->sets_used);
+    write_range(json, "trend_per_week", lifter.learnt->trend.interval());
+  }
+  if (lifter.stated_max) {
+    const StatedMax& stated = *lifter.stated_max;
+    json.name("stated_max").begin_object().member("max_kg", stated.max.kg());
+    json.member("check", name(stated.check)).member("looks_like_pounds", stated.looks_like_pounds);
+    if (stated.by_log) write_range(json, "by_log_kg", *stated.by_log);
+    json.end_object();
+  }
+  json.name("suspects").begin_array();
+  for (const SuspectSet& suspect : lifter.suspects) {
+    json.begin_object().member("index", suspect.index).name("set");
+    write_set(json, suspect.set);
+    json.member("expected_kg", suspect.expected.kg()).member("slip", name(suspect.slip));
+    json.end_object();
+  }
+  json.end_array().member("has_few_sets_left", lifter.doubts.has_few_sets_left);
+  if (const auto& jump = lifter.doubts.jump) {
+    json.name("jump").begin_object().member("share", jump->share).name("set");
+    write_set(json, jump->set);
+    json.end_object();
+  }
+  json.end_object();
+}
+
+/// The members of a refusal.
+inline void write_refusal(Writer& json, const Refusal& refusal) {
+  json.member("outcome", "refused").name("refusal").begin_object();
+  json.member("code", name(refusal.code));
+  write_date(json, "date", refusal.date);
+  if (refusal.days > 0) json.member("days", refusal.days);
+  if (refusal.wanted > Mass{}) json.member("wanted_kg", refusal.wanted.kg());
+  if (refusal.lightest > Mass{}) json.member("lightest_kg", refusal.lightest.kg());
+  json.end_object();
+}
+
+// ---- a session ----------------------------------------------------------------------------------
+
+inline void write_sets(Writer& json, const SessionPlan& plan) {
+  json.name("sets").begin_array();
+  for (const PlannedSet& set : plan.sets) {
+    json.begin_object().member("is_work", set.is_work).member("sets", set.sets);
+    json.member("reps", set.reps.count());
+    write_loaded(json, set.with);
+    json.member("plates_off", set.taken_off).member("plates_on", set.put_on).end_object();
+  }
+  json.end_array();
+}
+
+/// What the load is and why; left out under a stop.
+inline void write_load(Writer& json, const SessionPlan& plan) {
+  json.member("load_kg", plan.load().kg()).member("wanted_kg", plan.wanted.kg());
+  json.member("limited_by", name(plan.limited_by));
+  write_sets(json, plan);
+  json.name("chances_of_missing").begin_array();
+  for (const double chance : plan.chances_of_missing) json.value(chance);
+  json.end_array();
+  write_range(json, "reserve_left", plan.reserve_left);
+  json.name("alternatives").begin_array();
+  for (const Alternative& other : plan.alternatives) {
+    json.begin_object().member("kind", name(other.kind));
+    write_loaded(json, other.with);
+    json.member("reserve_left", other.reserve_left);
+    json.member("chance_of_missing", other.chance_of_missing).end_object();
+  }
+  json.end_array();
+  if (plan.next) {
+    json.name("next").begin_object().member("is_short", plan.next->is_short);
+    write_loaded(json, plan.next->with);
+    json.end_object();
+  }
+}
+
+inline void write_strength(Writer& json, const SessionPlan& plan) {
+  write_range(json, "base_max_kg", plan.base_max.interval());
+  write_range(json, "max_kg", plan.max.interval());
+  write_range(json, "max_by_catalogue_kg", plan.max_by_catalogue);
+}
+
+inline void write_introduction(Writer& json, const SessionPlan& plan) {
+  if (!plan.introduction) return;
+  json.name("introduction").begin_object().member("session", plan.earlier_sessions + 1);
+  json.member("of", plan.introduction->size());
+  if (!plan.is_stopped()) json.member("before_next", plan.exposure()->before_next);
+  json.end_object();
+}
+
+inline void write_recovery(Writer& json, const Recovery& recovery) {
+  json.name("too_soon").begin_array();
+  for (const RecoveryConflict& each : recovery.conflicts) {
+    json.begin_object().member("group", to_text(each.conflict.group));
+    write_date(json, "earlier", each.earlier);
+    json.member("hours", each.conflict.hours).member("hours_wanted", each.conflict.hours_wanted);
+    json.member("after_failure", each.conflict.after_failure).member("is_rated", each.is_rated);
+    json.end_object();
+  }
+  json.end_array();
+  write_date(json, "ready_on", recovery.ready_on);
+}
+
+inline void write_last(Writer& json, const std::optional<PastSession>& last) {
+  if (!last) return;
+  json.name("last").begin_object();
+  write_date(json, "date", last->date);
+  json.member("has_miss", last->has_miss).name("top");
+  write_set(json, last->top);
+  json.end_object();
+}
+
+/// The members of a session, from "outcome" on.
+inline void write_session(Writer& json, const SessionPlan& plan, const Lifter& lifter) {
+  json.member("outcome", plan.is_stopped() ? "stop" : "plan");
+  json.member("lift", plan.request.lift.name().view());
+  write_date(json, "date", plan.request.date);
+  json.member("work_sets", plan.work_sets).member("reps", plan.reps.count());
+  json.member("stop_with_left", plan.reserve.count());
+  if (!plan.is_stopped()) {
+    write_load(json, plan);
+    write_strength(json, plan);
+  }
+  json.member("earlier_sessions", plan.earlier_sessions);
+  json.member("sets_of_lift", plan.sets_of_lift);
+  if (plan.days_off) json.member("days_off", *plan.days_off);
+  write_introduction(json, plan);
+  write_recovery(json, plan.recovery);
+  write_last(json, plan.last);
+  json.member("progress", name(plan.progress));
+  write_cautions(json, plan.cautions, plan.remedies);
+  write_lifter(json, lifter);
+}
+
+}  // namespace barwright::inline v0::json::detail

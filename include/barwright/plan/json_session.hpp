@@ -1,0 +1,121 @@
+// barwright/plan/json_session.hpp - what a request asks of a session
+//
+// The members and what they mean are in docs/json.md. What is not given is as SessionRequest has
+// it, the cautious side: nobody stands by, nothing would catch the bar. SPDX-License-Identifier:
+// BSL-1.0
+#pragma once
+
+#include <optional>
+#include <string_view>
+#include <vector>
+
+#include "barwright/core/effort.hpp"
+#include "barwright/log/logged_set.hpp"
+#include "barwright/plan/json_fields.hpp"
+#include "barwright/plan/json_lifter.hpp"
+#include "barwright/plan/session.hpp"
+#include "barwright/plates/dumbbells.hpp"
+#include "barwright/plates/parse_room.hpp"
+#include "barwright/plates/room.hpp"
+
+namespace barwright::inline v0::json {
+
+/// A rack of dumbbells: {"lightest", "heaviest", "step", "unit"}.
+[[nodiscard]] inline std::optional<FixedLoads> dumbbells_from(Fields& fields) {
+  const Value* const value = fields.find("dumbbells");
+  if (value == nullptr) return std::nullopt;
+  const Place at = fields.place("dumbbells");
+  Fields rack(*value, at);
+  for (const std::string_view name : {"lightest", "heaviest", "step"}) (void)rack.required(name);
+  const double lightest = *rack.number("lightest");
+  const double heaviest = *rack.number("heaviest");
+  const double step = *rack.number("step");
+  const Unit unit =
+      rack.choice<Unit>("unit", {{"kg", Unit::kg}, {"lb", Unit::lb}}).value_or(Unit::kg);
+  rack.finish();
+  return made_at(at, [&] { return dumbbells(lightest, heaviest, step, unit); });
+}
+
+/// The bar and the plates there are: the name of a set, or a text such as "bar 20 kg; plates 20
+/// 10".
+[[nodiscard]] inline Room room_from(Fields& fields, const Room& otherwise) {
+  const std::optional<std::string_view> text = fields.text("room");
+  if (!text) return otherwise;
+  return made_at(fields.place("room"), [&] { return parse_room(*text); });
+}
+
+[[nodiscard]] inline Safeties safeties_from(Fields& fields) {
+  return fields
+      .choice<Safeties>("safeties", {{"none", Safeties::none},
+                                     {"unchecked", Safeties::unchecked},
+                                     {"checked", Safeties::checked}})
+      .value_or(Safeties::none);
+}
+
+[[nodiscard]] inline Pain pain_from(Fields& fields) {
+  return fields
+      .choice<Pain>("pain",
+                    {{"as_logged", Pain::as_logged}, {"none", Pain::none}, {"yes", Pain::yes}})
+      .value_or(Pain::as_logged);
+}
+
+/// The bound on the chance of missing; `otherwise` where none is given.
+[[nodiscard]] inline double chance_from(Fields& fields, double otherwise) {
+  constexpr std::string_view name = "max_chance_of_missing";
+  const double chance = fields.number(name).value_or(otherwise);
+  if (!(chance > 0.0 && chance < 1.0)) {
+    refuse(fields.place(name), "must be a number above 0 and below 1");
+  }
+  return chance;
+}
+
+/// Repetitions to be left.
+[[nodiscard]] inline RepsInReserve left_from(Fields& fields, RepsInReserve otherwise) {
+  const std::optional<double> left = fields.number("left");
+  if (!left) return otherwise;
+  return made_at(fields.place("left"), [&] { return RepsInReserve(*left); });
+}
+
+/// The lift a request is about.
+[[nodiscard]] inline Lift lift_from(Fields& fields, LiftNames& names) {
+  (void)fields.required("lift");
+  return names.find(*fields.text("lift"), fields.place("lift"));
+}
+
+/// The day a request is about.
+[[nodiscard]] inline Date date_from(Fields& fields) {
+  (void)fields.required("date");
+  return *fields.date("date");
+}
+
+[[nodiscard]] inline SessionRequest session_from(Fields& fields, LiftNames& names) {
+  SessionRequest asked{.lift = lift_from(fields, names), .date = date_from(fields)};
+  if (const auto sets = fields.whole("sets", 1, Sets::most)) asked.sets = Sets(*sets);
+  if (const auto reps = fields.whole("reps", Reps::fewest, Reps::most)) asked.reps = Reps(*reps);
+  asked.reserve = left_from(fields, asked.reserve);
+  asked.max_chance_of_missing = chance_from(fields, asked.max_chance_of_missing);
+  asked.room = room_from(fields, asked.room);
+  asked.dumbbells = dumbbells_from(fields);
+  asked.has_spotter = fields.flag("spotter");
+  asked.safeties = safeties_from(fields);
+  asked.pain = pain_from(fields);
+  asked.is_max_confirmed = fields.flag("max_is_confirmed");
+  return asked;
+}
+
+/// The sets of a session that were done so far: as in a log, without date and lift.
+[[nodiscard]] inline std::vector<LoggedSet> done_from(Fields& fields, const SessionRequest& asked) {
+  std::vector<LoggedSet> sets;
+  const Value& done = fields.required("done");
+  if (done.array() == nullptr) Fields::refuse_kind(fields.place("done"), "an array", done);
+  const Place at = fields.place("done");
+  for (std::size_t i = 0; i < done.array()->size(); ++i) {
+    const Place at_set(at, i);
+    Fields set((*done.array())[i], at_set);
+    sets.push_back(effort_from(set, asked.date, asked.lift));
+    set.finish();
+  }
+  return sets;
+}
+
+}  // namespace barwright::inline v0::json

@@ -1,0 +1,222 @@
+// tests/plan/json_answer_test.cpp - a request as JSON gets the answer that the planner gives
+//
+// What the planner decides is tested beside it; here is that JSON says the same, and that any text
+// has an answer. All sets are invented.
+// SPDX-License-Identifier: BSL-1.0
+#include <doctest/doctest.h>
+
+#include <barwright/plan/json.hpp>
+#include <cstddef>
+#include <string>
+#include <string_view>
+#include <vector>
+
+using namespace barwright;
+using namespace barwright::literals;
+
+namespace {
+
+const std::string sets =
+    R"({"date":"2026-11-09","lift":"bench press","load_kg":100,"reps":5,"left":2},)"
+    R"({"date":"2026-11-13","lift":"bench press","load_lb":220,"reps":5,"rpe":8},)"
+    R"({"date":"2026-11-17","lift":"bench press","load_kg":60,"reps":5},)"
+    R"({"date":"2026-11-21","lift":"bench press","load_kg":105,"reps":5,"missed":true})";
+
+std::string request(const std::string& members) { return R"({"version":1,)" + members + "}"; }
+std::string session(const std::string& members) {
+  return request(R"("ask":"plan_session","lift":"bench press","date":"2026-11-25",)" + members);
+}
+
+/// The answer, read again by the reader.
+json::Value answer(const std::string& text) {
+  json::ReadResult result = json::read(json::answer(text));
+  REQUIRE(result.value);
+  return *std::move(result.value);
+}
+
+std::string text_at(const json::Value& value, std::string_view name) {
+  const json::Value* const found = value.find(name);
+  return found != nullptr && found->string() != nullptr ? *found->string() : "";
+}
+double number_at(const json::Value& value, std::string_view name) {
+  const json::Value* const found = value.find(name);
+  REQUIRE(found != nullptr);
+  REQUIRE(found->number() != nullptr);
+  return *found->number();
+}
+
+/// The message of a bad request, and where it is.
+std::string fault(const std::string& text) {
+  const json::Value bad = answer(text);
+  CHECK(text_at(bad, "outcome") == "bad_request");
+  return text_at(bad, "at") + ": " + text_at(bad, "message");
+}
+
+}  // namespace
+
+TEST_CASE("a session asked for in JSON is the one that plan_session plans") {
+  const auto reserve = [](double left) {
+    return Range<RepsInReserve>::exactly(RepsInReserve(left));
+  };
+  const Lift bench = lifts::bench_press;
+  const std::vector<LoggedSet> log = {
+      {.date = Date(2026, 11, 9),
+       .lift = bench,
+       .load = 100_kg,
+       .reps = 5_reps,
+       .reserve = reserve(2)},
+      {.date = Date(2026, 11, 13),
+       .lift = bench,
+       .load = 220_lb,
+       .reps = 5_reps,
+       .reserve = reps_in_reserve(Rpe(8.0))},
+      {.date = Date(2026, 11, 17), .lift = bench, .load = 60_kg, .reps = 5_reps},
+      {.date = Date(2026, 11, 21),
+       .lift = bench,
+       .load = 105_kg,
+       .reps = 5_reps,
+       .outcome = Outcome::missed}};
+  const Date day(2026, 11, 25);
+  const LearntLifter lifter = learn_lifter(log, bench, day);
+  const auto plan =
+      plan_session(lifter, {.lift = bench, .date = day, .safeties = Safeties::checked});
+  REQUIRE(plan);
+
+  const json::Value got = answer(session(R"("safeties":"checked","log":[)" + sets + "]"));
+  CHECK(text_at(got, "outcome") == "plan");
+  CHECK(number_at(got, "load_kg") == plan->load().kg());
+  CHECK(number_at(got, "wanted_kg") == plan->wanted.kg());
+  CHECK(text_at(got, "limited_by") == name(plan->limited_by));
+  CHECK(number_at(*got.find("max_kg"), "high") == plan->max.interval().high.kg());
+  REQUIRE(got.find("sets")->array()->size() == plan->sets.size());
+  CHECK(text_at(*got.find("sets")->array()->back().find("bar"), "text") ==
+        to_text(*plan->sets.back().with.bar).view());
+  REQUIRE(got.find("cautions")->array()->size() == plan->cautions.size());
+  CHECK(text_at(got.find("cautions")->array()->at(0), "text") == plan->cautions[0].text);
+}
+
+TEST_CASE("a plan that says stop holds no load, and says what would lift it") {
+  const json::Value stop = answer(session(R"("stated_max_kg":100,"left":0)"));
+  CHECK(text_at(stop, "outcome") == "stop");
+  for (const char* name : {"load_kg", "sets", "wanted_kg", "alternatives", "next", "max_kg"}) {
+    CHECK(stop.find(name) == nullptr);
+  }
+  CHECK(*stop.find("remedies")->array()->at(0).string() == "have_spotter");
+  CHECK(text_at(stop.find("cautions")->array()->at(0), "weight") == "stop");
+}
+
+TEST_CASE("what is wrong with a request is said, and where it stands") {
+  const std::string bench = R"("log":[)" + sets + R"(,{"date":"2026-11-23","lift":"bench press",)";
+  CHECK(fault("") == ": line 1, column 1: expected a value");
+  CHECK(fault("[]") == ": must be an object; got an array");
+  CHECK(fault("{}") == ": \"version\" must be given");
+  CHECK(fault(R"({"version":2})") == "version: must be 1");
+  CHECK(fault(request(R"("ask":"plan_sesion")")) ==
+        "ask: must be one of plan_session, replan, plan_block, squad, catalogue; got "
+        "\"plan_sesion\"");
+  CHECK(fault(session(R"("left":2,"left":0)")).find("a name stands twice in one object") !=
+        std::string::npos);
+  CHECK(fault(session(R"("reserve":0)")).rfind(": \"reserve\" is not known here; known are ", 0) ==
+        0);
+  CHECK(fault(session(R"("left":-2)")) ==
+        "left: repetitions in reserve must be a number from 0 to 30 in steps of 0.5; got -2");
+  CHECK(fault(session(R"("left":"2")")) == "left: must be a number; got a string");
+  CHECK(fault(session(R"("reps":5.5)")) == "reps: must be a whole number from 1 to 100; got 5.5");
+  CHECK(fault(session(R"("spotter":1)")) == "spotter: must be true or false; got a number");
+  CHECK(fault(session(R"("safeties":"yes")")) ==
+        "safeties: must be one of none, unchecked, checked; got \"yes\"");
+  CHECK(fault(session(R"("max_chance_of_missing":5)")) ==
+        "max_chance_of_missing: must be a number above 0 and below 1");
+  CHECK(fault(session(R"("rules":{"layoff_day":10})"))
+            .rfind("rules: \"layoff_day\" is not known", 0) == 0);
+  CHECK(fault(session(R"("rules":{"layoff_days":1})")) ==
+        "rules.layoff_days: must be from 3 to 365; got 1");
+  CHECK(fault(session(bench + R"("load_kg":80}])")) == "log[4]: \"reps\" must be given");
+  CHECK(fault(session(bench + R"("load_kg":80,"load_lb":175,"reps":5}])")) ==
+        "log[4]: \"load\" must be given in kilograms or in pounds, not both");
+  CHECK(fault(session(bench + R"("load_kg":80,"reps":5,"left":-1}])")).rfind("log[4].left: ", 0) ==
+        0);
+  CHECK(fault(session(bench + R"("load_kg":80,"reps":5,"left":1,"missed":true}])")) ==
+        "log[4]: a set that was missed must have neither \"left\" nor \"rpe\"");
+  CHECK(fault(session(R"("log":[{"date":"2026-11-31"}])")) == "log[0]: \"lift\" must be given");
+  CHECK(fault(session(R"("log":[{"date":"2026-11-31","lift":"squat"}])")) ==
+        "log[0].date: must be a date such as \"2026-11-25\"; got \"2026-11-31\"");
+  CHECK(fault(session(R"("log":[{"date":"2026-11-30","lift":"bench press, fete up"}])"))
+            .rfind("log[0].lift: must be a change to the bench press, such as ", 0) == 0);
+}
+
+TEST_CASE("a request that is cut anywhere has an answer all the same") {
+  const std::string whole = session(R"("stated_max_kg":100,"left":2,"id":["\u00e9",null])");
+  CHECK(text_at(answer(whole), "outcome") == "plan");
+  for (std::size_t size = 0; size < whole.size(); ++size) {
+    CHECK(text_at(answer(whole.substr(0, size)), "outcome") == "bad_request");
+  }
+  CHECK(json::write(*answer(whole).find("id")) == "[\"\u00e9\",null]");
+}
+
+TEST_CASE("after a miss the rest of a session is lighter than what was missed") {
+  const std::string members = R"("safeties":"checked","stated_max_kg":100)";
+  const double planned = number_at(answer(session(members)), "load_kg");
+  const json::Value rest = answer(request(
+      R"("ask":"replan","lift":"bench press","date":"2026-11-25",)" + members +
+      R"(,"done":[{"load_kg":)" + std::to_string(planned) + R"(,"reps":6,"missed":true}])"));
+  CHECK(text_at(rest, "outcome") == "plan");
+  CHECK(number_at(rest, "load_kg") < planned);
+  CHECK(number_at(rest, "work_sets") == 2);
+}
+
+TEST_CASE("in a squad a fault stops no other, and each has the answer it has alone") {
+  const std::string ask = R"("lift":"bench press","date":"2026-11-25","safeties":"checked")";
+  const std::string members = R"("log":[)" + sets + "]";
+  const json::Value squad = answer(request(
+      R"("ask":"squad","lifters":[{"id":"a",)" + members + R"(,"sessions":[{"id":1,)" + ask +
+      R"(},{"lift":"bench pres","date":"2026-11-25"},{"lift":"squat","date":"2026-11-25"},7]},)"
+      R"("nobody",{"id":"c","stated_max_kg":100,"sessions":[{)" +
+      ask + R"(}]},{"id":"d","stated_max_kg":100,"stated_max_of":"bench press","sessions":[{)" +
+      ask + R"(},{"lift":"squat","date":"2026-11-25"}]}])"));
+  const json::Value::Array& lifters = *squad.find("lifters")->array();
+  REQUIRE(lifters.size() == 4);
+  const json::Value::Array& first = *lifters[0].find("sessions")->array();
+  REQUIRE(first.size() == 4);
+  const json::Value alone = answer(session(R"("safeties":"checked",)" + members));
+  CHECK(number_at(first[0], "id") == 1);
+  CHECK(number_at(first[0], "load_kg") == number_at(alone, "load_kg"));
+  CHECK(json::write(*first[0].find("sets")) == json::write(*alone.find("sets")));
+  CHECK(text_at(first[1], "at") == "lifters[0].sessions[1].lift");
+  CHECK(text_at(*first[2].find("refusal"), "code") == "no_strength");
+  CHECK(text_at(first[3], "outcome") == "bad_request");
+  CHECK(text_at(lifters[1], "outcome") == "bad_request");
+  CHECK(text_at(lifters[2], "message").find("stated_max_of") != std::string::npos);
+  // A max on the bench press says nothing of the squat.
+  const json::Value::Array& last = *lifters[3].find("sessions")->array();
+  CHECK(text_at(last[0], "outcome") == "plan");
+  CHECK(text_at(*last[1].find("refusal"), "code") == "no_strength");
+}
+
+TEST_CASE("a block begins with the session that is planned for its first day") {
+  const std::string members = R"("log":[)" + sets + R"(],"safeties":"checked")";
+  const json::Value block = answer(request(
+      R"("ask":"plan_block","lift":"bench press","date":"2026-11-25","first_left":2,"retest":false,)" +
+      members));
+  CHECK(text_at(block, "outcome") == "plan");
+  const json::Value& first = block.find("sessions")->array()->at(0);
+  CHECK(text_at(first, "date") == "2026-11-25");
+  CHECK(number_at(first, "load_kg") == number_at(answer(session(members)), "load_kg"));
+  for (const json::Value& each : *block.find("sessions")->array()) {
+    CHECK(text_at(each, "stage") != "retest");
+  }
+}
+
+TEST_CASE("the catalogue has every lift, and the changes that go with it") {
+  const json::Value catalogue = answer(request(R"("ask":"catalogue")"));
+  CHECK(catalogue.find("lifts")->array()->size() == catalogue::lifts().size());
+  for (const json::Value& lift : *catalogue.find("lifts")->array()) {
+    for (const json::Value& change : *lift.find("changes")->array()) {
+      const std::string name = text_at(lift, "name") + ", " + text_at(change, "name");
+      CAPTURE(name);
+      CHECK(text_at(answer(request(R"("ask":"plan_session","date":"2026-11-25","lift":")" + name +
+                                   "\"")),
+                    "outcome") == "refused");
+    }
+  }
+}
