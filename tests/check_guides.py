@@ -178,7 +178,7 @@ def check_evidence(page):
         if f"`{name}`" not in text and f"`{folder}`" not in text:
             complain(page, 1, f"says nothing of tests/data/{name}")
     for found in re.finditer(r"`([\w/]+\.(?:cpp|cmake|py|hpp))`", text):
-        if not (ROOT / "tests" / found[1]).exists() and not (ROOT / found[1]).exists():
+        if not any((ROOT / "tests").rglob(found[1])) and not (ROOT / found[1]).exists():
             complain(page, text.count("\n", 0, found.start()) + 1, f"names {found[1]}, which is not there")
 
 

@@ -3,7 +3,8 @@
 // Plates come off a sleeve in the opposite order to the one they went on in, so what stays on must
 // have gone on early and inside. `practical_ramp` loads as people do, the heaviest plate inside at
 // every step, and spares moves within that; `plan_ramp` spares every move there is to spare, and
-// may leave a heavy plate outside a light one. SPDX-License-Identifier: BSL-1.0
+// may leave a heavy plate outside a light one.
+// SPDX-License-Identifier: BSL-1.0
 #pragma once
 
 #include <cstddef>
