@@ -35,13 +35,14 @@ BENCHMARK_CAPTURE(by_hand, as_text, [](std::size_t i) {
   return static_cast<double>(std::snprintf(text, sizeof text, "%.2f kg", kg[i]) > 0);
 });
 BENCHMARK_CAPTURE(library, as_text, [](std::size_t i) {
-  return static_cast<double>(!to_text(Mass::from_kg(kg[i])).view().empty());
+  const Text text = to_text(Mass::from_kg(kg[i]));
+  return static_cast<double>(!text.view().empty());
 });
 
 std::array<std::string, cases> made_dates() {
   std::array<std::string, cases> dates;
   for (std::size_t i = 0; i < cases; ++i)
-    dates[i] = to_text(Date(2024, 1, 1) + static_cast<int>(i * 3)).view();
+    dates[i] = to_text(Date(2024, 1, 1) + static_cast<int>(i * 3)).str();
   return dates;
 }
 auto dates = made_dates();

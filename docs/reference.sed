@@ -2,9 +2,9 @@
 #
 # Doxygen 1.9 takes the inline namespace for another one, and private parts are nobody's to read.
 # What every curve and every list has is described in one place, in the headers as here.
-s/^namespace barwright::inline v0 {/namespace barwright {/
+s/^namespace barwright::inline BARWRIGHT_ABI {/namespace barwright {/
 /^namespace detail {/,/^}  \/\/ namespace detail/s/.*//
-/^namespace barwright::inline v0::detail {/,/^}  \/\/ namespace/s/.*//
+/^namespace barwright::inline BARWRIGHT_ABI::detail {/,/^}  \/\/ namespace/s/.*//
 
 # The strength model is a template only to spare the compiler: shown without.
 s/^template <std::same_as<double> Scalar>$//

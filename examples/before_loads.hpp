@@ -301,7 +301,7 @@ inline std::vector<std::string> to_lines(const std::vector<TooSoon>& found) {
     }
     lines.push_back(muscles + (first.conflict.after_failure ? ": to failure on " : ": hard on ") +
                     std::string(bw::to_text(first.conflict.earlier)) + " (" +
-                    std::string(bw::to_text(lifts).view()) + ")" +
+                    bw::to_text(lifts).str() + ")" +
                     (first.is_rated ? "" : " (not rated, taken as hard)") + ", " +
                     std::to_string(first.conflict.hours) + " hours before; " +
                     std::to_string(first.conflict.hours_wanted) + " are wanted [" +

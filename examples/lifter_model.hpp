@@ -102,7 +102,7 @@ inline void print_contents(std::ostream& out, const squad_log::Log& log,
         ++count;
       }
       const int days = bw::sessions_of(sets, lift, last);
-      std::string name(lift.name().view());
+      std::string name = lift.name().str();
       name.resize(std::max<std::size_t>(name.size(), 36), ' ');
       out << "  " << name << count << (count == 1 ? " set on " : " sets on ") << days
           << (days == 1 ? " day, " : " days, ") << first << " to " << last << '\n';

@@ -37,7 +37,7 @@ CLI::Validator number_like(const std::string& what, const std::string& allowed,
 
 template <class Number>
 std::string range_text(Number low, Number high) {
-  return std::string(barwright::Text{}.append(low).append(" to ").append(high).view());
+  return barwright::Text{}.append(low).append(" to ").append(high).str();
 }
 
 /// "--reps: repetitions must be a whole number from 1 to 100; got 8-10"

@@ -40,7 +40,7 @@ bw::Date default_date(const std::vector<bw::LoggedSet>& sets) {
   std::sort(days.begin(), days.end());
   days.erase(std::unique(days.begin(), days.end()), days.end());
   if (days.size() > 1 && days.back() - days[days.size() - 2] > 365) {
-    throw Refusal{"The lifter's last set, " + std::string(bw::to_text(days.back()).view()) +
+    throw Refusal{"The lifter's last set, " + bw::to_text(days.back()).str() +
                   ", is more than a year after the one before; is its date right? Say which day "
                   "to plan: --date 2026-11-25"};
   }
@@ -51,8 +51,7 @@ bw::Date default_date(const std::vector<bw::LoggedSet>& sets) {
 bw::AnyCurve curve_named(const std::string& name) {
   const auto curve = bw::find_curve(name);
   if (!curve) {
-    throw Refusal{"no curve is called \"" + name +
-                  "\"; there are: " + std::string(bw::curve_names().view())};
+    throw Refusal{"no curve is called \"" + name + "\"; there are: " + bw::curve_names().str()};
   }
   return *curve;
 }
@@ -91,7 +90,7 @@ void report_later_sets(const squad_log::Log& log, const std::string& lifter, bw:
                      {.verdict = squad_log::Verdict::remark,
                       .line = entry.line,
                       .column = "date",
-                      .value = std::string(bw::to_text(entry.set.date).view()),
+                      .value = bw::to_text(entry.set.date).str(),
                       .text = "after the day planned for; left out"});
   }
 }

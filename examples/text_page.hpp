@@ -20,7 +20,7 @@ namespace bw = barwright;
 // ---- figures
 
 inline std::string number(double value, int decimals) {
-  return std::string(bw::Text{}.append_rounded(value, decimals).view());
+  return bw::Text{}.append_rounded(value, decimals).str();
 }
 inline std::string percent(double share, int decimals = 1) {
   return number(100.0 * share, decimals) + " %";
@@ -70,7 +70,7 @@ inline std::string reserve(const bw::Range<bw::RepsInReserve>& left) {
 /// "60 kg x 6, 2 left" or "60 kg x 6, the last missed"
 inline std::string done(const bw::LoggedSet& set, bw::Unit unit) {
   std::string text =
-      std::string(bw::to_text(set.load, unit, 2).view()) + " x " + std::to_string(set.reps.count());
+      bw::to_text(set.load, unit, 2).str() + " x " + std::to_string(set.reps.count());
   if (set.outcome == bw::Outcome::missed) return text + ", the last missed";
   if (set.reserve) return text + ", " + reserve(*set.reserve) + " left";
   return text + ", not rated";
@@ -78,7 +78,7 @@ inline std::string done(const bw::LoggedSet& set, bw::Unit unit) {
 inline std::string count(int number, std::string_view thing) {
   return std::to_string(number) + " " + std::string(thing) + (number == 1 ? "" : "s");
 }
-inline std::string day(bw::Date date) { return std::string(bw::to_text(date).view()); }
+inline std::string day(bw::Date date) { return bw::to_text(date).str(); }
 /// "handbook, recalled, not checked"
 inline std::string standing(const bw::Source& source) {
   std::string text(bw::to_text(source.evidence));

@@ -1,5 +1,6 @@
 # Fails unless every header includes only its own chapter and those before it in CHAPTERS, without a
-# cycle; an umbrella, which lies beside the chapters, includes only one chapter, or other umbrellas.
+# cycle; an umbrella, which lies beside the chapters, includes only one chapter, or other umbrellas. And
+# each opens the library's namespace with the version of the binary interface (version.hpp).
 #   cmake -DROOT=<the repository> -DCHAPTERS=<names, in order> -P check_layers.cmake
 cmake_policy(SET CMP0057 NEW)  # if(x IN_LIST y)
 set(include ${ROOT}/include/barwright)
@@ -18,6 +19,12 @@ foreach(header IN LISTS headers)
   elseif(NOT chapter IN_LIST CHAPTERS)
     string(APPEND complaints "${header}: ${chapter} is no chapter\n")
   endif()
+  file(STRINGS ${include}/${header} spaces REGEX "^namespace barwright")
+  foreach(line IN LISTS spaces)
+    if(NOT line MATCHES "^namespace barwright::inline BARWRIGHT_ABI(::[a-z_]+)? {")
+      string(APPEND complaints "${header}: open namespace barwright::inline BARWRIGHT_ABI: ${line}\n")
+    endif()
+  endforeach()
   file(STRINGS ${include}/${header} lines REGEX "^#include \"")
   foreach(line IN LISTS lines)
     if(NOT line MATCHES "^#include \"barwright/([a-z_/]+\\.[hi]pp)\"")

@@ -129,6 +129,8 @@ std::vector<std::function<void()>> refusals() {
       [] { (void)(100_kg).whole_of(0.0); },
       [] { (void)(Mass::from_kg(1e6) * 1e308); },
       [] { (void)rounded(100_kg, Mass{}); },
+      [] { (void)Estimate<Mass>(std::nan(""), 0.1); },
+      [] { (void)Change(0.0, -0.1); },
       [] { (void)rounded(100_kg, Mass::from_kg(1e-9)); },
       [] { (void)Reps(0); },
       [] { (void)RepsInReserve(0.3); },

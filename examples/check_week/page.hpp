@@ -49,16 +49,16 @@ class Page {
   // -- pieces of text --
 
   [[nodiscard]] static std::string number(double value, int decimals = 1) {
-    return std::string(bw::Text{}.append_rounded(value, decimals).view());
+    return bw::Text{}.append_rounded(value, decimals).str();
   }
   [[nodiscard]] static std::string count(int number, std::string_view thing) {
     return std::to_string(number) + " " + std::string(thing) + (number == 1 ? "" : "s");
   }
   [[nodiscard]] static std::string cell(std::string_view text, std::size_t width) {
-    return std::string(bw::Text{}.append_right(text, width).view());
+    return bw::Text{}.append_right(text, width).str();
   }
   [[nodiscard]] static std::string left_aligned(std::string_view text, std::size_t width) {
-    return std::string(bw::Text{}.append_left(text, width).view());
+    return bw::Text{}.append_left(text, width).str();
   }
   void title(std::string_view text) { out_ << '\n' << text << '\n'; }
   void paragraph(std::initializer_list<std::string_view> parts, std::size_t hanging = 2) {
@@ -66,7 +66,7 @@ class Page {
   }
   /// "squat 5 x 5, 2 left"
   [[nodiscard]] static std::string planned(const bw::PlannedLift& lift) {
-    std::string text(lift.lift.name().view());
+    std::string text = lift.lift.name().str();
     text += " " + std::to_string(lift.sets.count()) + " x " + std::to_string(lift.reps.count());
     if (lift.reserve == bw::RepsInReserve(0.0)) return text + " to failure";
     return text + ", " + number(lift.reserve.count()) + " left";
@@ -158,7 +158,7 @@ class Page {
     title("Too close together");
     if (found.empty()) out_ << "  nothing\n";
     for (const bw::SpacingConflict& conflict : found) {
-      paragraph({std::string(bw::to_text(conflict).view())}, 4);
+      paragraph({bw::to_text(conflict).str()}, 4);
     }
   }
 
@@ -217,7 +217,7 @@ class Page {
       const auto left = bw::spacing_conflicts(better_, asked_.rule);
       if (!left.empty()) out_ << "\n  still too close:\n";
       for (const bw::SpacingConflict& conflict : left) {
-        paragraph({std::string(bw::to_text(conflict).view())}, 4);
+        paragraph({bw::to_text(conflict).str()}, 4);
       }
     }
     rest_would_help();
@@ -273,10 +273,10 @@ class Page {
       const bw::PlannedSession& session = week_.sessions[swap.session];
       const bw::Lift& lift = session.lifts[swap.lift].lift;
       std::string text(bw::to_text(session.day));
-      text.append(", ").append(lift.name().view()).append(" as ");
-      text.append(swap.variation.name().view()).append(": overlap less by ");
+      text.append(", ").append(lift.name().str()).append(" as ");
+      text.append(swap.variation.name().str()).append(": overlap less by ");
       text.append(number(swap.overlap_removed)).append(", for ");
-      text.append(bw::detail::percent_text(swap.load_ratio).view());
+      text.append(bw::detail::percent_text(swap.load_ratio).str());
       text += " of the load at the same effort";
       for (const bw::Modifier& modifier : swap.variation.modifiers()) {
         if (lift.has(modifier)) continue;

@@ -47,14 +47,12 @@ class Page {
 
   [[nodiscard]] const Question& asked() const { return plan_.question; }
   [[nodiscard]] bw::Unit unit() const { return asked().room.bar().mass.unit(); }
-  [[nodiscard]] std::string load(bw::Mass mass) const {
-    return std::string(bw::to_text(mass, unit(), 2).view());
-  }
+  [[nodiscard]] std::string load(bw::Mass mass) const { return bw::to_text(mass, unit(), 2).str(); }
   [[nodiscard]] std::string each_side(const bw::Loading& loading) const {
     std::string text;
     for (const bw::MarkedMass plate : loading.plates()) {
       if (!text.empty()) text += " + ";
-      text += bw::Text{}.append(plate.value()).view();
+      text += bw::Text{}.append(plate.value()).str();
       if (plate.unit() != unit()) text += " " + std::string(bw::to_text(plate.unit()));
     }
     return text.empty() ? "empty bar" : text;

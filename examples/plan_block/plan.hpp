@@ -256,9 +256,9 @@ inline Plan make_plan(const Question& question, const std::vector<squad_log::Ent
     }
     if (!plan.max_check.is_refused) plan_steps(plan);
   } catch (const bw::DomainError& error) {
-    const std::string text = error.what();
-    if (text.find("empty bar") == std::string::npos) throw;
-    throw Refusal{text + ". Use a lighter bar, as in --room \"gym_kg; bar 15 kg\""};
+    if (error.code() != bw::ErrorCode::below_empty_bar) throw;
+    throw Refusal{std::string(error.what()) +
+                  ". Use a lighter bar, as in --room \"gym_kg; bar 15 kg\""};
   }
   if (plan.max_check.is_refused) {
     plan.ways_on.emplace_back("correct --max, or leave it out: then the log says how strong");

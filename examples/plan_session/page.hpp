@@ -52,9 +52,7 @@ class Page {
 
   [[nodiscard]] const Question& asked() const { return plan_.question; }
   [[nodiscard]] bw::Unit unit() const { return asked().room.bar().mass.unit(); }
-  [[nodiscard]] std::string load(bw::Mass mass) const {
-    return std::string(bw::to_text(mass, unit(), 2).view());
-  }
+  [[nodiscard]] std::string load(bw::Mass mass) const { return bw::to_text(mass, unit(), 2).str(); }
   [[nodiscard]] static std::string day_of_week(bw::Date date) {
     return std::string(bw::to_text(bw::weekday_of(date))) + " " + day(date);
   }
@@ -174,8 +172,7 @@ class Page {
       paragraph("The plates of the room end here; more was wanted.");
     } else if (rounding_leaves_more()) {
       paragraph("More than the " + number(asked().reserve.count(), 1) +
-                " asked for should be left, as " +
-                std::string(bw::to_text(plan_.wanted, unit(), 1).view()) +
+                " asked for should be left, as " + bw::to_text(plan_.wanted, unit(), 1).str() +
                 " is rounded down to what can be loaded.");
     }
   }
@@ -253,7 +250,7 @@ class Page {
   void strength() {
     title("How strong");
     const bw::Lift base = asked().lift.base();
-    const std::string name(base.name().view());
+    const std::string name = base.name().str();
     const bw::StrengthFit& fit = plan_.learnt.fit;
     if (asked().stated_max) {
       paragraph("Max on the " + name + ": " + max_text(*asked().stated_max, unit()) +
@@ -263,7 +260,7 @@ class Page {
                 ", by " + count(fit.sets_used(), "set") + " of it and its variations.");
     }
     if (!asked().lift.is_plain()) {
-      paragraph("Max on the " + std::string(asked().lift.name().view()) +
+      paragraph("Max on the " + asked().lift.name().str() +
                 (plan_.introduction ? " today, while it is new: " : " today: ") +
                 max(fit.max(asked().lift, asked().date).interval()) + ".");
     }
@@ -426,7 +423,7 @@ class Page {
     }
     if (plan_.last_time && plan_.last_time->set.load > plan_.sets.back().load) {
       paragraph("The log has it heavier already (" + done(plan_.last_time->set) + " on " +
-                std::string(bw::to_text(plan_.last_time->set.date).view()) +
+                bw::to_text(plan_.last_time->set.date).str() +
                 "): where that was easy and clean, go on from there in steps of at most 10 %.");
     }
   }
@@ -450,7 +447,7 @@ class Page {
     title(plan_.last_time ? "Last time and next time" : "Next time");
     if (plan_.last_time) {
       const LastTime& last = *plan_.last_time;
-      std::string text = "Last time, " + std::string(bw::to_text(last.set.date).view()) +
+      std::string text = "Last time, " + bw::to_text(last.set.date).str() +
                          ", the last heavy set was " + done(last.set) + ".";
       if (last.has_miss) {
         text += " A repetition was missed that day";

@@ -126,7 +126,7 @@ inline std::string plates_text(const bw::Loading& loading) {
   std::string text;
   for (const bw::MarkedMass plate : loading.plates()) {
     if (!text.empty()) text += " + ";
-    text += bw::Text{}.append(plate.value()).view();
+    text += bw::Text{}.append(plate.value()).str();
     if (plate.unit() != loading.bar().mass.unit()) {
       text += " " + std::string(bw::to_text(plate.unit()));
     }
@@ -149,10 +149,9 @@ inline void load_bar(Plan& plan, bw::Mass wanted, bw::Reps reps, int sets) {
   const bw::Unit unit = room.bar().mass.unit();
   const auto work = room.at_most(wanted);
   if (!work) {
-    throw Refusal{"The empty bar, " +
-                  std::string(bw::to_text(room.empty_bar().total(), unit).view()) +
+    throw Refusal{"The empty bar, " + bw::to_text(room.empty_bar().total(), unit).str() +
                   " with its collars, is heavier than the load for today, " +
-                  std::string(bw::to_text(wanted, unit, 1).view()) +
+                  bw::to_text(wanted, unit, 1).str() +
                   ". Use a lighter bar, as in --room \"gym_kg; bar 15 kg\", or dumbbells"};
   }
   plan.room_is_too_light = !room.at_least(wanted);
@@ -204,7 +203,7 @@ inline void load_dumbbells(Plan& plan, bw::Mass wanted, bw::Reps reps, int sets)
                          .sets = is_work ? sets : 1,
                          .load = 2.0 * each.mass(),
                          .reps = count,
-                         .loaded_with = "2 x " + std::string(bw::to_text(each).view())});
+                         .loaded_with = "2 x " + bw::to_text(each).str()});
   };
   bw::MarkedMass before;
   for (const bw::WarmUpSet& set : bw::warm_up(lightest, work->mass(), reps)) {
@@ -240,7 +239,7 @@ inline std::optional<StepUp> step_up(const Question& asked, bw::Mass work) {
     if (!each) return std::nullopt;
     const bw::Mass both = 2.0 * each->mass();
     return StepUp{.load = both,
-                  .loaded_with = "2 x " + std::string(bw::to_text(*each).view()),
+                  .loaded_with = "2 x " + bw::to_text(*each).str(),
                   .is_short = both <= just_above * tenth_above(work)};
   }
   const auto raised = bw::raised(work, 0.025, asked.room);

@@ -61,7 +61,7 @@ inline std::optional<bw::Mass> max_by_itself(const bw::StrengthFit& fit, const b
 }
 
 inline Series series_of(const lifter_model::Learnt& learnt, const bw::Lift& lift) {
-  Series series{.name = std::string(lift.name().view())};
+  Series series{.name = lift.name().str()};
   std::map<bw::Date, int> sets;
   for (const bw::LoggedSet& set : learnt.sets) {
     if (!set.lift.same_as(lift)) continue;
@@ -81,15 +81,15 @@ inline Series series_of(const lifter_model::Learnt& learnt, const bw::Lift& lift
 }
 
 inline Chart make_chart(const Review& review, bw::Unit unit) {
-  return {.title = review.question.lifter + ": max on the " +
-                   std::string(review.reference().name().view()) + " and with " +
-                   std::string(review.question.lift.name().view())
-                       .substr(review.reference().name().view().size() + 2),
-          .reference = series_of(review.learnt, review.reference()),
-          .variation = series_of(review.learnt, review.question.lift),
-          .from = review.from,
-          .to = review.to,
-          .unit = unit};
+  return {
+      .title = review.question.lifter + ": max on the " + review.reference().name().str() +
+               " and with " +
+               review.question.lift.name().str().substr(review.reference().name().str().size() + 2),
+      .reference = series_of(review.learnt, review.reference()),
+      .variation = series_of(review.learnt, review.question.lift),
+      .from = review.from,
+      .to = review.to,
+      .unit = unit};
 }
 
 // ---- as text

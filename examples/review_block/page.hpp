@@ -36,12 +36,8 @@ class Page {
   }
 
  private:
-  [[nodiscard]] std::string reference() const {
-    return std::string(review_.reference().name().view());
-  }
-  [[nodiscard]] std::string variation() const {
-    return std::string(review_.question.lift.name().view());
-  }
+  [[nodiscard]] std::string reference() const { return review_.reference().name().str(); }
+  [[nodiscard]] std::string variation() const { return review_.question.lift.name().str(); }
   void title(std::string_view text) { text_page::title(out_, text); }
   void say(std::string_view text, std::size_t hanging = 2) { paragraph(out_, text, 2, hanging); }
   void heading() {

@@ -140,13 +140,13 @@ inline std::vector<WithoutDay> without_each_day(const bw::StrengthSettings& sett
 /// @param entries  the lifter's sets
 inline Review make_review(const Question& asked, const std::vector<squad_log::Entry>& entries) {
   const bw::BaseLift& base = asked.lift.base();
-  const std::string name(asked.lift.name().view());
+  const std::string name = asked.lift.name().str();
   std::vector<bw::LoggedSet> all;
   for (const squad_log::Entry& entry : entries) all.push_back(entry.set);
   std::vector<std::string> variations;
   for (const bw::LoggedSet& set : all) {
     if (!set.lift.base().same_as(base) || set.lift.is_plain()) continue;
-    const std::string known(set.lift.name().view());
+    const std::string known = set.lift.name().str();
     if (std::find(variations.begin(), variations.end(), known) == variations.end()) {
       variations.push_back(known);
     }

@@ -41,11 +41,12 @@ TEST_CASE("every day from 1900 to 2199 is the standard library's day, there and 
     const int month = static_cast<int>(static_cast<unsigned>(expected.month()));
     const int day_of_month = static_cast<int>(static_cast<unsigned>(expected.day()));
     const Date date(year, month, day_of_month);
+    const Text text = to_text(date);
     const bool is_right = date.days_since_1970() == day.time_since_epoch().count() &&
                           date.year() == year && date.month() == month &&
                           date.day() == day_of_month && standard_day(date) == expected &&
                           date.weekday() + 1 == static_cast<int>(weekday(day).iso_encoding()) &&
-                          parse_date(to_text(date)) == date && Date(1900, 1, 1) + days == date &&
+                          parse_date(text) == date && Date(1900, 1, 1) + days == date &&
                           date - days == Date(1900, 1, 1) && date - Date(1900, 1, 1) == days;
     if (!is_right) ++wrong;
     ++days;

@@ -143,3 +143,18 @@ TEST_CASE("a level outside 0 to 1 is refused, and the message says so") {
   CHECK(refusal_of([&] { return max.interval(90.0); }) ==
         "the level of an interval must be a number above 0 and below 1; got 90");
 }
+
+TEST_CASE(
+    "an estimate that is not a number, or less than certain by less than nothing, is refused") {
+  constexpr double nan = std::numeric_limits<double>::quiet_NaN();
+  constexpr double infinite = std::numeric_limits<double>::infinity();
+  for (const double bad : {nan, infinite, -infinite}) {
+    CHECK_THROWS_AS((Estimate<Mass>(bad, 0.1)), DomainError);
+    CHECK_THROWS_AS(Change(bad, 0.1), DomainError);
+  }
+  for (const double bad : {nan, infinite, -0.001}) {
+    CHECK_THROWS_AS((Estimate<double>(4.6, bad)), DomainError);
+    CHECK_THROWS_AS(Change(0.01, bad), DomainError);
+  }
+  CHECK_NOTHROW((Estimate<Mass>(4.6, 0.0)));
+}

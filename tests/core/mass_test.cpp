@@ -85,6 +85,26 @@ TEST_CASE("a load falls on a step: nearest, down or up, halves up") {
   CHECK_THROWS_AS((void)rounded(100_kg, 1_kg - 2_kg), DomainError);
 }
 
+TEST_CASE("pounds round in pounds: what comes out is the very mass that is written") {
+  // Arithmetic: 2,000 loads of whole pounds in steps of 5 lb. Rounded in kilograms, many of them
+  // miss the mass they stand for by a bit.
+  int off = 0;
+  for (int pounds = 0; pounds < 2000; ++pounds) {
+    const Mass load = Mass::from_lb(pounds);
+    CHECK(rounded_to(load, 5, Unit::lb, Rounding::down) == Mass::from_lb(pounds / 5 * 5));
+    CHECK(rounded_to(load, 5, Unit::lb, Rounding::up) == Mass::from_lb((pounds + 4) / 5 * 5));
+    CHECK(rounded_to(load, 5, Unit::lb) == Mass::from_lb((pounds + 2) / 5 * 5));
+    off += rounded(load, 5_lb, Rounding::down) != Mass::from_lb(pounds / 5 * 5);
+  }
+  CHECK(off > 500);
+  CHECK(rounded_to(136_lb, 5, Unit::lb) == 135_lb);
+  CHECK(rounded_to(101_kg, 2.5, Unit::kg, Rounding::up) == 102.5_kg);
+  CHECK(rounded_to(10_lb - 13_lb, 2, Unit::lb, Rounding::down) == -(4_lb));
+  CHECK_THROWS_AS((void)rounded_to(100_kg, 0, Unit::kg), DomainError);
+  CHECK_THROWS_AS((void)rounded_to(100_kg, std::nan(""), Unit::kg), DomainError);
+  CHECK_THROWS_AS((void)rounded_to(100_kg, 1e-9, Unit::kg), DomainError);
+}
+
 TEST_CASE("rounding down does not lose a step to floating-point luck") {
   // 0.07 x 1000 is 70.00000000000001 and 0.29 x 100 is 28.999999999999996 in doubles.
   CHECK(rounded(1000_kg * 0.07, 2.5_kg, Rounding::up) == 70_kg);

@@ -14,7 +14,7 @@ using barwright::Text;
 
 // Copied and thrown without a thought: nothing inside it owns anything.
 static_assert(std::is_trivially_copyable_v<Text>);
-static_assert(Text{}.append("20 kg bar").view() == "20 kg bar");  // usable in constant expressions
+static_assert(Text{}.append("20 kg bar") == "20 kg bar");  // usable in constant expressions
 
 TEST_CASE("a load prints in the fewest digits that say it") {
   CHECK(Text{}.append(102.5) == "102.5");
@@ -28,7 +28,7 @@ TEST_CASE("a load prints in the fewest digits that say it") {
 TEST_CASE("what is not a number prints as such, so that an error message can show it") {
   CHECK(Text{}.append(std::numeric_limits<double>::infinity()) == "inf");
   CHECK(Text{}.append(-std::numeric_limits<double>::infinity()) == "-inf");
-  CHECK(Text{}.append(std::numeric_limits<double>::quiet_NaN()).view().find("nan") !=
+  CHECK(Text{}.append(std::numeric_limits<double>::quiet_NaN()).str().find("nan") !=
         std::string_view::npos);
 }
 
@@ -43,6 +43,17 @@ TEST_CASE("rounding drops trailing zeros and the sign of zero") {
 
 TEST_CASE("a number too large to print in full falls back to its short form") {
   CHECK(Text{}.append_rounded(1e300, 2) == "1e+300");
+}
+
+TEST_CASE("a chain of calls on a temporary is a text of its own") {
+  const auto text = Text{}.append("20 kg").append(" x ").append(5);
+  static_assert(std::is_same_v<decltype(text), const Text>);
+  CHECK(text == "20 kg x 5");
+  CHECK(Text{}.append_right(Text{}.append(5), 4) == "   5");
+  CHECK(Text{}.append_left("kg", 4).append("|") == "kg  |");
+  CHECK(Text{}.append(text) == text);
+  static_assert(!std::is_convertible_v<Text, std::string_view>);
+  static_assert(std::is_convertible_v<const Text&, std::string_view>);
 }
 
 TEST_CASE("text that does not fit is cut, and the buffer still ends in a zero") {
@@ -66,7 +77,7 @@ TEST_CASE("UTF-8 is cut between two characters, and nothing follows a cut") {
       if (!fits) CHECK(text.append("b") == start);
     }
   }
-  CHECK(BasicText<32>{}.append(std::string(40, '\x80')).view().empty());
+  CHECK(BasicText<32>{}.append(std::string(40, '\x80')).str().empty());
 }
 
 TEST_CASE("a text streams as its characters, whatever width was left on the stream") {

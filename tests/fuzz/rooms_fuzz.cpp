@@ -55,7 +55,7 @@ void check_loading(const bw::Plates& plates, const bw::Room& room, const bw::Loa
   }
   require(std::abs(sum - loading.total().kg()) < 1e-6, "bar, collars and plates add up");
   require(loading.plates().size() <= bw::Loading::most_plates, "a sleeve has its length");
-  require(!bw::to_text(loading).view().empty(), "a loading can be written");
+  require(!bw::to_text(loading).str().empty(), "a loading can be written");
 }
 
 bw::MarkedMass a_mark(FuzzedDataProvider& data) {

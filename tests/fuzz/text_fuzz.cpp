@@ -33,14 +33,15 @@ auto value_of(Read read) -> std::optional<decltype(read())> {
 
 void read_dates(std::string_view text) {
   if (const auto date = bw::parse_date(text)) {
-    require(bw::parse_date(bw::to_text(*date)) == date, "a date is written as it is read");
-    require(bw::to_text(*date).view() == text, "one day is written in one way");
+    require(bw::parse_date(bw::to_text(*date).str()) == date, "a date is written as it is read");
+    require(bw::to_text(*date).str() == text, "one day is written in one way");
   }
 }
 
 void read_rooms(std::string_view text) {
   if (const auto mass = value_of([&] { return bw::parse_marked_mass(text); })) {
-    require(bw::parse_marked_mass(bw::to_text(*mass)) == *mass, "a mass is written as it is read");
+    require(bw::parse_marked_mass(bw::to_text(*mass).str()) == *mass,
+            "a mass is written as it is read");
   }
   const auto plates = value_of([&] { return bw::parse_plates(text); });
   if (plates) require(plates->size() <= bw::Plates::most_kinds, "at most 24 kinds");
@@ -88,8 +89,8 @@ void read_fields(std::string_view text) {
   const auto number = bw::fields::to_number(text);
   if (number && std::isfinite(*number)) {
     // Text keeps nine digits or so of any number, and no number is longer than its room.
-    require(!bw::Text{}.append(*number).view().empty(), "a number can be written");
-    require(!bw::Text{}.append_rounded(*number, 3).view().empty(), "and rounded");
+    require(!bw::Text{}.append(*number).str().empty(), "a number can be written");
+    require(!bw::Text{}.append_rounded(*number, 3).str().empty(), "and rounded");
   }
 }
 

@@ -1172,7 +1172,7 @@ TEST_CASE("impossible settings are refused, and the message says which") {
   };
   CHECK(refusal_of([](StrengthSettings& s) { s.reference = feet_up; }) ==
         "the reference lift of a strength model must be a base lift without modifiers; got " +
-            std::string(feet_up.name().view()));
+            feet_up.name().str());
   CHECK(refusal_of([](StrengthSettings& s) { s.priors.day_sd = -0.1; }) ==
         "the deviation of the day's form must be a number above 0; got -0.1");
   const double nan = std::nan("");

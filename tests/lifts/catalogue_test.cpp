@@ -502,8 +502,7 @@ TEST_CASE("the words of a name stay words") {
 
 TEST_CASE("an assumption drawn from sources says whether those were read") {
   const auto standing = [](Evidence evidence, Reading reading) {
-    return std::string(
-        detail::standing_text({.citation = "x", .evidence = evidence, .reading = reading}).view());
+    return detail::standing_text({.citation = "x", .evidence = evidence, .reading = reading}).str();
   };
   CHECK(standing(Evidence::assumption, Reading::read) == "assumption from sources that were read");
   CHECK(standing(Evidence::assumption, Reading::recalled) ==

@@ -31,7 +31,7 @@ bool has(std::string_view text, std::string_view part) {
 std::string steady_sessions(int count, const std::string& load) {
   std::string rows;
   for (int i = 0; i < count; ++i) {
-    rows += std::string(to_text(Date(2026, 9, 1) + 3 * i).view()) + ",Ana,bench press,," + load +
+    rows += to_text(Date(2026, 9, 1) + 3 * i).str() + ",Ana,bench press,," + load +
             ",kg,6,2,completed\n";
   }
   return rows;

@@ -121,7 +121,7 @@ lifter_model::Learnt learn_from(const std::vector<std::string>& loads,
   std::string rows = "date,lifter,lift,modifiers,load,unit,reps,rir\n";
   for (std::size_t i = 0; i < loads.size(); ++i) {
     const bool is_last = i + 1 == loads.size();
-    rows += std::string(to_text(monday + 3 * static_cast<int>(i)).view()) + ",Ana,bench press," +
+    rows += to_text(monday + 3 * static_cast<int>(i)).str() + ",Ana,bench press," +
             (is_last ? with : "") + "," + loads[i] + ",kg," + (is_last ? rest : "6,2") + "\n";
   }
   const squad_log::Log log = squad_log::read(rows, "club.csv");

@@ -90,7 +90,7 @@ TEST_CASE("a session asked for in JSON is the one that plan_session plans") {
   CHECK(number_at(*got.find("max_kg"), "high") == plan->max.interval().high.kg());
   REQUIRE(got.find("sets")->array()->size() == plan->sets.size());
   CHECK(text_at(*got.find("sets")->array()->back().find("bar"), "text") ==
-        to_text(*plan->sets.back().with.bar).view());
+        to_text(*plan->sets.back().with.bar).str());
   REQUIRE(got.find("cautions")->array()->size() == plan->cautions.size());
   CHECK(text_at(got.find("cautions")->array()->at(0), "text") == plan->cautions[0].text);
 }

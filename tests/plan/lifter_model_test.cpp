@@ -22,8 +22,7 @@ namespace {
 
 std::string row(Date date, const std::string& load, const std::string& unit = "kg",
                 const std::string& rest = "6,2,completed") {
-  return std::string(to_text(date).view()) + ",Ana,bench press,," + load + "," + unit + "," + rest +
-         "\n";
+  return to_text(date).str() + ",Ana,bench press,," + load + "," + unit + "," + rest + "\n";
 }
 
 /// Sessions of one set each, three days apart, with one load; lines 2 to count + 1.

@@ -44,7 +44,7 @@ TEST_CASE("a stated max means the same with the strength model and without Eigen
   const std::vector<Lift> asked{lifts::bench_press, lifts::bench_press + modifiers::feet_up,
                                 lifts::bench_press + modifiers::feet_up + modifiers::flat_back};
   for (const Lift& lift : asked) {
-    CAPTURE(lift.name().view());
+    CAPTURE(lift.name().str());
     const auto same = [](double a, double b) { return a == doctest::Approx(b).epsilon(1e-9); };
     CHECK(same(stated.strength->max(lift, today).log_mean(),
                learnt.strength->max(lift, today).log_mean()));

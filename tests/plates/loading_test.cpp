@@ -125,7 +125,7 @@ TEST_CASE("the longest loading prints and draws uncut") {
   Loading loading(Bar(999.999, Unit::kg), Collars(999.999, Unit::kg));
   for (int i = 0; i < Loading::most_plates; ++i) loading.put_on(MarkedMass(999.999, Unit::lb));
   CHECK(printed(loading).substr(printed(loading).size() - 3) == " kg");
-  const std::string drawing(draw(loading).view());
+  const std::string drawing = draw(loading).str();
   CHECK(drawing.substr(drawing.size() - 2) == "|\n");
 }
 

@@ -18,7 +18,7 @@ namespace plain_search {
 
 using namespace barwright;
 
-inline std::string printed(const Loading& loading) { return std::string(to_text(loading).view()); }
+inline std::string printed(const Loading& loading) { return to_text(loading).str(); }
 
 inline std::vector<double> marks(const Loading& loading) {
   std::vector<double> result;

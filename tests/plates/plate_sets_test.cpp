@@ -53,10 +53,12 @@ TEST_CASE("a gym loads every 2.5 kg or every 5 lb from the empty bar up [common 
   }
   // The plates there are, each by itself.
   for (const double kg : {25.0, 20.0, 15.0, 10.0, 5.0, 2.5, 1.25}) {
-    CHECK(plate_sets::gym_kg.nearest(Mass::from_kg(20.0 + 2.0 * kg)).plates().size() == 1);
+    const Loading loading = plate_sets::gym_kg.nearest(Mass::from_kg(20.0 + 2.0 * kg));
+    CHECK(loading.plates().size() == 1);
   }
   for (const double lb : {45.0, 35.0, 25.0, 10.0, 5.0, 2.5}) {
-    CHECK(plate_sets::gym_lb.nearest(Mass::from_lb(45.0 + 2.0 * lb)).plates().size() == 1);
+    const Loading loading = plate_sets::gym_lb.nearest(Mass::from_lb(45.0 + 2.0 * lb));
+    CHECK(loading.plates().size() == 1);
   }
 }
 

@@ -284,7 +284,7 @@ TEST_CASE("warm-ups give way a little to spare moves; the work load never does")
         if (load > loads.back() && load < work) loads.push_back(load);
       }
       loads.push_back(work);
-      CAPTURE(to_text(work, unit).view());
+      CAPTURE(to_text(work, unit).str());
       const Ramp ramp = practical_ramp(*room, loads, warm_up_leeway);
       const Ramp as_asked = practical_ramp(*room, loads, 0.0);
       carried_out(*room, ramp);

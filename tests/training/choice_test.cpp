@@ -343,7 +343,7 @@ TEST_CASE("where points are equal, the load kept decides and is shown") {
       });
       const double next = 100.0 * choices[i + 1].load_ratio.typical;
       CHECK(reason_with(choices[i],
-                        Text{}.append("the next ").append_rounded(next, 1).append(" %").view()));
+                        Text{}.append("the next ").append_rounded(next, 1).append(" %").str()));
       // Shares of loads in tenths of a per cent at most.
       const std::string_view text = reason->text.view();
       for (std::size_t at = text.find('.'); at != text.npos; at = text.find('.', at + 1)) {

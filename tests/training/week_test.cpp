@@ -1000,7 +1000,7 @@ TEST_CASE("the example at the top of week.hpp answers as it says") {
       {.day = Weekday::tuesday, .lifts = {{lifts::squat, 5_sets, 5_reps, 0_rir}}},
       {.day = Weekday::wednesday, .lifts = {{lifts::deadlift, 3_sets, 5_reps, 1_rir}}},
       {.day = Weekday::friday, .rating = SessionRating(6, 80)}};  // on the water, 80 minutes
-  for (const SpacingConflict& conflict : spacing_conflicts(week)) show(to_text(conflict));
+  for (const SpacingConflict& conflict : spacing_conflicts(week)) show(to_text(conflict).str());
   const DayOrder order = best_order(week, {}, {.fixed = {true}});  // Monday stays
   if (order.moved > 0) week = reordered(week, order);
 

@@ -64,7 +64,7 @@ auto guarded(barwright_error* error, const Work& work) noexcept -> decltype(work
 template <class T>
 const T& checked(const T* pointer, std::string_view what) {
   if (pointer == nullptr) {
-    throw bw::DomainError(bw::Text{}.append(what).append(" must be there; got NULL"));
+    throw bw::DomainError(bw::ErrorCode::out_of_range, what, "there", "NULL");
   }
   return *pointer;
 }
@@ -162,7 +162,7 @@ barwright_loading barwright_room_at_most(const barwright_room* room, double load
     for (const bw::MarkedMass plate : found->plates()) {
       loading.plate_kg[loading.plates++] = plate.mass().kg();
     }
-    copy_text(loading.text, to_text(*found).view());
+    copy_text(loading.text, to_text(*found).str());
     return loading;
   });
 }

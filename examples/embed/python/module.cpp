@@ -90,13 +90,9 @@ Column<T> column(const py::object& values, std::string_view what, std::string_vi
   const std::string got = py::repr(py::type::of(values)).cast<std::string>();
   const std::string kind =
       py::hasattr(values, "dtype") ? py::str(values.attr("dtype")).cast<std::string>() : got;
-  throw bw::DomainError(bw::Text{}
-                            .append("the column of ")
-                            .append(what)
-                            .append(" must be ")
-                            .append(allowed)
-                            .append("; got ")
-                            .append(kind));
+  bw::Text subject;
+  subject.append("the column of ").append(what);
+  throw bw::DomainError(bw::ErrorCode::unreadable, subject, allowed, kind);
 }
 Column<double> loads_from(const py::object& values) {
   return column<double>(values, "loads", "numbers, in one dimension");
@@ -186,8 +182,7 @@ PYBIND11_MODULE(barwright, m) {
                                }
                                return plates;
                              })
-      .def("__str__",
-           [](const bw::Loading& loading) { return std::string(to_text(loading).view()); });
+      .def("__str__", [](const bw::Loading& loading) { return to_text(loading).str(); });
 
   value_class<bw::Room>(m, "Room")
       .def(py::init([](std::string_view text) { return bw::parse_room(text); }), "text"_a)

@@ -15,7 +15,7 @@
 #include "barwright/core/error.hpp"
 #include "barwright/core/text.hpp"
 
-namespace barwright::inline v0 {
+namespace barwright::inline BARWRIGHT_ABI {
 
 /// One day, from 1900-01-01 to 2199-12-31.
 class Date {
@@ -142,4 +142,4 @@ std::basic_ostream<char, Traits>& operator<<(std::basic_ostream<char, Traits>& o
   return Date(parts[0], parts[1], parts[2]);
 }
 
-}  // namespace barwright::inline v0
+}  // namespace barwright::inline BARWRIGHT_ABI

@@ -19,7 +19,7 @@
 #include "barwright/core/source.hpp"
 #include "barwright/core/text.hpp"
 
-namespace barwright::inline v0 {
+namespace barwright::inline BARWRIGHT_ABI {
 
 /// Repetitions done in one set: a whole number from 1 to 100.
 class Reps {
@@ -245,4 +245,4 @@ inline constexpr Source rating_error_source{
   return rating_error(stated.count(), reps_to_failure(done, stated), experience);
 }
 
-}  // namespace barwright::inline v0
+}  // namespace barwright::inline BARWRIGHT_ABI

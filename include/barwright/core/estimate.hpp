@@ -13,7 +13,7 @@
 #include "barwright/core/normal.hpp"
 #include "barwright/core/range.hpp"
 
-namespace barwright::inline v0 {
+namespace barwright::inline BARWRIGHT_ABI {
 
 namespace detail {
 
@@ -23,6 +23,17 @@ namespace detail {
     fail("the level of an interval", "a number above 0 and below 1", level);
   }
   return normal_quantile(0.5 + 0.5 * level);
+}
+
+constexpr double require_mean(double mean) {
+  if (!is_finite(mean)) fail("the mean of an estimate", "a finite number", mean);
+  return mean;
+}
+constexpr double require_deviation(double deviation) {
+  if (!(deviation >= 0.0 && is_finite(deviation))) {
+    fail("the standard deviation of an estimate", "a finite number of 0 or more", deviation);
+  }
+  return deviation;
 }
 
 template <class T>
@@ -45,7 +56,9 @@ class Estimate {
  public:
   /// @param log_mean  of the natural logarithm; of kilograms where T is Mass
   /// @param log_sd    0 or more
-  Estimate(double log_mean, double log_sd) noexcept : log_mean_(log_mean), log_sd_(log_sd) {}
+  /// @throws DomainError unless both are finite and log_sd >= 0.
+  constexpr Estimate(double log_mean, double log_sd)
+      : log_mean_(detail::require_mean(log_mean)), log_sd_(detail::require_deviation(log_sd)) {}
 
   [[nodiscard]] T median() const { return detail::from_number<T>(std::exp(log_mean_)); }
 
@@ -78,8 +91,10 @@ class Estimate {
 /// A rate of change of the max, as a share of it: 0.005 is half a per cent.
 class Change {
  public:
-  Change(double mean, double standard_deviation) noexcept
-      : mean_(mean), standard_deviation_(standard_deviation) {}
+  /// @throws DomainError unless both are finite and the standard deviation is 0 or more.
+  constexpr Change(double mean, double standard_deviation)
+      : mean_(detail::require_mean(mean)),
+        standard_deviation_(detail::require_deviation(standard_deviation)) {}
 
   [[nodiscard]] double mean() const noexcept { return mean_; }
   [[nodiscard]] double standard_deviation() const noexcept { return standard_deviation_; }
@@ -99,4 +114,4 @@ class Change {
   double standard_deviation_;
 };
 
-}  // namespace barwright::inline v0
+}  // namespace barwright::inline BARWRIGHT_ABI

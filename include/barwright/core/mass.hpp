@@ -12,7 +12,7 @@
 #include "barwright/core/detail/literal.hpp"
 #include "barwright/core/error.hpp"
 
-namespace barwright::inline v0 {
+namespace barwright::inline BARWRIGHT_ABI {
 
 /// A unit of mass a bar is loaded in.
 enum class Unit : unsigned char { kg, lb };
@@ -129,19 +129,28 @@ namespace detail {
 
 }  // namespace detail
 
-/// `load` as a whole number of `step`s: 101 kg in steps of 2.5 kg is 100 kg, or 102.5 kg rounded
-/// up.
+/// `load` as a whole number of `step`s, a number of `unit`: 101 kg in steps of 2.5 kg is 100 kg, or
+/// 102.5 kg rounded up; 136 lb in steps of 5 lb is 135 lb, the very mass that 135_lb is.
 ///
-/// Exact halves go to the heavier load. The result is computed from the step count in the step's
-/// own unit, so pounds stay whole pounds.
+/// Exact halves go to the heavier load.
 /// @throws DomainError unless step > 0 and there are at most a billion steps.
-[[nodiscard]] constexpr Mass rounded(Mass load, Mass step, Rounding rounding = Rounding::nearest) {
-  if (!(step > Mass{})) detail::fail("a rounding step", "more than 0 kg", step.kg());
-  const double steps = load / step;
+[[nodiscard]] constexpr Mass rounded_to(Mass load, double step, Unit unit,
+                                        Rounding rounding = Rounding::nearest) {
+  if (!(step > 0.0)) detail::fail("a rounding step", "more than 0", step);
+  const double steps = load.in(unit) / step;
   if (!(steps <= 1e9 && steps >= -1e9)) {
     detail::fail("a load", "at most a billion rounding steps", steps);
   }
-  return step * static_cast<double>(detail::whole_steps(steps, rounding));
+  const double whole = step * static_cast<double>(detail::whole_steps(steps, rounding));
+  return whole < 0.0 ? -Mass::from(-whole, unit) : Mass::from(whole, unit);
+}
+
+/// The same with a step that is a mass of its own, in kilograms. Steps marked in pounds have no
+/// exact number of kilograms: `rounded_to` for those.
+/// @throws DomainError unless step > 0 kg and there are at most a billion steps.
+[[nodiscard]] constexpr Mass rounded(Mass load, Mass step, Rounding rounding = Rounding::nearest) {
+  if (!(step > Mass{})) detail::fail("a rounding step", "more than 0", step.kg());
+  return rounded_to(load, step.kg(), Unit::kg, rounding);
 }
 
 /// "102.5 kg": the mass in `unit`, rounded to at most `decimals` places, zeros dropped.
@@ -154,4 +163,4 @@ std::basic_ostream<char, Traits>& operator<<(std::basic_ostream<char, Traits>& o
   return out << to_text(mass);
 }
 
-}  // namespace barwright::inline v0
+}  // namespace barwright::inline BARWRIGHT_ABI

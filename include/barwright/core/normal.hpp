@@ -16,7 +16,7 @@
 
 #include "barwright/core/error.hpp"
 
-namespace barwright::inline v0 {
+namespace barwright::inline BARWRIGHT_ABI {
 
 /// Density of the standard normal distribution at `z`.
 [[nodiscard]] inline double normal_pdf(double z) noexcept {
@@ -209,4 +209,4 @@ inline void check_degrees_of_freedom(double degrees) {
   return p < 0.5 ? -t : t;
 }
 
-}  // namespace barwright::inline v0
+}  // namespace barwright::inline BARWRIGHT_ABI

@@ -14,7 +14,9 @@
 #include <cstddef>
 #include <string_view>
 
-namespace barwright::inline v0 {
+#include "barwright/version.hpp"
+
+namespace barwright::inline BARWRIGHT_ABI {
 
 namespace detail {
 
@@ -121,4 +123,4 @@ template <class String>
   return out;
 }
 
-}  // namespace barwright::inline v0
+}  // namespace barwright::inline BARWRIGHT_ABI

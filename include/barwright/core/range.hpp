@@ -7,7 +7,7 @@
 
 #include "barwright/core/error.hpp"
 
-namespace barwright::inline v0 {
+namespace barwright::inline BARWRIGHT_ABI {
 
 /// Three values, in order when they are given together: low <= typical <= high.
 ///
@@ -25,7 +25,8 @@ struct Range {
   /// @throws DomainError unless low <= typical <= high.
   constexpr Range(T low_, T typical_, T high_) : low(low_), typical(typical_), high(high_) {
     if (!(low <= typical && typical <= high)) {
-      detail::fail("a range", "ordered: low <= typical <= high", "values in another order");
+      detail::fail(ErrorCode::contradiction, "a range", "ordered: low <= typical <= high",
+                   "values in another order");
     }
   }
 
@@ -40,4 +41,4 @@ struct Range {
   friend constexpr bool operator==(const Range&, const Range&) = default;
 };
 
-}  // namespace barwright::inline v0
+}  // namespace barwright::inline BARWRIGHT_ABI

@@ -8,7 +8,9 @@
 
 #include <string_view>
 
-namespace barwright::inline v0 {
+#include "barwright/version.hpp"
+
+namespace barwright::inline BARWRIGHT_ABI {
 
 /// What kind of statement a figure rests on, strongest first.
 enum class Evidence {
@@ -67,4 +69,4 @@ struct Source {
   return {.evidence = Evidence::assumption, .note = note};
 }
 
-}  // namespace barwright::inline v0
+}  // namespace barwright::inline BARWRIGHT_ABI

@@ -8,7 +8,7 @@
 #include "barwright/core/error.hpp"
 #include "barwright/curves/rep_curve.hpp"
 
-namespace barwright::inline v0 {
+namespace barwright::inline BARWRIGHT_ABI {
 
 /// A curve divided by its value at one repetition, so that a single is exactly the max.
 ///
@@ -142,4 +142,4 @@ template <RepCurve... Cs>
   return Blend<Cs...>(curves...);
 }
 
-}  // namespace barwright::inline v0
+}  // namespace barwright::inline BARWRIGHT_ABI

@@ -17,7 +17,7 @@
 #include "barwright/curves/rep_curve.hpp"
 #include "barwright/curves/rep_table.hpp"
 
-namespace barwright::inline v0 {
+namespace barwright::inline BARWRIGHT_ABI {
 
 namespace detail {
 
@@ -133,8 +133,10 @@ namespace detail {
 /// @throws DomainError where no curve has the name, or more than one start so.
 [[nodiscard]] inline AnyCurve parse_curve(std::string_view name) {
   const std::optional<AnyCurve> curve = find_curve(name);
-  if (!curve) detail::fail("a curve", "one of the published ones, such as Epley or Wathen", name);
+  if (!curve)
+    detail::fail(ErrorCode::unknown_name, "a curve",
+                 "one of the published ones, such as Epley or Wathen", name);
   return *curve;
 }
 
-}  // namespace barwright::inline v0
+}  // namespace barwright::inline BARWRIGHT_ABI

@@ -7,7 +7,7 @@
 #include "barwright/curves/equations.hpp"
 #include "barwright/curves/rep_curve.hpp"
 
-namespace barwright::inline v0 {
+namespace barwright::inline BARWRIGHT_ABI {
 
 /// One line of the comparison of all equations for a set.
 struct EquationEstimate {
@@ -43,4 +43,4 @@ struct EquationComparison {
   return comparison;
 }
 
-}  // namespace barwright::inline v0
+}  // namespace barwright::inline BARWRIGHT_ABI

@@ -14,7 +14,7 @@
 #include "barwright/core/text.hpp"
 #include "barwright/curves/rep_curve.hpp"
 
-namespace barwright::inline v0 {
+namespace barwright::inline BARWRIGHT_ABI {
 
 /// What an effort table shows.
 struct EffortTableFormat {
@@ -48,12 +48,12 @@ void print_effort_table(std::basic_ostream<char, Traits>& out, const C& curve,
   const RepsInReserve most_reserve(format.most_reserve);
   const Reps most_reps(format.most_reps);
   for (int left = 0; left <= most_reserve.count(); ++left) {
-    line.append_right(Text{}.append(left).append(" left").view(), width);
+    line.append_right(Text{}.append(left).append(" left"), width);
   }
   out << line << "\n";
   for (int reps = 1; reps <= most_reps.count(); ++reps) {
     line = {};
-    line.append_left(Text{}.append(reps).view(), width);
+    line.append_left(Text{}.append(reps), width);
     for (int left = 0; left <= most_reserve.count(); ++left) {
       const auto share = effort_table_share(curve, Reps(reps), RepsInReserve(left));
       Text cell;
@@ -63,7 +63,9 @@ void print_effort_table(std::basic_ostream<char, Traits>& out, const C& curve,
         cell.append_rounded(100.0 * *share, 1);
       } else {
         Mass load = *format.max * *share;
-        if (format.step) load = rounded(load, *format.step, Rounding::down);
+        if (format.step) {
+          load = rounded_to(load, format.step->in(format.unit), format.unit, Rounding::down);
+        }
         cell.append_rounded(load.in(format.unit), format.step ? 2 : 1);
       }
       line.append_right(cell.view(), width);
@@ -72,4 +74,4 @@ void print_effort_table(std::basic_ostream<char, Traits>& out, const C& curve,
   }
 }
 
-}  // namespace barwright::inline v0
+}  // namespace barwright::inline BARWRIGHT_ABI

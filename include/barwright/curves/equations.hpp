@@ -17,7 +17,7 @@
 #include "barwright/core/source.hpp"
 #include "barwright/curves/forms.hpp"
 
-namespace barwright::inline v0 {
+namespace barwright::inline BARWRIGHT_ABI {
 
 /// Published repetition curves. The short classic formulas are widely reprinted and were recalled,
 /// not read in their sources; Kemmler's was read in the paper's abstract.
@@ -235,4 +235,4 @@ inline constexpr std::size_t count = [] {
 
 }  // namespace equations
 
-}  // namespace barwright::inline v0
+}  // namespace barwright::inline BARWRIGHT_ABI

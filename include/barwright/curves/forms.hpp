@@ -17,7 +17,7 @@
 #include "barwright/core/text.hpp"
 #include "barwright/curves/rep_curve.hpp"
 
-namespace barwright::inline v0 {
+namespace barwright::inline BARWRIGHT_ABI {
 
 /// What is known about an equation besides its numbers.
 struct EquationFacts {
@@ -362,4 +362,4 @@ class CriticalLoad {
   EquationFacts facts_;
 };
 
-}  // namespace barwright::inline v0
+}  // namespace barwright::inline BARWRIGHT_ABI

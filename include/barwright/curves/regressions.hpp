@@ -12,7 +12,7 @@
 #include "barwright/core/source.hpp"
 #include "barwright/curves/rep_curve.hpp"
 
-namespace barwright::inline v0 {
+namespace barwright::inline BARWRIGHT_ABI {
 
 /// What is known about a regression besides its numbers.
 struct RegressionFacts {
@@ -213,4 +213,4 @@ inline constexpr RegressionFacts macht_performance_facts{
 }
 
 }  // namespace regressions
-}  // namespace barwright::inline v0
+}  // namespace barwright::inline BARWRIGHT_ABI

@@ -15,7 +15,7 @@
 #include "barwright/core/error.hpp"
 #include "barwright/core/mass.hpp"
 
-namespace barwright::inline v0 {
+namespace barwright::inline BARWRIGHT_ABI {
 
 /// An interval of repetitions to failure, both ends included.
 struct RepRange {
@@ -219,4 +219,4 @@ template <RepCurve C>
   return curve.studied().contains(reps_to_failure(done, left));
 }
 
-}  // namespace barwright::inline v0
+}  // namespace barwright::inline BARWRIGHT_ABI

@@ -15,7 +15,7 @@
 #include "barwright/curves/forms.hpp"
 #include "barwright/curves/rep_curve.hpp"
 
-namespace barwright::inline v0 {
+namespace barwright::inline BARWRIGHT_ABI {
 
 /// One row of a chart: repetitions to failure and the share of the max.
 struct RepPoint {
@@ -42,10 +42,12 @@ class RepTable {
                      in_range ? points[i].share : points[i].reps);
       }
       if (i > 0 && !(points[i].reps > points[i - 1].reps)) {
-        detail::fail("repetitions of a table", "in rising order", points[i].reps);
+        detail::fail(ErrorCode::contradiction, "repetitions of a table", "in rising order",
+                     points[i].reps);
       }
       if (i > 0 && !(points[i].share < points[i - 1].share)) {
-        detail::fail("shares of a repetition table", "falling", points[i].share);
+        detail::fail(ErrorCode::contradiction, "shares of a repetition table", "falling",
+                     points[i].share);
       }
     }
     set_derivatives();
@@ -204,4 +206,4 @@ inline constexpr RepTable<13> baechle_earle{
 
 }  // namespace rep_tables
 
-}  // namespace barwright::inline v0
+}  // namespace barwright::inline BARWRIGHT_ABI

@@ -11,7 +11,7 @@
 #include "barwright/core/error.hpp"
 #include "barwright/core/source.hpp"
 
-namespace barwright::inline v0 {
+namespace barwright::inline BARWRIGHT_ABI {
 
 /// Share of the max = c0 + c1 v + c2 v^2, falling with velocity v (m/s) where it is defined.
 struct VelocityCurve {
@@ -81,4 +81,4 @@ inline constexpr VelocityCurve parallel_squat{
                .note = "79 % accuracy; the abstract was read, the year recalled"}};
 
 }  // namespace velocity_curves
-}  // namespace barwright::inline v0
+}  // namespace barwright::inline BARWRIGHT_ABI

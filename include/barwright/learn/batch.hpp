@@ -41,7 +41,7 @@
 #include "barwright/core/mass.hpp"
 #include "barwright/curves/rep_curve.hpp"
 
-namespace barwright::inline v0 {
+namespace barwright::inline BARWRIGHT_ABI {
 
 namespace batch {
 
@@ -714,4 +714,4 @@ template <class Find, Executor E = InThisThread>
 }
 
 }  // namespace batch
-}  // namespace barwright::inline v0
+}  // namespace barwright::inline BARWRIGHT_ABI

@@ -40,7 +40,7 @@
 #include "barwright/learn/least_squares.hpp"
 #include "barwright/log/logged_set.hpp"
 
-namespace barwright::inline v0 {
+namespace barwright::inline BARWRIGHT_ABI {
 
 /// One set taken to failure: as many whole repetitions as would go up.
 struct SetToFailure {
@@ -85,7 +85,7 @@ class Supported {
   [[nodiscard]] std::string_view reason() const noexcept { return reason_.view(); }
   /// @throws DomainError with `reason` when there is no value.
   [[nodiscard]] const T& value() const {
-    if (!value_) detail::fail(reason_);
+    if (!value_) detail::raise(DomainError(ErrorCode::no_answer, reason_.view()));
     return *value_;
   }
   [[nodiscard]] const T& operator*() const { return value(); }
@@ -430,4 +430,4 @@ template <class Sets>
       .degrees_of_freedom = settled->degrees_of_freedom};
 }
 
-}  // namespace barwright::inline v0
+}  // namespace barwright::inline BARWRIGHT_ABI

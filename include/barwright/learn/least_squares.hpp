@@ -16,7 +16,7 @@
 
 #include "barwright/core/error.hpp"
 
-namespace barwright::inline v0 {
+namespace barwright::inline BARWRIGHT_ABI {
 
 /// A least-squares fit of p coefficients.
 struct LeastSquares {
@@ -172,4 +172,4 @@ template <class Residuals>
   return fit;
 }
 
-}  // namespace barwright::inline v0
+}  // namespace barwright::inline BARWRIGHT_ABI

@@ -33,7 +33,7 @@
 
 #include "barwright/core/error.hpp"
 
-namespace barwright::inline v0 {
+namespace barwright::inline BARWRIGHT_ABI {
 
 /// One term of an observation or another combination of states: `coefficient` times x[`state`].
 struct Term {
@@ -620,4 +620,4 @@ class KalmanSmoother {
   std::vector<KalmanFilter<N>> marked_;
 };
 
-}  // namespace barwright::inline v0
+}  // namespace barwright::inline BARWRIGHT_ABI

@@ -58,7 +58,7 @@
 #include "barwright/lifts/variation.hpp"
 #include "barwright/log/logged_set.hpp"
 
-namespace barwright::inline v0 {
+namespace barwright::inline BARWRIGHT_ABI {
 
 /// What a model is of.
 struct StrengthSettings {
@@ -219,8 +219,8 @@ class BasicStrengthModel {
   /// @throws DomainError if the reference lift has modifiers or a prior is out of range.
   explicit BasicStrengthModel(StrengthSettings settings) : settings_(std::move(settings)) {
     if (!settings_.reference.is_plain()) {
-      detail::fail("the reference lift of a strength model", "a base lift without modifiers",
-                   settings_.reference.name().view());
+      detail::fail(ErrorCode::does_not_apply, "the reference lift of a strength model",
+                   "a base lift without modifiers", settings_.reference.name());
     }
     check_priors();
   }
@@ -769,9 +769,9 @@ class BasicStrengthFit {
   /// @param next_session  its day, for as much as is learnt by then; else the lift as learnt
   [[nodiscard]] Question ask(const Lift& lift, std::optional<Date> next_session = {}) const {
     if (!lift.base().same_as(settings_.reference.base())) {
-      detail::fail("a lift asked of this model",
-                   Text{}.append("a variation of the ").append(settings_.reference.name()).view(),
-                   lift.name().view());
+      detail::fail(ErrorCode::does_not_apply, "a lift asked of this model",
+                   Text{}.append("a variation of the ").append(settings_.reference.name()),
+                   lift.name());
     }
     Question question;
     question.shapes.append(stretch_shape);
@@ -1391,4 +1391,4 @@ std::optional<Change> BasicStrengthFit<Scalar>::gain(const Lift& lift, Date from
                 std::sqrt(given.variance + lean.dot((shape_covariance_ * lean).eval())));
 }
 
-}  // namespace barwright::inline v0
+}  // namespace barwright::inline BARWRIGHT_ABI

@@ -26,7 +26,7 @@
 #include "barwright/core/source.hpp"
 #include "barwright/lifts/variation.hpp"
 
-namespace barwright::inline v0 {
+namespace barwright::inline BARWRIGHT_ABI {
 
 // ---- sources ------------------------------------------------------------------------------------
 
@@ -1266,4 +1266,4 @@ void describe(std::basic_ostream<char, Traits>& out, const Lift& lift, Mass best
                            "rules of the gym or federation come first."});
 }
 
-}  // namespace barwright::inline v0
+}  // namespace barwright::inline BARWRIGHT_ABI

@@ -9,7 +9,9 @@
 #include <iterator>
 #include <span>
 
-namespace barwright::inline v0 {
+#include "barwright/version.hpp"
+
+namespace barwright::inline BARWRIGHT_ABI {
 
 /// A view of things through pointers to them. None of the pointers is null.
 ///
@@ -78,4 +80,4 @@ class Handles {
   std::span<const T* const> pointers_{};
 };
 
-}  // namespace barwright::inline v0
+}  // namespace barwright::inline BARWRIGHT_ABI

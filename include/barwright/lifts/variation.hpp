@@ -31,7 +31,7 @@
 #include "barwright/curves/rep_curve.hpp"
 #include "barwright/lifts/handles.hpp"
 
-namespace barwright::inline v0 {
+namespace barwright::inline BARWRIGHT_ABI {
 
 // ---- muscles ------------------------------------------------------------------------------------
 
@@ -234,7 +234,8 @@ class ShortList {
   /// @throws DomainError when the list is full.
   constexpr void insert(std::size_t index, const T& item) {
     if (size_ == Capacity) {
-      detail::fail("a short list", "no longer than its capacity", static_cast<double>(size_ + 1));
+      detail::fail(ErrorCode::too_many, "a short list", "no longer than its capacity",
+                   static_cast<double>(size_ + 1));
     }
     for (std::size_t i = size_; i > index; --i) items_[i] = items_[i - 1];
     items_[index] = item;
@@ -331,7 +332,8 @@ class StrengthScaling {
       detail::fail("the lighter max of a scaling", "more than 0 kg", light_max.kg());
     }
     if (!(heavy_max > light_max)) {
-      detail::fail("the heavier max of a scaling", "more than the lighter", heavy_max.kg());
+      detail::fail(ErrorCode::contradiction, "the heavier max of a scaling",
+                   "more than the lighter", heavy_max.kg());
     }
   }
 
@@ -849,9 +851,8 @@ class Lift {
 
   constexpr void require_accepts(const Modifier& modifier) const {
     if (!modifier.applies_to(*base_)) {
-      detail::fail("a modifier",
-                   Text{}.append("one that applies to the ").append(base_->name).view(),
-                   modifier.name());
+      detail::fail(ErrorCode::does_not_apply, "a modifier",
+                   Text{}.append("one that applies to the ").append(base_->name), modifier.name());
     }
     if (const Modifier* other = excluder_of(modifier)) {
       Text allowed;
@@ -860,10 +861,11 @@ class Lift {
       } else {
         allowed.append("one that can go together with ").append(other->name());
       }
-      detail::fail("a modifier", allowed.view(), modifier.name());
+      detail::fail(ErrorCode::contradiction, "a modifier", allowed, modifier.name());
     }
     if (count_ == most_modifiers) {
-      detail::fail("the modifiers of a lift", "at most 8", static_cast<double>(most_modifiers + 1));
+      detail::fail(ErrorCode::too_many, "the modifiers of a lift", "at most 8",
+                   static_cast<double>(most_modifiers + 1));
     }
   }
 
@@ -921,7 +923,7 @@ constexpr LiftId Lift::id() const noexcept { return LiftId(*this); }
 Lift operator+(const BaseLift&, const Modifier&&) = delete;  // it would point at what is gone
 Lift operator+(const BaseLift&&, const Modifier&) = delete;
 
-}  // namespace barwright::inline v0
+}  // namespace barwright::inline BARWRIGHT_ABI
 
 template <>
 struct std::hash<barwright::LiftId> {

@@ -19,7 +19,9 @@
 #include <string_view>
 #include <vector>
 
-namespace barwright::inline v0 {
+#include "barwright/version.hpp"
+
+namespace barwright::inline BARWRIGHT_ABI {
 
 /// How much one record of a CSV text may hold.
 struct CsvLimits {
@@ -193,4 +195,4 @@ class CsvReader {
   std::forward_list<std::string> unescaped_{};  // fields that stand otherwise in the text
 };
 
-}  // namespace barwright::inline v0
+}  // namespace barwright::inline BARWRIGHT_ABI

@@ -25,7 +25,7 @@
 #include "barwright/lifts/catalogue.hpp"
 #include "barwright/log/logged_set.hpp"
 
-namespace barwright::inline v0 {
+namespace barwright::inline BARWRIGHT_ABI {
 
 /// A value, or what is wrong with the text it was to be read from.
 template <class T>
@@ -43,7 +43,7 @@ template <class T>
 /// "<rule>; got <value>", as the value types say it.
 template <class T>
 [[nodiscard]] Parsed<T> unreadable(std::string_view rule, double got) {
-  return unreadable<T>(std::string(rule).append("; got ").append(Text{}.append(got).view()));
+  return unreadable<T>(std::string(rule).append("; got ").append(Text{}.append(got).str()));
 }
 
 }  // namespace detail
@@ -59,7 +59,7 @@ inline constexpr std::size_t longest_name = 200;
 /// Lower case, single spaces, without what parts words: two names that are alike, are one. Of a
 /// text longer than a name its beginning.
 [[nodiscard]] inline std::string plain(std::string_view text) {
-  return std::string(detail::normalised(text.substr(0, longest_name)).view());
+  return detail::normalised(text.substr(0, longest_name)).str();
 }
 
 /// The letters by which two names differ, capitals and spaces aside.
@@ -206,4 +206,4 @@ template <class Names>
 }
 
 }  // namespace fields
-}  // namespace barwright::inline v0
+}  // namespace barwright::inline BARWRIGHT_ABI

@@ -17,7 +17,7 @@
 #include "barwright/lifts/catalogue.hpp"
 #include "barwright/log/fields.hpp"
 
-namespace barwright::inline v0 {
+namespace barwright::inline BARWRIGHT_ABI {
 
 namespace detail {
 
@@ -205,4 +205,4 @@ namespace fields {
 }
 
 }  // namespace fields
-}  // namespace barwright::inline v0
+}  // namespace barwright::inline BARWRIGHT_ABI

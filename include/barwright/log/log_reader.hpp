@@ -43,7 +43,7 @@
 #include "barwright/log/pain.hpp"
 #include "barwright/log/table.hpp"
 
-namespace barwright::inline v0 {
+namespace barwright::inline BARWRIGHT_ABI {
 
 /// One set of a log, and where it stands.
 struct LogEntry {
@@ -272,10 +272,9 @@ inline void find_dates_out_of_order(Log& log) {
     log.reports.add({.verdict = Verdict::remark,
                      .line = entry->line,
                      .column = "date",
-                     .value = std::string(to_text(entry->set.date).view()),
-                     .text = "out of order after " +
-                             std::string(to_text(previous->set.date).view()) + " in line " +
-                             std::to_string(previous->line) +
+                     .value = to_text(entry->set.date).str(),
+                     .text = "out of order after " + to_text(previous->set.date).str() +
+                             " in line " + std::to_string(previous->line) +
                              "; it is used, as order does not matter"});
   }
 }
@@ -357,4 +356,4 @@ class RowsSeen {
   return log;
 }
 
-}  // namespace barwright::inline v0
+}  // namespace barwright::inline BARWRIGHT_ABI

@@ -22,7 +22,7 @@
 #include "barwright/curves/rep_curve.hpp"
 #include "barwright/lifts/variation.hpp"
 
-namespace barwright::inline v0 {
+namespace barwright::inline BARWRIGHT_ABI {
 
 /// How a set ended.
 enum class Outcome : unsigned char {
@@ -240,4 +240,4 @@ template <class Log>
   return static_cast<int>(std::unique(days.begin(), days.end()) - days.begin());
 }
 
-}  // namespace barwright::inline v0
+}  // namespace barwright::inline BARWRIGHT_ABI

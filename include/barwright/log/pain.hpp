@@ -11,7 +11,9 @@
 #include <cstddef>
 #include <string_view>
 
-namespace barwright::inline v0 {
+#include "barwright/version.hpp"
+
+namespace barwright::inline BARWRIGHT_ABI {
 
 namespace detail {
 
@@ -66,4 +68,4 @@ namespace detail {
   return false;
 }
 
-}  // namespace barwright::inline v0
+}  // namespace barwright::inline BARWRIGHT_ABI

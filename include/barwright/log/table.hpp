@@ -19,7 +19,7 @@
 #include "barwright/log/csv.hpp"
 #include "barwright/log/fields.hpp"
 
-namespace barwright::inline v0 {
+namespace barwright::inline BARWRIGHT_ABI {
 
 // ---- what is said of lines
 
@@ -274,4 +274,4 @@ class TableRow {
   bool is_refused_ = false;
 };
 
-}  // namespace barwright::inline v0
+}  // namespace barwright::inline BARWRIGHT_ABI

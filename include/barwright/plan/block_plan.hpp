@@ -32,7 +32,7 @@
 #include "barwright/training/block.hpp"
 #include "barwright/training/caution.hpp"
 
-namespace barwright::inline v0 {
+namespace barwright::inline BARWRIGHT_ABI {
 
 /// What is asked of a block.
 struct BlockRequest {
@@ -343,4 +343,4 @@ class BlockPlanner {
   return detail::BlockPlanner(lifter, request).make();
 }
 
-}  // namespace barwright::inline v0
+}  // namespace barwright::inline BARWRIGHT_ABI

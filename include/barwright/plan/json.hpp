@@ -33,7 +33,7 @@
 #include "barwright/plan/learn_lifter.hpp"
 #include "barwright/plan/session.hpp"
 
-namespace barwright::inline v0::json {
+namespace barwright::inline BARWRIGHT_ABI::json {
 
 /// The version of requests and answers that this library speaks.
 inline constexpr int version = 1;
@@ -235,4 +235,4 @@ inline std::string answer_or_throw(std::string_view text, const Limits& limits) 
 #endif
 }
 
-}  // namespace barwright::inline v0::json
+}  // namespace barwright::inline BARWRIGHT_ABI::json

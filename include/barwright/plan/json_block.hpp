@@ -16,7 +16,7 @@
 #include "barwright/plan/json_writer.hpp"
 #include "barwright/training/block.hpp"
 
-namespace barwright::inline v0::json {
+namespace barwright::inline BARWRIGHT_ABI::json {
 
 /// The shape of a block; what is not given is as BlockSettings has it.
 [[nodiscard]] inline BlockSettings block_settings_from(Fields& fields) {
@@ -76,7 +76,7 @@ inline void write_block_session(Writer& json, const BlockSession& session) {
 /// The members of a block, from "outcome" on.
 inline void write_block(Writer& json, const BlockPlan& plan, const Lifter& lifter) {
   json.member("outcome", plan.is_stopped() ? "stop" : "plan");
-  json.member("lift", plan.request.lift.name().view());
+  json.member("lift", plan.request.lift.name().str());
   write_date(json, "date", plan.request.start);
   if (!plan.is_stopped()) {
     json.name("sessions").begin_array();
@@ -94,4 +94,4 @@ inline void write_block(Writer& json, const BlockPlan& plan, const Lifter& lifte
 }
 
 }  // namespace detail
-}  // namespace barwright::inline v0::json
+}  // namespace barwright::inline BARWRIGHT_ABI::json

@@ -12,7 +12,7 @@
 #include "barwright/lifts/variation.hpp"
 #include "barwright/plan/json_writer.hpp"
 
-namespace barwright::inline v0::json {
+namespace barwright::inline BARWRIGHT_ABI::json {
 
 namespace detail {
 
@@ -50,4 +50,4 @@ inline void write_catalogue(Writer& json) {
   json.end_array();
 }
 
-}  // namespace barwright::inline v0::json
+}  // namespace barwright::inline BARWRIGHT_ABI::json

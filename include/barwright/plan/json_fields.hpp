@@ -25,7 +25,7 @@
 #include "barwright/core/text.hpp"
 #include "barwright/plan/json_text.hpp"
 
-namespace barwright::inline v0::json {
+namespace barwright::inline BARWRIGHT_ABI::json {
 
 /// Where in a request something stands. Knows the place it is in, which must outlive it; costs
 /// nothing until its text is asked for.
@@ -134,7 +134,7 @@ class Fields {
     if (!(*value >= least && *value <= most) || *value != std::floor(*value)) {
       Text text;
       text.append("must be a whole number from ").append(least).append(" to ").append(most);
-      refuse(place(name), std::string(text.append("; got ").append(*value).view()));
+      refuse(place(name), text.append("; got ").append(*value).str());
     }
     return static_cast<int>(*value);
   }
@@ -232,4 +232,4 @@ class Fields {
   std::vector<std::string_view> asked_;
 };
 
-}  // namespace barwright::inline v0::json
+}  // namespace barwright::inline BARWRIGHT_ABI::json

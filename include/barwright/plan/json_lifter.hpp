@@ -25,7 +25,7 @@
 #include "barwright/plan/lifter.hpp"
 #include "barwright/plan/rules.hpp"
 
-namespace barwright::inline v0::json {
+namespace barwright::inline BARWRIGHT_ABI::json {
 
 /// Lifts by the names that `Lift::name` prints, "bench press, feet up, flat back". Each name is
 /// looked up once, as a log has the same few again and again.
@@ -171,7 +171,7 @@ class LiftNames {
       if (!(*number >= fact.least && *number <= fact.most)) {
         Text text;
         text.append("must be from ").append(fact.least).append(" to ").append(fact.most);
-        refuse(given.place(fact.name), std::string(text.append("; got ").append(*number).view()));
+        refuse(given.place(fact.name), text.append("; got ").append(*number).str());
       }
       if constexpr (std::is_same_v<std::remove_reference_t<decltype(rule)>, int>) {
         rule = *given.whole(fact.name, static_cast<int>(fact.least), static_cast<int>(fact.most));
@@ -214,4 +214,4 @@ class LiftNames {
   return facts;
 }
 
-}  // namespace barwright::inline v0::json
+}  // namespace barwright::inline BARWRIGHT_ABI::json

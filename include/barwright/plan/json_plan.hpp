@@ -21,7 +21,7 @@
 #include "barwright/plan/session.hpp"
 #include "barwright/training/caution.hpp"
 
-namespace barwright::inline v0::json::detail {
+namespace barwright::inline BARWRIGHT_ABI::json::detail {
 
 // ---- values -------------------------------------------------------------------------------------
 
@@ -36,7 +36,7 @@ void write_range(Writer& json, std::string_view name, const Range<T>& range) {
 }
 
 inline void write_date(Writer& json, std::string_view name, Date date) {
-  json.member(name, to_text(date).view());
+  json.member(name, to_text(date).str());
 }
 inline void write_date(Writer& json, std::string_view name, const std::optional<Date>& date) {
   if (date) write_date(json, name, *date);
@@ -52,7 +52,7 @@ inline void write_marked(Writer& json, MarkedMass mass) {
 inline void write_loaded(Writer& json, const LoadedWith& with) {
   json.member("load_kg", with.load.kg());
   if (with.bar) {
-    json.name("bar").begin_object().member("text", to_text(*with.bar).view());
+    json.name("bar").begin_object().member("text", to_text(*with.bar).str());
     json.name("bar");
     write_marked(json, with.bar->bar().mass);
     json.name("collar");
@@ -71,7 +71,7 @@ inline void write_loaded(Writer& json, const LoadedWith& with) {
 inline void write_set(Writer& json, const LoggedSet& set) {
   json.begin_object();
   write_date(json, "date", set.date);
-  json.member("lift", set.lift.name().view()).member("load_kg", set.load.kg());
+  json.member("lift", set.lift.name().str()).member("load_kg", set.load.kg());
   json.member("reps", set.reps.count());
   if (set.reserve) json.member("left", set.reserve->typical.count());
   if (set.outcome == Outcome::missed) json.member("missed", true);
@@ -219,7 +219,7 @@ inline void write_last(Writer& json, const std::optional<PastSession>& last) {
 /// The members of a session, from "outcome" on.
 inline void write_session(Writer& json, const SessionPlan& plan, const Lifter& lifter) {
   json.member("outcome", plan.is_stopped() ? "stop" : "plan");
-  json.member("lift", plan.request.lift.name().view());
+  json.member("lift", plan.request.lift.name().str());
   write_date(json, "date", plan.request.date);
   json.member("work_sets", plan.work_sets).member("reps", plan.reps.count());
   json.member("stop_with_left", plan.reserve.count());
@@ -238,4 +238,4 @@ inline void write_session(Writer& json, const SessionPlan& plan, const Lifter& l
   write_lifter(json, lifter);
 }
 
-}  // namespace barwright::inline v0::json::detail
+}  // namespace barwright::inline BARWRIGHT_ABI::json::detail

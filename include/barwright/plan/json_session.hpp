@@ -18,7 +18,7 @@
 #include "barwright/plates/parse_room.hpp"
 #include "barwright/plates/room.hpp"
 
-namespace barwright::inline v0::json {
+namespace barwright::inline BARWRIGHT_ABI::json {
 
 /// A rack of dumbbells: {"lightest", "heaviest", "step", "unit"}.
 [[nodiscard]] inline std::optional<FixedLoads> dumbbells_from(Fields& fields) {
@@ -118,4 +118,4 @@ namespace barwright::inline v0::json {
   return sets;
 }
 
-}  // namespace barwright::inline v0::json
+}  // namespace barwright::inline BARWRIGHT_ABI::json

@@ -24,7 +24,7 @@
 
 #include "barwright/core/printable.hpp"
 
-namespace barwright::inline v0::json {
+namespace barwright::inline BARWRIGHT_ABI::json {
 
 struct Member;
 
@@ -388,4 +388,4 @@ class Reader {
   return detail::Reader(text, limits).read();
 }
 
-}  // namespace barwright::inline v0::json
+}  // namespace barwright::inline BARWRIGHT_ABI::json

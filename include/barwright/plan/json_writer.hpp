@@ -15,7 +15,7 @@
 #include "barwright/core/printable.hpp"
 #include "barwright/plan/json_text.hpp"
 
-namespace barwright::inline v0::json {
+namespace barwright::inline BARWRIGHT_ABI::json {
 
 /// Writes one JSON value without blanks, part by part; commas and escapes are its own affair.
 ///
@@ -137,4 +137,4 @@ class Writer {
 /// A value as text without blanks.
 [[nodiscard]] inline std::string write(const Value& value) { return Writer().value(value).text(); }
 
-}  // namespace barwright::inline v0::json
+}  // namespace barwright::inline BARWRIGHT_ABI::json

@@ -24,7 +24,7 @@
 #include "barwright/learn/strength_model.hpp"
 #include "barwright/plan/lifter.hpp"
 
-namespace barwright::inline v0 {
+namespace barwright::inline BARWRIGHT_ABI {
 
 /// A Lifter whose strength comes from a fit, which answers more than planners ask.
 struct LearntLifter : Lifter {
@@ -251,4 +251,4 @@ inline void take_fit(LearntLifter& lifter, std::shared_ptr<const StrengthFit> fi
   return lifter;
 }
 
-}  // namespace barwright::inline v0
+}  // namespace barwright::inline BARWRIGHT_ABI

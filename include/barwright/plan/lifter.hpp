@@ -26,7 +26,7 @@
 #include "barwright/plan/rules.hpp"
 #include "barwright/plan/strength.hpp"
 
-namespace barwright::inline v0 {
+namespace barwright::inline BARWRIGHT_ABI {
 
 // ---- where a log may be wrong -------------------------------------------------------------------
 
@@ -198,7 +198,8 @@ struct Lifter {
 [[nodiscard]] inline Lifter stated_lifter(const Lift& base, const LifterFacts& facts) {
   check(facts.rules);
   if (!facts.stated_max)
-    detail::fail("a lifter without a log", "somebody with a stated max", "none");
+    detail::fail(ErrorCode::contradiction, "a lifter without a log", "somebody with a stated max",
+                 "none");
   Lifter lifter{.base = base,
                 .curve = facts.curve,
                 .stated_max = checked_max(*facts.stated_max, base, std::nullopt),
@@ -277,4 +278,4 @@ struct PastSession {
   return day;
 }
 
-}  // namespace barwright::inline v0
+}  // namespace barwright::inline BARWRIGHT_ABI

@@ -28,7 +28,7 @@
 #include "barwright/plan/lifter.hpp"
 #include "barwright/plan/recovery.hpp"
 
-namespace barwright::inline v0 {
+namespace barwright::inline BARWRIGHT_ABI {
 
 /// What decided a load.
 enum class LimitedBy : unsigned char {
@@ -233,4 +233,4 @@ class LoadRule {
   std::optional<Mass> shown_max_{};
 };
 
-}  // namespace barwright::inline v0
+}  // namespace barwright::inline BARWRIGHT_ABI

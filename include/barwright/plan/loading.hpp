@@ -19,7 +19,7 @@
 #include "barwright/plates/room.hpp"
 #include "barwright/training/prescription.hpp"
 
-namespace barwright::inline v0 {
+namespace barwright::inline BARWRIGHT_ABI {
 
 /// Whether a lift is done with two dumbbells.
 [[nodiscard]] inline bool uses_dumbbells(const Lift& lift) {
@@ -152,4 +152,4 @@ class Equipment {
   std::optional<FixedLoads> rack_{};
 };
 
-}  // namespace barwright::inline v0
+}  // namespace barwright::inline BARWRIGHT_ABI

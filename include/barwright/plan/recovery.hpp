@@ -17,7 +17,7 @@
 #include "barwright/log/logged_set.hpp"
 #include "barwright/training/week.hpp"
 
-namespace barwright::inline v0 {
+namespace barwright::inline BARWRIGHT_ABI {
 
 /// A muscle group trained hard too short a while before.
 struct RecoveryConflict {
@@ -82,4 +82,4 @@ struct Recovery {
   return recovery;
 }
 
-}  // namespace barwright::inline v0
+}  // namespace barwright::inline BARWRIGHT_ABI

@@ -15,7 +15,7 @@
 #include "barwright/core/error.hpp"
 #include "barwright/core/mass.hpp"
 
-namespace barwright::inline v0 {
+namespace barwright::inline BARWRIGHT_ABI {
 
 /// Why there is no plan.
 enum class RefusalCode : unsigned char {
@@ -88,11 +88,12 @@ class Result {
 
  private:
   void require() const {
-    if (!value_) detail::fail("an answer", "there to be read", name(refusal_.code));
+    if (!value_)
+      detail::fail(ErrorCode::no_answer, "an answer", "there to be read", name(refusal_.code));
   }
 
   std::optional<T> value_{};
   Refusal refusal_{};
 };
 
-}  // namespace barwright::inline v0
+}  // namespace barwright::inline BARWRIGHT_ABI

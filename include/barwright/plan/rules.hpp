@@ -20,7 +20,7 @@
 #include "barwright/core/source.hpp"
 #include "barwright/training/prescription.hpp"
 
-namespace barwright::inline v0 {
+namespace barwright::inline BARWRIGHT_ABI {
 
 /// Every threshold of the planners.
 struct PlanningRules {
@@ -154,10 +154,10 @@ inline void check(const PlanningRules& rules) {
   for_each_rule(rules, [](const RuleFact& fact, const auto& value) {
     const auto number = static_cast<double>(value);
     if (number >= fact.least && number <= fact.most) return;
-    detail::fail(Text{}.append("the planning rule ").append(fact.name).view(),
-                 Text{}.append("from ").append(fact.least).append(" to ").append(fact.most).view(),
+    detail::fail(Text{}.append("the planning rule ").append(fact.name),
+                 Text{}.append("from ").append(fact.least).append(" to ").append(fact.most),
                  number);
   });
 }
 
-}  // namespace barwright::inline v0
+}  // namespace barwright::inline BARWRIGHT_ABI

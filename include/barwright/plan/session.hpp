@@ -46,7 +46,7 @@
 #include "barwright/training/introduction.hpp"
 #include "barwright/training/prescription.hpp"
 
-namespace barwright::inline v0 {
+namespace barwright::inline BARWRIGHT_ABI {
 
 namespace detail {
 
@@ -416,4 +416,4 @@ class SessionPlanner {
       .make(work, plan.sets.empty() ? std::nullopt : std::optional<Mass>(plan.load()));
 }
 
-}  // namespace barwright::inline v0
+}  // namespace barwright::inline BARWRIGHT_ABI

@@ -27,7 +27,7 @@
 #include "barwright/training/introduction.hpp"
 #include "barwright/training/week.hpp"
 
-namespace barwright::inline v0 {
+namespace barwright::inline BARWRIGHT_ABI {
 
 /// What the lifter says of pain today.
 enum class Pain : unsigned char {
@@ -173,4 +173,4 @@ struct SessionPlan {
   [[nodiscard]] Mass load() const noexcept { return sets.empty() ? Mass{} : sets.back().with.load; }
 };
 
-}  // namespace barwright::inline v0
+}  // namespace barwright::inline BARWRIGHT_ABI

@@ -22,7 +22,7 @@
 #include "barwright/learn/model/strength_priors.hpp"
 #include "barwright/lifts/variation.hpp"
 
-namespace barwright::inline v0 {
+namespace barwright::inline BARWRIGHT_ABI {
 
 /// Answers what a planner asks of a lifter's strength on one base lift and its variations. Asked of
 /// another lift, every answer is a DomainError.
@@ -61,7 +61,8 @@ class StatedStrength final : public Strength {
                  std::vector<Lift> known = {})
       : base_(base), curve_(std::move(curve)), priors_(priors), known_(std::move(known)) {
     if (!base.is_plain()) {
-      detail::fail("the lift of a stated max", "a base lift without modifiers", base.name().view());
+      detail::fail(ErrorCode::does_not_apply, "the lift of a stated max",
+                   "a base lift without modifiers", base.name());
     }
   }
 
@@ -97,9 +98,8 @@ class StatedStrength final : public Strength {
  private:
   void require(const Lift& lift) const {
     if (lift.base().same_as(base_.base())) return;
-    detail::fail("a lift asked of this lifter",
-                 Text{}.append("a variation of the ").append(base_.name()).view(),
-                 lift.name().view());
+    detail::fail(ErrorCode::does_not_apply, "a lift asked of this lifter",
+                 Text{}.append("a variation of the ").append(base_.name()), lift.name());
   }
   [[nodiscard]] LogMoments log_ratio(const Lift& lift) const {
     LogMoments sum;
@@ -147,4 +147,4 @@ class StatedStrength final : public Strength {
   std::vector<Lift> known_;
 };
 
-}  // namespace barwright::inline v0
+}  // namespace barwright::inline BARWRIGHT_ABI

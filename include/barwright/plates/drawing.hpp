@@ -7,7 +7,7 @@
 #include "barwright/core/text.hpp"
 #include "barwright/plates/loading.hpp"
 
-namespace barwright::inline v0 {
+namespace barwright::inline BARWRIGHT_ABI {
 
 /// One loaded sleeve seen from the front, the lifter's hands to the left: larger plates reach
 /// higher, [] is the collar. One line per row, each ending in a line break:
@@ -52,4 +52,4 @@ namespace barwright::inline v0 {
   return text;
 }
 
-}  // namespace barwright::inline v0
+}  // namespace barwright::inline BARWRIGHT_ABI

@@ -12,7 +12,7 @@
 #include "barwright/plates/detail/kinds.hpp"
 #include "barwright/plates/loading.hpp"
 
-namespace barwright::inline v0 {
+namespace barwright::inline BARWRIGHT_ABI {
 
 /// Loads in equal steps: a rack of dumbbells, the stack of a machine. The questions are a Room's.
 class FixedLoads {
@@ -23,11 +23,14 @@ class FixedLoads {
       : first_(first, unit), step_(step, unit) {
     const MarkedMass end(last, unit);
     if (step_.is_zero()) detail::fail("the step between fixed loads", "more than 0", step);
-    if (end < first_) detail::fail("the last of the fixed loads", "no less than the first", last);
+    if (end < first_)
+      detail::fail(ErrorCode::contradiction, "the last of the fixed loads",
+                   "no less than the first", last);
     const int span = end.thousandths() - first_.thousandths();
     steps_ = span / step_.thousandths();
     if (span % step_.thousandths() != 0) {
-      detail::fail("the last of the fixed loads", "whole steps above the first", last);
+      detail::fail(ErrorCode::contradiction, "the last of the fixed loads",
+                   "whole steps above the first", last);
     }
   }
 
@@ -79,4 +82,4 @@ class FixedLoads {
   return FixedLoads(first, first + step * (plates - 1), step, unit);
 }
 
-}  // namespace barwright::inline v0
+}  // namespace barwright::inline BARWRIGHT_ABI

@@ -20,7 +20,7 @@
 #include "barwright/core/text.hpp"
 #include "barwright/plates/detail/kinds.hpp"
 
-namespace barwright::inline v0 {
+namespace barwright::inline BARWRIGHT_ABI {
 
 /// A mass as it is marked on the iron: a number and its unit, exact to a thousandth of the unit.
 ///
@@ -166,7 +166,8 @@ class Plates {
       return *this;
     }
     if (size_ == most_kinds) {
-      detail::fail("the kinds of plate in a room", "at most 24", static_cast<double>(size_ + 1));
+      detail::fail(ErrorCode::too_many, "the kinds of plate in a room", "at most 24",
+                   static_cast<double>(size_ + 1));
     }
     for (std::size_t i = size_; i > at; --i) plates_[i] = plates_[i - 1];
     plates_[at] = plate;
@@ -207,7 +208,8 @@ class Loading {
   /// @throws DomainError for more than 32 plates a side.
   constexpr void put_on(MarkedMass plate) {
     if (size_ == most_plates) {
-      detail::fail("the plates on one side", "at most 32", static_cast<double>(size_ + 1));
+      detail::fail(ErrorCode::too_many, "the plates on one side", "at most 32",
+                   static_cast<double>(size_ + 1));
     }
     plates_[size_++] = plate;
   }
@@ -215,9 +217,10 @@ class Loading {
   [[nodiscard]] constexpr const Bar& bar() const noexcept { return bar_; }
   [[nodiscard]] constexpr const Collars& collars() const noexcept { return collars_; }
   /// The plates of one side, inside to outside.
-  [[nodiscard]] constexpr std::span<const MarkedMass> plates() const noexcept {
+  [[nodiscard]] constexpr std::span<const MarkedMass> plates() const& noexcept {
     return {plates_, static_cast<std::size_t>(size_)};
   }
+  void plates() const&& = delete;  // the span would outlive the loading
 
   /// Everything together. Exact where all marks are in one unit: a bar of 45 lb with 45 lb a side
   /// equals 135_lb. With both units the exact sum is rounded once.
@@ -298,4 +301,4 @@ std::basic_ostream<char, Traits>& operator<<(std::basic_ostream<char, Traits>& o
   return out << to_text(loading);
 }
 
-}  // namespace barwright::inline v0
+}  // namespace barwright::inline BARWRIGHT_ABI

@@ -16,7 +16,7 @@
 #include "barwright/plates/plate_sets.hpp"
 #include "barwright/plates/room.hpp"
 
-namespace barwright::inline v0 {
+namespace barwright::inline BARWRIGHT_ABI {
 
 namespace detail {
 
@@ -102,7 +102,8 @@ namespace detail {
   const bool number = detail::take_number(rest, value);
   const auto unit = detail::parse_unit(detail::take_until(rest, ""));
   if (!number || !unit) {
-    detail::fail("a mass", "a number and its unit, as in \"20 kg\" or \"45 lb\"", text);
+    detail::fail(ErrorCode::unreadable, "a mass",
+                 "a number and its unit, as in \"20 kg\" or \"45 lb\"", text);
   }
   return MarkedMass(value, *unit);
 }
@@ -133,9 +134,10 @@ namespace detail {
         const std::string_view after = end.substr(1);
         const bool is_whole = word.substr(0, word.size() - end.size()).find('.') == word.npos;
         end.remove_prefix(1);
-        if (!detail::take_number(end, plate.per_side)) detail::fail("plates", form, word);
+        if (!detail::take_number(end, plate.per_side))
+          detail::fail(ErrorCode::unreadable, "plates", form, word);
         if (plate.per_side > 9 || end.substr(0, 1) == ".") {
-          detail::fail("plates",
+          detail::fail(ErrorCode::unreadable, "plates",
                        Text{}
                            .append("the mass and then how many a side, at most 9, as in \"")
                            .append(detail::swapped(plate.mass, after))
@@ -143,25 +145,26 @@ namespace detail {
                        word);
         }
         if (plate.mass < 5.0 && plate.per_side >= 5 && is_whole) {
-          detail::fail("plates",
+          detail::fail(ErrorCode::unreadable, "plates",
                        "the mass and then how many a side (\"5x2\" is two of 5, \"2.0x5\" five of "
                        "2)",
                        word);
         }
       }
       if (size == Plates::most_kinds)
-        detail::fail("plates", "at most 24 kinds before a unit", word);
+        detail::fail(ErrorCode::too_many, "plates", "at most 24 kinds before a unit", word);
       waiting[size++] = plate;
       if (end.empty()) continue;
     }
     const std::optional<Unit> unit = detail::parse_unit(end);
-    if (!unit || size == 0) detail::fail("plates", form, word);
+    if (!unit || size == 0) detail::fail(ErrorCode::unreadable, "plates", form, word);
     for (std::size_t i = 0; i < size; ++i) {
       plates.add(Plate(waiting[i].mass, *unit, waiting[i].per_side));
     }
     size = 0;
   }
-  if (size > 0) detail::fail("plates", "followed by their unit, kg or lb", text);
+  if (size > 0)
+    detail::fail(ErrorCode::unreadable, "plates", "followed by their unit, kg or lb", text);
   return plates;
 }
 
@@ -178,7 +181,7 @@ namespace detail {
   bool has_collars = false;
   bool has_plates = false;
   const auto once = [](bool& is_there, std::string_view part) {
-    if (is_there) detail::fail("a part of a room", "given once", part);
+    if (is_there) detail::fail(ErrorCode::unreadable, "a part of a room", "given once", part);
     is_there = true;
   };
   for (bool start = true; start || !rest.empty(); start = false) {
@@ -207,16 +210,17 @@ namespace detail {
                                                         : ", ");
         names.append(each.name);
       }
-      detail::fail("a plate set", names.view(), name);
+      detail::fail(ErrorCode::unknown_name, "a plate set", names.view(), name);
     } else {
-      detail::fail("a part of a room",
+      detail::fail(ErrorCode::unreadable, "a part of a room",
                    "the name of a plate set (first), \"bar 20 kg\", \"collars 2.5 kg\" or "
                    "\"plates 25x2 20 10 kg\", with semicolons between parts",
                    part);
     }
   }
-  if (!bar) detail::fail("a room", "given with its bar, as in \"bar 20 kg\"", text);
+  if (!bar)
+    detail::fail(ErrorCode::unreadable, "a room", "given with its bar, as in \"bar 20 kg\"", text);
   return Room(*bar, plates, collars);
 }
 
-}  // namespace barwright::inline v0
+}  // namespace barwright::inline BARWRIGHT_ABI

@@ -13,7 +13,7 @@
 #include "barwright/plates/loading.hpp"
 #include "barwright/plates/room.hpp"
 
-namespace barwright::inline v0 {
+namespace barwright::inline BARWRIGHT_ABI {
 
 /// The sets of bar, collars and plates that gyms and federations use.
 namespace plate_sets {
@@ -80,4 +80,4 @@ inline constexpr std::array all{
 
 }  // namespace plate_sets
 
-}  // namespace barwright::inline v0
+}  // namespace barwright::inline BARWRIGHT_ABI

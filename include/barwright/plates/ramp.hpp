@@ -22,7 +22,7 @@
 #include "barwright/plates/loading.hpp"
 #include "barwright/plates/room.hpp"
 
-namespace barwright::inline v0 {
+namespace barwright::inline BARWRIGHT_ABI {
 
 /// One load of a ramp, and how to get there from the one before.
 struct RampStep {
@@ -161,9 +161,10 @@ inline constexpr Source practical_ramp_source =
   for (std::size_t i = 0; i < loads.size(); ++i) {
     const std::optional<Loading> single = room.load(loads[i], rounding);
     if (!single) {
-      detail::fail("a load of the ramp",
-                   rounding == Rounding::up ? "within what the plates make"
-                                            : "at least that of the empty bar",
+      const bool is_too_heavy = rounding == Rounding::up;
+      detail::fail(is_too_heavy ? ErrorCode::beyond_the_plates : ErrorCode::below_empty_bar,
+                   "a load of the ramp",
+                   is_too_heavy ? "within what the plates make" : "at least that of the empty bar",
                    to_text(loads[i], room.bar().mass.unit()));
     }
     masses[i] = 0;
@@ -180,4 +181,4 @@ inline constexpr Source practical_ramp_source =
   return plan_ramp(room, std::span<const Mass>(loads.begin(), loads.size()), rounding);
 }
 
-}  // namespace barwright::inline v0
+}  // namespace barwright::inline BARWRIGHT_ABI

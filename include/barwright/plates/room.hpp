@@ -20,7 +20,7 @@
 #include "barwright/plates/detail/rack.hpp"
 #include "barwright/plates/loading.hpp"
 
-namespace barwright::inline v0 {
+namespace barwright::inline BARWRIGHT_ABI {
 
 struct Ramp;
 
@@ -146,4 +146,4 @@ class Room {
   detail::Rack rack_;
 };
 
-}  // namespace barwright::inline v0
+}  // namespace barwright::inline BARWRIGHT_ABI

@@ -55,7 +55,7 @@
 #include "barwright/training/introduction.hpp"
 #include "barwright/training/prescription.hpp"
 
-namespace barwright::inline v0 {
+namespace barwright::inline BARWRIGHT_ABI {
 
 // ---- one step up or down in a room -------------------------------------------------------------
 
@@ -213,15 +213,15 @@ constexpr void require_rule(const ProgressionRule& rule) {
 /// @throws DomainError unless the result can have happened in the room.
 constexpr void require_result(const SessionResult& result, const Room& room) {
   if (!room.at_most(result.load)) {
-    fail("the load of a session", "at least that of the room's empty bar",
-         to_text(result.load, room.bar().mass.unit()));
+    fail(ErrorCode::below_empty_bar, "the load of a session",
+         "at least that of the room's empty bar", to_text(result.load, room.bar().mass.unit()));
   }
   if (!(0 <= result.fewest_done && result.fewest_done <= result.last_done)) {
-    fail("the fewest repetitions done", "from 0 to those of the last set",
+    fail(ErrorCode::contradiction, "the fewest repetitions done", "from 0 to those of the last set",
          static_cast<double>(result.fewest_done));
   }
   if (result.has_miss && result.fewest_done >= result.reps.count()) {
-    fail("the fewest repetitions done, where one asked for was missed",
+    fail(ErrorCode::contradiction, "the fewest repetitions done, where one asked for was missed",
          "fewer than those asked for", static_cast<double>(result.fewest_done));
   }
   if (result.last_done > Reps::most) {
@@ -483,8 +483,8 @@ constexpr void require_settings(const BlockSettings& settings) {
   require_whole("the earlier sessions of a lift", "from 0 to 1000000", settings.earlier_sessions, 0,
                 1'000'000);
   if (settings.last_reserve > settings.first_reserve) {
-    fail("the reserve of the last working week", "no more than that of the first",
-         settings.last_reserve.count());
+    fail(ErrorCode::contradiction, "the reserve of the last working week",
+         "no more than that of the first", settings.last_reserve.count());
   }
   if (!(settings.lighter_by >= 0.05 && settings.lighter_by <= 0.5)) {
     fail("what a lighter week takes off", "a share from 0.05 to 0.5", settings.lighter_by);
@@ -596,7 +596,7 @@ class BlockBuilder {
     const Mass bounded = std::min(allowed, most(allowed));
     const auto loading = room_.at_most(bounded);
     if (!loading) {
-      fail("a load of a block", "at least that of the room's empty bar",
+      fail(ErrorCode::below_empty_bar, "a load of a block", "at least that of the room's empty bar",
            to_text(bounded, room_.bar().mass.unit()));
     }
     put(plan, wanted, *loading, limit_of(plan, wanted, allowed, *loading), introduced);
@@ -795,4 +795,4 @@ template <RepCurve C>
   return go_on(next, judgement.why, judgement.source);
 }
 
-}  // namespace barwright::inline v0
+}  // namespace barwright::inline BARWRIGHT_ABI

@@ -24,7 +24,7 @@
 #include "barwright/lifts/variation.hpp"
 #include "barwright/training/prescription.hpp"
 
-namespace barwright::inline v0 {
+namespace barwright::inline BARWRIGHT_ABI {
 
 /// What would catch the bar if a repetition were missed; on a machine, its stops.
 enum class Safeties : unsigned char {
@@ -307,4 +307,4 @@ inline constexpr Caution too_much_work{
   return list;
 }
 
-}  // namespace barwright::inline v0
+}  // namespace barwright::inline BARWRIGHT_ABI

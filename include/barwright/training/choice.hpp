@@ -38,7 +38,7 @@
 #include "barwright/training/introduction.hpp"
 #include "barwright/training/week.hpp"
 
-namespace barwright::inline v0 {
+namespace barwright::inline BARWRIGHT_ABI {
 
 /// What a variation is wanted for.
 enum class Goal : unsigned char {
@@ -401,4 +401,4 @@ inline void explain_ties(std::span<Choice> choices) {
   return choices;
 }
 
-}  // namespace barwright::inline v0
+}  // namespace barwright::inline BARWRIGHT_ABI

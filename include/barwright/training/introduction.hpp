@@ -26,7 +26,7 @@
 #include "barwright/lifts/variation.hpp"
 #include "barwright/training/prescription.hpp"
 
-namespace barwright::inline v0 {
+namespace barwright::inline BARWRIGHT_ABI {
 
 inline constexpr Source introduction_source = assumption(
     "inferred from first test loads and load steps of the ACSM (2014 and 2009) and from common "
@@ -156,4 +156,4 @@ struct ExpectedGain {
           assumption("common practice does not speak of this case")};
 }
 
-}  // namespace barwright::inline v0
+}  // namespace barwright::inline BARWRIGHT_ABI

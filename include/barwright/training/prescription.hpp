@@ -18,7 +18,7 @@
 #include "barwright/core/source.hpp"
 #include "barwright/curves/rep_curve.hpp"
 
-namespace barwright::inline v0 {
+namespace barwright::inline BARWRIGHT_ABI {
 
 /// `percent` of a max: percent_of(100_kg, 72.5) is 72.5 kg.
 /// @throws DomainError unless 0 <= percent <= 200.
@@ -291,4 +291,4 @@ inline constexpr Source two_for_two_source{
   return next;
 }
 
-}  // namespace barwright::inline v0
+}  // namespace barwright::inline BARWRIGHT_ABI

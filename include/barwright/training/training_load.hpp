@@ -20,7 +20,7 @@
 #include "barwright/core/error.hpp"
 #include "barwright/core/source.hpp"
 
-namespace barwright::inline v0 {
+namespace barwright::inline BARWRIGHT_ABI {
 
 // ---- one session -------------------------------------------------------------------------------
 
@@ -180,10 +180,12 @@ class FitnessFatigue {
       }
     }
     if (!(constants.fatigue_gain > constants.fitness_gain)) {
-      detail::fail("the gain of fatigue", "more than that of fitness", constants.fatigue_gain);
+      detail::fail(ErrorCode::contradiction, "the gain of fatigue", "more than that of fitness",
+                   constants.fatigue_gain);
     }
     if (!(constants.fitness_days > constants.fatigue_days)) {
-      detail::fail("the days fitness lasts", "more than fatigue lasts", constants.fitness_days);
+      detail::fail(ErrorCode::contradiction, "the days fitness lasts", "more than fatigue lasts",
+                   constants.fitness_days);
     }
   }
 
@@ -230,4 +232,4 @@ class FitnessFatigue {
   double fatigue_ = 0.0;
 };
 
-}  // namespace barwright::inline v0
+}  // namespace barwright::inline BARWRIGHT_ABI

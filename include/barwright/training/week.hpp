@@ -56,7 +56,7 @@
 #include "barwright/log/logged_set.hpp"
 #include "barwright/training/training_load.hpp"
 
-namespace barwright::inline v0 {
+namespace barwright::inline BARWRIGHT_ABI {
 
 // ---- the plan of a week ------------------------------------------------------------------------
 
@@ -1135,4 +1135,4 @@ namespace detail {
   return found;
 }
 
-}  // namespace barwright::inline v0
+}  // namespace barwright::inline BARWRIGHT_ABI

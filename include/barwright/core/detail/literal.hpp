@@ -6,7 +6,9 @@
 // SPDX-License-Identifier: BSL-1.0
 #pragma once
 
-namespace barwright::inline v0::detail {
+#include "barwright/version.hpp"
+
+namespace barwright::inline BARWRIGHT_ABI::detail {
 
 /// The number spelt by a decimal literal without exponent: 102.5, 7, 1'000.
 template <char... Characters>
@@ -39,4 +41,4 @@ template <char... Characters>
   return static_cast<int>(decimal<Characters...>());
 }
 
-}  // namespace barwright::inline v0::detail
+}  // namespace barwright::inline BARWRIGHT_ABI::detail

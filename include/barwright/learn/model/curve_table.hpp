@@ -17,7 +17,7 @@
 #include "barwright/core/effort.hpp"
 #include "barwright/curves/rep_curve.hpp"
 
-namespace barwright::inline v0 {
+namespace barwright::inline BARWRIGHT_ABI {
 
 namespace detail {
 
@@ -172,4 +172,4 @@ class CurveTable {
   double bins_per_unit_ = 0.0;
 };
 
-}  // namespace barwright::inline v0
+}  // namespace barwright::inline BARWRIGHT_ABI

@@ -20,7 +20,7 @@
 #include "barwright/learn/model/curve_table.hpp"
 #include "barwright/learn/model/shaped_curve.hpp"
 
-namespace barwright::inline v0 {
+namespace barwright::inline BARWRIGHT_ABI {
 
 /// What chances rest on, jointly normal: the logarithm of the max in kg on a day of average form,
 /// the logarithm of the lift's stretch, and the bend of the lifter's curve.
@@ -214,4 +214,4 @@ class MissRisk {
 }
 
 }  // namespace detail
-}  // namespace barwright::inline v0
+}  // namespace barwright::inline BARWRIGHT_ABI

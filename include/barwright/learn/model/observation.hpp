@@ -19,7 +19,7 @@
 #include "barwright/core/normal.hpp"
 #include "barwright/learn/model/shaped_curve.hpp"
 
-namespace barwright::inline v0 {
+namespace barwright::inline BARWRIGHT_ABI {
 
 /// A quantity as predicted: normal.
 struct Prediction {
@@ -356,4 +356,4 @@ Evidence1D evidence_of_rating_seen_at(const Prediction& before, const RatedSet& 
 
 }  // namespace detail
 
-}  // namespace barwright::inline v0
+}  // namespace barwright::inline BARWRIGHT_ABI

@@ -17,7 +17,7 @@
 
 #include "barwright/learn/model/curve_table.hpp"
 
-namespace barwright::inline v0 {
+namespace barwright::inline BARWRIGHT_ABI {
 
 /// A CurveTable with a stretch and a bend; refers to the table, which must outlive it.
 class ShapedCurve {
@@ -128,4 +128,4 @@ class ShapedCurve {
   double at_one_;
 };
 
-}  // namespace barwright::inline v0
+}  // namespace barwright::inline BARWRIGHT_ABI

@@ -6,7 +6,7 @@
 #include "barwright/core/range.hpp"
 #include "barwright/lifts/catalogue.hpp"
 
-namespace barwright::inline v0 {
+namespace barwright::inline BARWRIGHT_ABI {
 
 /// What is believed before the first set. All of it can be replaced; ratios and stretches of
 /// modifiers come from the modifiers themselves. Shares are of the max, so 0.01 is 1 %.
@@ -56,4 +56,4 @@ struct StrengthPriors {
   double most_surprise = 4.5;
 };
 
-}  // namespace barwright::inline v0
+}  // namespace barwright::inline BARWRIGHT_ABI

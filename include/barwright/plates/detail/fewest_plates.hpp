@@ -9,7 +9,7 @@
 
 #include "barwright/plates/detail/kinds.hpp"
 
-namespace barwright::inline v0::detail {
+namespace barwright::inline BARWRIGHT_ABI::detail {
 
 /// The fewest plates for every multiple of a step, from kinds that never run out.
 ///
@@ -101,4 +101,4 @@ struct FewestPlates {
   }
 };
 
-}  // namespace barwright::inline v0::detail
+}  // namespace barwright::inline BARWRIGHT_ABI::detail

@@ -11,7 +11,7 @@
 
 #include "barwright/core/mass.hpp"
 
-namespace barwright::inline v0::detail {
+namespace barwright::inline BARWRIGHT_ABI::detail {
 
 using Ticks = std::int64_t;
 
@@ -93,4 +93,4 @@ struct Found {
   return all;
 }
 
-}  // namespace barwright::inline v0::detail
+}  // namespace barwright::inline BARWRIGHT_ABI::detail

@@ -22,7 +22,7 @@
 #include "barwright/plates/detail/kinds.hpp"
 #include "barwright/plates/detail/sum_search.hpp"
 
-namespace barwright::inline v0::detail {
+namespace barwright::inline BARWRIGHT_ABI::detail {
 
 /// The plates of a room, ready to be searched.
 class Rack {
@@ -132,11 +132,11 @@ class Rack {
     const Found found = branch_and_bound(goal, side, many_steps);
     const Ticks off = side == Side::below ? goal - found.mass : found.mass - goal;
     if (found.is_exact || (found.mass >= 0 && off <= near_enough)) return found;
-    fail("a load in a room of so many odd plates", "found in 1,048,576 steps of search",
+    fail(ErrorCode::too_many, "a load in a room of so many odd plates",
+         "found in 1,048,576 steps of search",
          Text{}
              .append_rounded(static_cast<double>(goal) / static_cast<double>(ticks_per_kg), 3)
-             .append(" kg of plates")
-             .view());
+             .append(" kg of plates"));
   }
 
   [[nodiscard]] constexpr const FewestPlates& table(const Level& level) const noexcept {
@@ -236,4 +236,4 @@ class Rack {
   int depth_ = 0;
 };
 
-}  // namespace barwright::inline v0::detail
+}  // namespace barwright::inline BARWRIGHT_ABI::detail

@@ -15,7 +15,7 @@
 #include "barwright/plates/detail/kinds.hpp"
 #include "barwright/plates/detail/rack.hpp"
 
-namespace barwright::inline v0::detail {
+namespace barwright::inline BARWRIGHT_ABI::detail {
 
 /// The plates of one side, inside to outside, as indices of kinds.
 struct Stack {
@@ -147,7 +147,8 @@ class RampPlanner {
   void add_axis(Ticks unit, Ticks extent, Along along) {
     const std::size_t block = states_.size();
     if (static_cast<std::size_t>(extent) + 1 > work_left_ / work_of_a_state() / block) {
-      fail("the plates for a ramp", "few enough to plan exactly in 33,554,432 steps", "more");
+      fail(ErrorCode::too_many, "the plates for a ramp",
+           "few enough to plan exactly in 33,554,432 steps", "more");
     }
     std::vector<State> states(block * (static_cast<std::size_t>(extent) + 1));
     for (Ticks value = 0; value <= extent; ++value) {
@@ -287,4 +288,4 @@ class RampPlanner {
   Stack stacks_[most_steps];
 };
 
-}  // namespace barwright::inline v0::detail
+}  // namespace barwright::inline BARWRIGHT_ABI::detail

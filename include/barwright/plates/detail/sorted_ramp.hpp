@@ -13,7 +13,7 @@
 #include "barwright/plates/detail/kinds.hpp"
 #include "barwright/plates/detail/ramp_planner.hpp"
 
-namespace barwright::inline v0::detail {
+namespace barwright::inline BARWRIGHT_ABI::detail {
 
 /// Plans the stacks of a ramp. A step costs its plate moves, what its load is off the one wanted,
 /// and very much where two steps would change places.
@@ -181,4 +181,4 @@ class SortedRamp {
   std::vector<std::size_t> chosen_;
 };
 
-}  // namespace barwright::inline v0::detail
+}  // namespace barwright::inline BARWRIGHT_ABI::detail

@@ -17,7 +17,7 @@
 
 #include "barwright/plates/detail/kinds.hpp"
 
-namespace barwright::inline v0::detail {
+namespace barwright::inline BARWRIGHT_ABI::detail {
 
 class SumSearch {
  public:
@@ -185,4 +185,4 @@ class SumSearch {
   std::array<Unit, lattices> units_{};
 };
 
-}  // namespace barwright::inline v0::detail
+}  // namespace barwright::inline BARWRIGHT_ABI::detail

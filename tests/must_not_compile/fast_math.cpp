@@ -1,0 +1,5 @@
+// Where the compiler takes NaN for impossible, no check of a value holds.
+// flags: -ffast-math
+// says: barwright checks values for NaN
+// SPDX-License-Identifier: BSL-1.0
+#include <barwright/core/mass.hpp>

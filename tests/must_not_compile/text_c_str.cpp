@@ -1,0 +1,13 @@
+// A pointer into a text that is gone at the end of the line.
+// says: deleted
+// SPDX-License-Identifier: BSL-1.0
+#include <barwright/core/mass.hpp>
+#include <string>
+
+using namespace barwright::literals;
+
+#ifdef WRONG
+const char* text = barwright::to_text(100_kg).c_str();
+#else
+const std::string text = barwright::to_text(100_kg).str();
+#endif
