@@ -231,6 +231,7 @@ TITLES = {
     "logged_set_bench": "`logged_set.hpp`",
     "normal_bench": "`normal.hpp`, `estimate.hpp`",
     "planning_bench": "`introduction.hpp`, `block.hpp`, `choice.hpp`, `caution.hpp`",
+    "planner_bench": "`plan/session.hpp`, `plan/learn_lifter.hpp`, `plan/json.hpp`",
     "prescription_bench": "`prescription.hpp`, `velocity.hpp`",
     "rep_table_bench": "`rep_table.hpp`",
     "set_evidence_bench": "`set_evidence.hpp`",

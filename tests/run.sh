@@ -64,7 +64,7 @@ web="emscripten chromium"
 if [ "${WEB:-1}" = 0 ]; then web=""; fi
 need "g++ cmake make libeigen3-dev doctest-dev libcli11-dev" \
   "clang libclang-rt-14-dev valgrind libgsl-dev nlohmann-json3-dev libbenchmark-dev doxygen pkgconf pybind11-dev \
-    libpython3-dev python3-numpy $web clang-format clang-tidy"
+    libpython3-dev python3-jsonschema python3-numpy $web clang-format clang-tidy"
 
 for compiler in ${CXXS:-g++ clang++}; do
   if ! command -v "$compiler" >/dev/null 2>&1; then

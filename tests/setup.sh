@@ -20,6 +20,7 @@ present() {
     emscripten) command -v emcc ;;
     pybind11-dev) includes pybind11/pybind11.h ;;
     libpython3-dev) ls /usr/include/python3*/Python.h ;;
+    python3-jsonschema) /usr/bin/python3 -c 'import jsonschema' ;;
     python3-numpy) /usr/bin/python3 -c 'import numpy' ;;
     *) command -v "$1" ;;
   esac >/dev/null 2>&1

@@ -5,8 +5,9 @@
 
 C++, C and Python must give the same text. The module under Node computes with another mathematical
 library, and the model's fit ends where a step no longer matters, so that last digits become eighth
-ones: decisions must be the same, and numbers to six digits. The program plan_session is asked for the same from a CSV file. Each request also
-says what is expected of it.
+ones: decisions must be the same, and numbers to six digits. The program plan_session is asked the same
+by a CSV file and options; its page must have the load and the cautions. Each request also says what is
+expected of it.
 SPDX-License-Identifier: BSL-1.0
 """
 
@@ -16,6 +17,7 @@ import json
 import math
 import os
 import pathlib
+import re
 import shutil
 import subprocess
 import sys
@@ -95,11 +97,33 @@ def expect(case, answer):
         fail(case["name"], "cautions", "there are none")
 
 
+def check_schemas(folder, cases, answers):
+    """Requests and answers are as docs/schema says, where the module jsonschema is at hand."""
+    try:
+        import jsonschema
+    except ImportError:
+        print("left out: the schemas; they need the Python module jsonschema")
+        return
+    request, answer = (jsonschema.Draft202012Validator(json.loads((folder / name).read_text()))
+                       for name in ("request.json", "answer.json"))
+    for (case, asked), answered in zip(cases, answers):
+        for what, schema, value in [("request", request, asked), ("answer", answer, json.loads(answered))]:
+            fault = jsonschema.exceptions.best_match(schema.iter_errors(value))
+            if fault:
+                fail(case["name"], f"schema of the {what}", f"{fault.json_path}: {fault.message[:300]}")
+    for wrong in ({}, {"version": 1, "ask": "plan_session"}, {**cases[0][1], "reserv": 2},
+                  {**cases[0][1], "left": -2}, {**cases[0][1], "safeties": "yes"}):
+        if request.is_valid(wrong):
+            fail("schema", "request", f"takes {json.dumps(wrong)[:200]}")
+    if answer.is_valid({**json.loads(answers[0]), "outcome": "stop"}):
+        fail("schema", "answer", "takes a stop with a load")
+
+
 # ---- the program -------------------------------------------------------------------------------
 
 def can_be_asked(request):
     """Some members have no option: the program decides for its own log."""
-    return not ({"rules", "equation", "experience"} & set(request))
+    return request["ask"] == "plan_session" and not {"rules", "dumbbells"} & set(request)
 
 
 def write_log(path, log):
@@ -129,6 +153,8 @@ def options_of(request):
     for unit in ("kg", "lb"):
         if f"stated_max_{unit}" in request:
             options += ["--max", f"{request[f'stated_max_{unit}']:g} {unit}"]
+    if "pain" in request:
+        options += ["--pain", {"yes": "yes", "none": "no"}[request["pain"]]]
     if request.get("spotter"):
         options.append("--spotter")
     for done in request.get("done_before", []):
@@ -137,18 +163,36 @@ def options_of(request):
 
 
 def by_program(program, request):
-    """The answer of plan_session --json to the same log in a file and the same question in options."""
+    """The exit status and the page of plan_session, asked the same by a file and by options."""
     with tempfile.TemporaryDirectory() as work:
         command = [program]
         if "log" in request:
             path = pathlib.Path(work) / "log.csv"
             write_log(path, request["log"])
             command += [str(path), "--lifter", "Somebody"]
-        run = subprocess.run(command + options_of(request) + ["--json"], stdout=subprocess.PIPE,
+        run = subprocess.run(command + options_of(request), stdout=subprocess.PIPE,
                              stderr=subprocess.PIPE, text=True, encoding="utf-8", check=False)
-    if not run.stdout.startswith("{"):
-        return {"outcome": f"status {run.returncode}: {run.stderr}"}
-    return json.loads(run.stdout)
+    return run.returncode, run.stdout
+
+
+def compare_page(case, answer, status, page):
+    """The page of a plan has its load and every caution; of a stop no load; a refusal has no page."""
+    outcome = {0: "plan", 1: "plan", 2: "refused", 3: "stop"}.get(status, f"status {status}")
+    if outcome != answer["outcome"]:
+        fail(case["name"], "program", f"outcome {outcome}, not {answer['outcome']}")
+        return
+    work = re.search(r"(?m)^  work +([0-9.]+) (kg|lb) ", page)
+    if outcome != "plan":
+        if work:
+            fail(case["name"], "program", "there is a load on the page")
+        return
+    load = float(work[1]) * (1.0 if work[2] == "kg" else 0.45359237) if work else None
+    if load is None or not math.isclose(load, answer["load_kg"], rel_tol=1e-9):
+        fail(case["name"], "program", f"load {load}, not {answer['load_kg']}")
+    words = " ".join(page.split())
+    for caution in answer["cautions"]:
+        if " ".join(caution["text"].split()) not in words:
+            fail(case["name"], "program", f"no caution \"{caution['text']}\"")
 
 
 # ---- all of them -------------------------------------------------------------------------------
@@ -168,8 +212,8 @@ def make_decimal_comma(folder):
 def main():
     parser = argparse.ArgumentParser()
     parser.add_argument("requests")
-    for way in ("cpp", "c", "python", "web", "program"):
-        parser.add_argument(f"--{way}")
+    for option in ("cpp", "c", "python", "web", "program", "schemas"):
+        parser.add_argument(f"--{option}")
     asked = parser.parse_args()
     table = json.loads(pathlib.Path(asked.requests).read_text(encoding="utf-8"))
     cases = list(requests_of(table))
@@ -200,10 +244,9 @@ def main():
             if others:
                 fail(case["name"], way, "; ".join(others[:3]))
         if asked.program and can_be_asked(request):
-            by_file = decisions(by_program(asked.program, request))
-            for key, value in decisions(answer).items():
-                if by_file[key] != value:
-                    fail(case["name"], "program", f"{key} {by_file[key]!r}, not {value!r}")
+            compare_page(case, answer, *by_program(asked.program, request))
+    if asked.schemas:
+        check_schemas(pathlib.Path(asked.schemas), cases, ways["C"])
     named = list(ways) + (["program"] if asked.program else [])
     print(f"{len(cases)} requests, asked in {', '.join(named)}: {len(failures)} failures")
     sys.exit(1 if failures else 0)
