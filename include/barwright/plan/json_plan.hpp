@@ -21,7 +21,8 @@
 #include "barwright/plan/session.hpp"
 #include "barwright/training/caution.hpp"
 
-namespace barwright::inline BARWRIGHT_ABI::json::detail {
+namespace barwright::inline BARWRIGHT_ABI::json {
+namespace detail {
 
 // ---- values -------------------------------------------------------------------------------------
 
@@ -238,4 +239,5 @@ inline void write_session(Writer& json, const SessionPlan& plan, const Lifter& l
   write_lifter(json, lifter);
 }
 
-}  // namespace barwright::inline BARWRIGHT_ABI::json::detail
+}  // namespace detail
+}  // namespace barwright::inline BARWRIGHT_ABI::json
