@@ -235,7 +235,7 @@ TITLES = {
     "prescription_bench": "`prescription.hpp`, `velocity.hpp`",
     "rep_table_bench": "`rep_table.hpp`",
     "set_evidence_bench": "`set_evidence.hpp`",
-    "training_load_bench": "`training_load.hpp`",
+    "session_load_bench": "`session_load.hpp`",
     "units_bench": "`units.hpp`, `date.hpp`",
     "variation_bench": "`variation.hpp`, `catalogue.hpp`",
 }
@@ -257,7 +257,7 @@ def main():
     lines += ["## Plates, weeks, the model", ""]
     hands = {"nearest/": "hand_written_kg", "at_most/": "hand_written_kg", "ramp/": "hand_written_ramp"}
     lines += plain_table(results["plates_bench"], "`plates.hpp`", hands)
-    lines += plain_table(results["week_bench"], "`week.hpp`", {"order_of_days/": "order_of_days_by_hand"})
+    lines += plain_table(results["week_bench"], "`day_order.hpp`, `swaps.hpp`", {"order_of_days/": "order_of_days_by_hand"})
     lines += plain_table(results["strength_model_bench"], "`strength_model.hpp`", {})
     lines += filter_table(results["linear_gaussian_bench"], r)
     lines += ["## The other headers", ""]

@@ -18,7 +18,7 @@
 #include <random>
 #include <vector>
 
-#include "barwright/training/week.hpp"
+#include "barwright/training.hpp"
 
 namespace {
 

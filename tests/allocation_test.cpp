@@ -171,7 +171,6 @@ TEST_CASE("a session is prescribed without allocating") {
           use(warm_up(20_kg, max * unforeseen(0.8), 6_reps));
           use(back_off(max, unforeseen(0.1)));
           use(two_for_two({8_reps, Reps(unforeseen(10))}, {8_reps, 10_reps}));
-          use(raised(max, unforeseen(0.05), 2.5_kg));
         }) == 0);
 }
 

@@ -168,7 +168,7 @@ std::vector<std::function<void()>> refusals() {
       [] {
         (void)exceeds_plan({6_reps, 8_reps}, 3);
       },
-      [] { (void)raised(100_kg, 0.2, 2.5_kg); },
+      [] { (void)raised(100_kg, 0.2, plate_sets::gym_kg); },
       [] { (void)raised(Mass{}, 0.05, plate_sets::gym_kg); },
       // plates
       [] { (void)MarkedMass(0.00001, Unit::kg); },
@@ -263,9 +263,6 @@ std::vector<std::function<void()>> refusals() {
       [=] {
         days({1.0, -1.0});
       },
-      [] { (void)FitnessFatigue({.fitness_days = 0.0}); },
-      [] { (void)FitnessFatigue({.fitness_gain = 3.0}); },
-      [] { (void)FitnessFatigue({.fitness_days = 10.0}); },
       [] { (void)detail::index_of(static_cast<Weekday>(7)); },
       [=] { spaced({.hours_between = -1}); },
       [=] { spaced({.hours_after_failure = 1}); },

@@ -21,6 +21,8 @@
 #include "barwright/core/date.hpp"
 #include "barwright/curves/equations.hpp"
 #include "barwright/lifts/catalogue.hpp"
+#include "barwright/plates.hpp"
+#include "barwright/training/block_progress.hpp"
 
 using namespace barwright;
 using namespace barwright::literals;

@@ -3,7 +3,7 @@
 // Which muscles a lift counts for, and how much, is common practice (catalogue.hpp); the counting
 // of halves is published. Sums worked by hand here are marked derived.
 // SPDX-License-Identifier: BSL-1.0
-#include "barwright/training/week.hpp"
+#include "barwright/training.hpp"
 
 #include <doctest/doctest.h>
 
@@ -197,17 +197,8 @@ TEST_CASE("a week counts what its sessions count together") {
   CHECK(fractional_sets(Week{}).total() == 0.0);
 }
 
-TEST_CASE("tonnage is sets times repetitions times load, and says what it lacks") {
-  Week week{on(monday, {planned(lifts::squat, 3), planned(lifts::deadlift, 2)})};
-  week[0].lifts[0].load = 100_kg;
-  const Tonnage sum = tonnage(week);
-  CHECK(sum.sum.kg() == doctest::Approx(1800.0).epsilon(1e-15));
-  CHECK(sum.lifts_without_load == 1);
-  CHECK(tonnage(Week{}).sum == Mass{});
-}
-
 TEST_CASE("the ratings of sessions add up by day to a week with its monotony and strain") {
-  // The first derived vector of training_load_test.cpp, with Tuesday in two sessions.
+  // The first derived vector of session_load_test.cpp, with Tuesday in two sessions.
   Week week{on(tuesday, {}), on(tuesday, {}), on(thursday, {}), on(friday, {}), on(sunday, {})};
   week[0].rating = SessionRating(4, 60);
   week[1].rating = SessionRating(2, 80);
@@ -992,7 +983,7 @@ TEST_CASE("a swap says when it loses what the lift was for, and when its load ca
 
 // ---- the example in the header ----------------------------------------------------------------
 
-TEST_CASE("the example at the top of week.hpp answers as it says") {
+TEST_CASE("the example at the top of planned_week.hpp answers as it says") {
   std::string shown;
   const auto show = [&](std::string_view text) { shown.append(text).append("; "); };
   std::vector<PlannedSession> week{

@@ -5,6 +5,7 @@
 // SPDX-License-Identifier: BSL-1.0
 #pragma once
 
+#include <array>
 #include <compare>
 #include <cstddef>
 #include <cstdint>
@@ -140,6 +141,38 @@ std::basic_ostream<char, Traits>& operator<<(std::basic_ostream<char, Traits>& o
   }
   if (!Date::is_valid(parts[0], parts[1], parts[2])) return std::nullopt;
   return Date(parts[0], parts[1], parts[2]);
+}
+
+/// A day of the week; Monday is 0, as in Date::weekday.
+enum class Weekday : unsigned char {
+  monday,
+  tuesday,
+  wednesday,
+  thursday,
+  friday,
+  saturday,
+  sunday,
+};
+
+inline constexpr std::array all_weekdays{Weekday::monday,   Weekday::tuesday, Weekday::wednesday,
+                                         Weekday::thursday, Weekday::friday,  Weekday::saturday,
+                                         Weekday::sunday};
+
+[[nodiscard]] constexpr std::string_view to_text(Weekday day) noexcept {
+  switch (day) {
+    case Weekday::monday: return "Monday";
+    case Weekday::tuesday: return "Tuesday";
+    case Weekday::wednesday: return "Wednesday";
+    case Weekday::thursday: return "Thursday";
+    case Weekday::friday: return "Friday";
+    case Weekday::saturday: return "Saturday";
+    case Weekday::sunday: return "Sunday";
+  }
+  return "";
+}
+
+[[nodiscard]] constexpr Weekday weekday_of(Date date) noexcept {
+  return static_cast<Weekday>(date.weekday());
 }
 
 }  // namespace barwright::inline BARWRIGHT_ABI

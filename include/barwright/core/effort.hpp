@@ -92,6 +92,28 @@ class Rpe {
   double rating_;
 };
 
+/// Sets of one lift in one session: a whole number from 1 to 50.
+class Sets {
+ public:
+  static constexpr int most = 50;
+
+  /// @throws DomainError unless 1 <= count <= 50.
+  constexpr explicit Sets(int count) : count_(count) {
+    if (!is_valid(count)) {
+      detail::fail("sets", "a whole number from 1 to 50", static_cast<double>(count));
+    }
+  }
+  [[nodiscard]] static constexpr bool is_valid(int count) noexcept {
+    return 1 <= count && count <= most;
+  }
+
+  [[nodiscard]] constexpr int count() const noexcept { return count_; }
+  friend constexpr auto operator<=>(Sets, Sets) noexcept = default;
+
+ private:
+  int count_;
+};
+
 namespace literals {
 
 template <char... Characters>
@@ -108,6 +130,11 @@ template <char... Characters>
 [[nodiscard]] constexpr Rpe operator""_rpe() noexcept {
   constexpr Rpe rating(detail::decimal<Characters...>());
   return rating;
+}
+template <char... Characters>
+[[nodiscard]] constexpr Sets operator""_sets() noexcept {
+  constexpr Sets sets(detail::whole<Characters...>());
+  return sets;
 }
 
 }  // namespace literals

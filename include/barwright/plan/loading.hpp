@@ -17,7 +17,8 @@
 #include "barwright/plates/loading.hpp"
 #include "barwright/plates/ramp.hpp"
 #include "barwright/plates/room.hpp"
-#include "barwright/training/prescription.hpp"
+#include "barwright/training/progression.hpp"
+#include "barwright/training/warm_up.hpp"
 
 namespace barwright::inline BARWRIGHT_ABI {
 

@@ -1,9 +1,8 @@
 // barwright/plan/recovery.hpp - whether a session comes too soon after what the log holds
 //
-// The rules of spacing are those of a week (training/week.hpp). A log adds what they cannot know:
-// which sets without a rating were only warm-ups, whether a session counts as hard for want of a
-// rating, and which day would be free of all that.
-// SPDX-License-Identifier: BSL-1.0
+// The rules of spacing are those of a week (training/spacing.hpp). A log adds what they cannot
+// know: which sets without a rating were only warm-ups, whether a session counts as hard for want
+// of a rating, and which day would be free of all that. SPDX-License-Identifier: BSL-1.0
 #pragma once
 
 #include <algorithm>
@@ -15,7 +14,8 @@
 #include "barwright/core/date.hpp"
 #include "barwright/core/effort.hpp"
 #include "barwright/log/logged_set.hpp"
-#include "barwright/training/week.hpp"
+#include "barwright/training/planned_week.hpp"
+#include "barwright/training/spacing.hpp"
 
 namespace barwright::inline BARWRIGHT_ABI {
 

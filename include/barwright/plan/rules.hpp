@@ -18,7 +18,7 @@
 
 #include "barwright/core/error.hpp"
 #include "barwright/core/source.hpp"
-#include "barwright/training/prescription.hpp"
+#include "barwright/training/progression.hpp"
 
 namespace barwright::inline BARWRIGHT_ABI {
 

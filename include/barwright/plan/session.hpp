@@ -45,6 +45,7 @@
 #include "barwright/training/caution.hpp"
 #include "barwright/training/introduction.hpp"
 #include "barwright/training/prescription.hpp"
+#include "barwright/training/progression.hpp"
 
 namespace barwright::inline BARWRIGHT_ABI {
 

@@ -25,7 +25,8 @@
 #include "barwright/plates/room.hpp"
 #include "barwright/training/caution.hpp"
 #include "barwright/training/introduction.hpp"
-#include "barwright/training/week.hpp"
+#include "barwright/training/planned_week.hpp"
+#include "barwright/training/spacing.hpp"
 
 namespace barwright::inline BARWRIGHT_ABI {
 

@@ -1,5 +1,4 @@
-// barwright/training/block.hpp - some weeks of one lift, and what to load next when a session is
-// done
+// barwright/training/block.hpp - some weeks of one lift
 //
 // A block leads a lift from its introduction, where it is new, through working weeks to a lighter
 // week and a retest. The loads come from a max and a ratio, or from any function of the caller's: a
@@ -8,15 +7,8 @@
 // above what that function gives.
 //
 // No gain is planned and none is promised. Loads rise over the working weeks because less is to be
-// left in reserve; more than that has to be shown by sets. `next_load` reads how a session went and
-// says go on, hold, step back or stop:
-//
-//   go on      more than planned, twice running (two-for-two: Haff & Triplett 2016, recalled) or
-//              once (ACSM 2009, abstract read): 2 to 10 % more; inside a block also when all went
-//              as planned: to its next load
-//   hold       a repetition missed for the first time, less left than asked, or nobody knows
-//   step back  missed or short of the plan again: 5 % less, or what was chosen
-//   stop       pain
+// left in reserve; more than that has to be shown by sets. `next_load` (block_progress.hpp)
+// reads how a session went and says what to load next.
 //
 //     const BlockSettings settings{.sessions_a_week = 2, .earlier_sessions = 12};
 //     const Lift lift = lifts::bench_press;
@@ -28,9 +20,7 @@
 //     const NextLoad next = next_load(room, block, 0, result);
 //     if (next.loading) show(*next.loading, next.why);  // else it is over
 //
-// The order of a block and its lighter week are common practice without a source. No trial was read
-// that compares going on by these rules with another way; docs/progression-comparison.md compares
-// them on simulated lifters.
+// The order of a block and its lighter week are common practice without a source.
 // SPDX-License-Identifier: BSL-1.0
 #pragma once
 
@@ -38,7 +28,6 @@
 #include <concepts>
 #include <cstddef>
 #include <optional>
-#include <span>
 #include <string_view>
 #include <utility>
 #include <vector>
@@ -50,325 +39,13 @@
 #include "barwright/curves/adapters.hpp"
 #include "barwright/curves/rep_curve.hpp"
 #include "barwright/lifts/variation.hpp"
-#include "barwright/log/logged_set.hpp"
 #include "barwright/plates/room.hpp"
+#include "barwright/training/back_off.hpp"
 #include "barwright/training/introduction.hpp"
 #include "barwright/training/prescription.hpp"
+#include "barwright/training/progression.hpp"
 
 namespace barwright::inline BARWRIGHT_ABI {
-
-// ---- one step up or down in a room -------------------------------------------------------------
-
-namespace detail {
-
-inline constexpr double greatest_rise = 1.10;  ///< from one load to the next (ACSM 2009)
-inline constexpr double on_the_load = 1e-9;    ///< a share of it: loads so close are equal
-
-}  // namespace detail
-
-/// The next load up that the room has: `increase` (0.02 to 0.10) more or just below it, at least
-/// the next heavier loading there is, and never more than 10 %.
-///
-/// @returns nothing when every heavier loading is more than 10 % up: add repetitions first, or find
-/// smaller plates.
-/// @throws DomainError unless 0.02 <= increase <= 0.10 and load > 0.
-[[nodiscard]] constexpr std::optional<Loading> raised(Mass load, double increase,
-                                                      const Room& room) {
-  if (!(increase >= 0.02 && increase <= 0.10)) {
-    detail::fail("an increase of the load", "a share from 0.02 to 0.10", increase);
-  }
-  if (!(load > Mass{})) detail::fail("a load to be raised", "more than 0 kg", load.kg());
-  const Mass just_above = load * (1.0 + detail::on_the_load);
-  const auto wanted = room.at_most(load * (1.0 + increase));
-  if (wanted && wanted->total() > just_above) return wanted;
-  const auto next = room.at_least(just_above);
-  const Mass most = load * (detail::greatest_rise + detail::on_the_load);
-  if (next && next->total() <= most) return next;
-  return std::nullopt;
-}
-
-// ---- how a session went ------------------------------------------------------------------------
-
-/// The work sets of one session, against what was asked of them.
-struct SessionResult {
-  Mass load{};              ///< of the work sets
-  Reps reps{1};             ///< asked for in each
-  RepsInReserve reserve{};  ///< asked for at the end of each
-  int fewest_done = 0;      ///< repetitions completed in the set that had the fewest
-  int last_done = 0;        ///< repetitions completed in the last set, those asked for or more
-  std::optional<RepsInReserve> last_left{};  ///< then left, as rated
-  bool has_miss = false;                     ///< a repetition asked for was tried and did not go up
-  bool has_pain = false;                     ///< of the kind that ends a session
-
-  /// Repetitions done and left in the last set beyond those asked for; negative when short. A set
-  /// that was not rated left none or more: nothing, unless it went beyond the plan all the same.
-  [[nodiscard]] constexpr std::optional<double> beyond_plan() const noexcept {
-    const double beyond = last_done - reps_to_failure(reps, reserve);
-    if (last_left) return beyond + last_left->count();
-    if (beyond >= 0.0) return beyond;
-    return std::nullopt;
-  }
-};
-
-/// A session as it was logged, against what was asked. Of its sets those at its heaviest load are
-/// the work sets; lighter ones are warm-ups or came after a miss. One missed beyond the repetitions
-/// asked for is no miss: it leaves none.
-/// @param sets  of one lift on one day, in the order they were done
-/// @throws DomainError if there is none.
-[[nodiscard]] inline SessionResult session_result(Reps reps, RepsInReserve reserve,
-                                                  std::span<const LoggedSet> sets) {
-  if (sets.empty()) detail::fail("the sets of a session", "1 or more", 0.0);
-  SessionResult result{.reps = reps, .reserve = reserve};
-  for (const LoggedSet& set : sets) result.load = std::max(result.load, set.load);
-  bool is_first = true;
-  for (const LoggedSet& set : sets) {
-    if (set.load < result.load * (1.0 - detail::on_the_load)) continue;
-    const bool is_missed = set.outcome == Outcome::missed;
-    const int done = set.reps.count() - (is_missed ? 1 : 0);
-    result.has_miss = result.has_miss || (is_missed && done < reps.count());
-    result.fewest_done = is_first ? done : std::min(result.fewest_done, done);
-    result.last_done = done;
-    result.last_left.reset();
-    if (is_missed) result.last_left = RepsInReserve{};
-    if (!is_missed && set.reserve) result.last_left = set.reserve->typical;
-    is_first = false;
-  }
-  return result;
-}
-
-// ---- what to load next -------------------------------------------------------------------------
-
-/// When load is added and taken off.
-struct ProgressionRule {
-  int extra_reps = 2;       ///< beyond the plan in the last set, to add load: 1 or 2
-  int sessions = 2;         ///< running, to add load: 1 or 2
-  double increase = 0.025;  ///< of the load: 0.02 to 0.10
-  double step_back = 0.05;  ///< of the load: 0.025 to 0.10
-};
-
-namespace progression_rules {
-
-/// Two repetitions more, two sessions running (`two_for_two_source`).
-inline constexpr ProgressionRule two_for_two{};
-/// One repetition more, once (`progression_source`: one or two).
-inline constexpr ProgressionRule position_stand{.extra_reps = 1, .sessions = 1};
-
-}  // namespace progression_rules
-
-inline constexpr Source hold_source = assumption(
-    "a rating is off by about one repetition, so one session that falls short is repeated before "
-    "anything is taken off");
-inline constexpr Source step_back_source = assumption(
-    "the handbooks take 2.5 to 10 % off after a failed trial of a max test (Haff & Triplett 2016, "
-    "recalled); for work sets this is inferred");
-inline constexpr Source pain_source = assumption("common sense; no load is worth an injury");
-
-/// Which way to go.
-enum class Move : unsigned char { go_on, hold, step_back, stop };
-
-[[nodiscard]] constexpr std::string_view to_text(Move move) noexcept {
-  switch (move) {
-    case Move::go_on: return "go on";
-    case Move::hold: return "hold";
-    case Move::step_back: return "step back";
-    case Move::stop: return "stop";
-  }
-  return "";
-}
-
-/// What to load next, and why.
-struct NextLoad {
-  Move move = Move::hold;
-  std::optional<Loading> loading{};  ///< nothing after a stop, and after the last step of a block
-  std::string_view why{};
-  Source source{};
-};
-
-namespace detail {
-
-/// What one session says, before any load is looked for.
-struct Judgement {
-  Move move = Move::hold;
-  bool is_as_planned = false;  ///< with Move::hold: a block goes on to its next load
-  std::string_view why{};
-  Source source{};
-};
-
-constexpr void require_rule(const ProgressionRule& rule) {
-  if (rule.extra_reps != 1 && rule.extra_reps != 2) {
-    fail("repetitions beyond the plan", "1 or 2", static_cast<double>(rule.extra_reps));
-  }
-  if (rule.sessions != 1 && rule.sessions != 2) {
-    fail("the sessions that have to go beyond the plan", "1 or 2",
-         static_cast<double>(rule.sessions));
-  }
-  if (!(rule.increase >= 0.02 && rule.increase <= 0.10)) {
-    fail("an increase of the load", "a share from 0.02 to 0.10", rule.increase);
-  }
-  if (!(rule.step_back >= 0.025 && rule.step_back <= 0.10)) {
-    fail("a step back", "a share from 0.025 to 0.10", rule.step_back);
-  }
-}
-
-/// @throws DomainError unless the result can have happened in the room.
-constexpr void require_result(const SessionResult& result, const Room& room) {
-  if (!room.at_most(result.load)) {
-    fail(ErrorCode::below_empty_bar, "the load of a session",
-         "at least that of the room's empty bar", to_text(result.load, room.bar().mass.unit()));
-  }
-  if (!(0 <= result.fewest_done && result.fewest_done <= result.last_done)) {
-    fail(ErrorCode::contradiction, "the fewest repetitions done", "from 0 to those of the last set",
-         static_cast<double>(result.fewest_done));
-  }
-  if (result.has_miss && result.fewest_done >= result.reps.count()) {
-    fail(ErrorCode::contradiction, "the fewest repetitions done, where one asked for was missed",
-         "fewer than those asked for", static_cast<double>(result.fewest_done));
-  }
-  if (result.last_done > Reps::most) {
-    fail("the repetitions done in the last set", "at most 100",
-         static_cast<double>(result.last_done));
-  }
-}
-
-[[nodiscard]] constexpr bool went_beyond(const SessionResult& result, int extra) noexcept {
-  const auto beyond = result.beyond_plan();
-  return !result.has_miss && result.fewest_done >= result.reps.count() && beyond &&
-         *beyond >= extra;
-}
-
-[[nodiscard]] constexpr bool fell_short(const SessionResult& result) noexcept {
-  const auto beyond = result.beyond_plan();
-  return result.has_miss || (beyond && *beyond <= -1.0);
-}
-
-[[nodiscard]] constexpr Judgement judge(const SessionResult& latest,
-                                        const std::optional<SessionResult>& previous,
-                                        const ProgressionRule& rule) {
-  if (latest.has_pain) {
-    return {.move = Move::stop,
-            .why = "pain ends it: no further load before somebody qualified has looked",
-            .source = pain_source};
-  }
-  const bool fell_short_before = previous && fell_short(*previous);
-  if (latest.has_miss) {
-    if (latest.fewest_done <= latest.reps.count() - 2) {
-      return {.move = Move::step_back,
-              .why = "a set fell short by two repetitions or more",
-              .source = step_back_source};
-    }
-    if (fell_short_before) {
-      return {.move = Move::step_back,
-              .why = "a repetition was missed, and the session before was short of its plan too",
-              .source = step_back_source};
-    }
-    return {.move = Move::hold,
-            .why = "a repetition was missed for the first time: the same load again",
-            .source = hold_source};
-  }
-  if (latest.fewest_done < latest.reps.count()) {
-    return {.move = Move::hold,
-            .why = "a set was ended before the repetitions asked for: the same load again",
-            .source = hold_source};
-  }
-  const auto beyond = latest.beyond_plan();
-  if (!beyond) {
-    return {.move = Move::hold,
-            .why = "the last set was not rated: the same load again, and say what was left",
-            .source = hold_source};
-  }
-  if (fell_short(latest)) {
-    if (fell_short_before) {
-      return {.move = Move::step_back,
-              .why = "less was left than asked for, two sessions running",
-              .source = step_back_source};
-    }
-    return {.move = Move::hold,
-            .why = "a repetition less was left than asked for: the same load again",
-            .source = hold_source};
-  }
-  if (went_beyond(latest, rule.extra_reps)) {
-    if (rule.sessions == 1) {
-      return {.move = Move::go_on,
-              .why = "the last set went beyond its plan",
-              .source = progression_source};
-    }
-    if (previous && went_beyond(*previous, rule.extra_reps)) {
-      return {.move = Move::go_on,
-              .why = "the last set went beyond its plan, two sessions running",
-              .source = rule.extra_reps == 2 ? two_for_two_source : progression_source};
-    }
-    return {.is_as_planned = true,
-            .why = "more than planned, for the first time: once more before load is added",
-            .source = rule.extra_reps == 2 ? two_for_two_source : progression_source};
-  }
-  return {.is_as_planned = true, .why = "it went as planned", .source = progression_source};
-}
-
-[[nodiscard]] constexpr NextLoad held(const Room& room, Mass load, std::string_view why,
-                                      const Source& source) {
-  return {.move = Move::hold, .loading = room.at_most(load), .why = why, .source = source};
-}
-
-/// The load and a share less; the same load where the room has nothing lighter.
-[[nodiscard]] constexpr NextLoad stepped_back(const Room& room, Mass load, double share,
-                                              const Judgement& judgement) {
-  auto loading = room.at_most(load * (1.0 - share));
-  if (!loading && room.empty_bar().total() < load) loading = room.empty_bar();
-  if (!loading) {
-    return held(room, load, "the room has nothing lighter: fewer repetitions, or a lighter bar",
-                judgement.source);
-  }
-  return {.move = Move::step_back,
-          .loading = loading,
-          .why = judgement.why,
-          .source = judgement.source};
-}
-
-[[nodiscard]] constexpr NextLoad raised_or_held(const Room& room, Mass load, double increase,
-                                                const Judgement& judgement) {
-  const auto loading = raised(load, increase, room);
-  if (!loading) {
-    return held(room, load,
-                "the next heavier loading of the room is more than 10 % up: add repetitions first",
-                progression_source);
-  }
-  return {
-      .move = Move::go_on, .loading = loading, .why = judgement.why, .source = judgement.source};
-}
-
-}  // namespace detail
-
-/// What to load next time for the same repetitions and reserve.
-///
-/// Each session is held against what was asked of it, so the two need not have had one load. Within
-/// a repetition of the plan counts as planned: a rating knows no better.
-/// @param previous  the session before, if there was one
-/// @throws DomainError if the rule is out of range, or if the load is below the room's empty bar.
-[[nodiscard]] constexpr NextLoad next_load(const Room& room, const SessionResult& latest,
-                                           const std::optional<SessionResult>& previous = {},
-                                           const ProgressionRule& rule = {}) {
-  detail::require_rule(rule);
-  detail::require_result(latest, room);
-  const detail::Judgement judgement = detail::judge(latest, previous, rule);
-  switch (judgement.move) {
-    case Move::stop: return {.move = Move::stop, .why = judgement.why, .source = judgement.source};
-    case Move::step_back: return detail::stepped_back(room, latest.load, rule.step_back, judgement);
-    case Move::go_on: return detail::raised_or_held(room, latest.load, rule.increase, judgement);
-    case Move::hold: break;
-  }
-  return detail::held(room, latest.load, judgement.why, judgement.source);
-}
-
-/// After a missed repetition, what the sets still to come today may have on the bar: the rule's
-/// step back below it; nothing when the room has nothing so light, and then that was the last set.
-/// @throws DomainError if the rule is out of range.
-[[nodiscard]] constexpr std::optional<Loading> rest_of_session_after_miss(
-    const Room& room, Mass load, const ProgressionRule& rule = {}) {
-  detail::require_rule(rule);
-  return room.at_most(load * (1.0 - rule.step_back));
-}
-
-// ---- a block -----------------------------------------------------------------------------------
 
 /// The parts of a block, in their order.
 enum class Stage : unsigned char { introduction, working, lighter, retest };
@@ -719,80 +396,6 @@ template <RepCurve C>
   return plan_block(room, settings, introduction, [&](const StepPlan& plan) {
     return load_for(own_curve, max, plan.reps, plan.reserve);
   });
-}
-
-/// What to load after step `step` of a block (counted from 0), given how it went.
-///
-/// The plan's change from this load to the next is applied to what was really loaded, so that a
-/// block held for a session goes on from there; a held step is done again, and the block takes a
-/// session longer. Where more was done than planned, a working load
-/// rises by the rule, if the plan does not raise it more. An introduction is never hurried and
-/// wants all of its reserve; like the lighter week it steps back at the first miss. After the last
-/// working session comes the lighter week, however it went.
-/// @throws DomainError if there is no such step, or as the `next_load` above.
-[[nodiscard]] inline NextLoad next_load(const Room& room, const Block& block, std::size_t step,
-                                        const SessionResult& latest,
-                                        const std::optional<SessionResult>& previous = {},
-                                        const ProgressionRule& rule = {}) {
-  detail::require_rule(rule);
-  detail::require_result(latest, room);
-  if (step >= block.steps.size()) {
-    detail::fail("a step of a block", "one that it has, counted from 0", static_cast<double>(step));
-  }
-  const detail::Judgement judgement = detail::judge(latest, previous, rule);
-  if (judgement.move == Move::stop) {
-    return {.move = Move::stop, .why = judgement.why, .source = judgement.source};
-  }
-  if (step + 1 == block.steps.size()) {
-    return {.move = Move::go_on,
-            .why = "the block is done: plan the next one from what its sets say",
-            .source = block_source};
-  }
-  const BlockStep& now = block.steps[step];
-  const BlockStep& then = block.steps[step + 1];
-  const Mass planned = latest.load * (then.loading.total() / now.loading.total());
-  const auto go_on = [&](Mass load, std::string_view why, const Source& source) -> NextLoad {
-    return {.move = Move::go_on,
-            .loading = room.at_most(load).value_or(room.empty_bar()),
-            .why = why,
-            .source = source};
-  };
-
-  if (now.plan.stage != Stage::lighter && then.plan.stage == Stage::lighter) {
-    return go_on(planned, "the lighter week comes next, however the last session went",
-                 block_source);
-  }
-  if (latest.has_miss && now.plan.stage != Stage::working) {
-    return detail::stepped_back(room, latest.load, rule.step_back,
-                                {.move = Move::step_back,
-                                 .why = "a repetition was missed in a session that misses none",
-                                 .source = step_back_source});
-  }
-  if (now.plan.stage == Stage::introduction) {
-    const auto beyond = latest.beyond_plan();
-    if (latest.fewest_done < latest.reps.count() || !beyond || *beyond < 0.0) {
-      return detail::held(room, latest.load,
-                          "an introduction goes on when all of its reserve was left, and rated",
-                          introduction_source);
-    }
-  } else if (judgement.move == Move::step_back) {
-    return detail::stepped_back(room, latest.load, rule.step_back, judgement);
-  } else if (judgement.move == Move::hold && !judgement.is_as_planned) {
-    return detail::held(room, latest.load, judgement.why, judgement.source);
-  }
-  // From a lighter week back up, the heaviest load of the block is what a tenth is counted from.
-  if (then.plan.stage == Stage::retest) {
-    return go_on(std::min(planned, then.loading.total()), judgement.why, judgement.source);
-  }
-  const Mass next = std::min(planned, latest.load * detail::greatest_rise);
-  if (judgement.move == Move::go_on && now.plan.stage == Stage::working) {
-    const auto more = raised(latest.load, rule.increase, room);
-    if (more && more->total() > next) {
-      return {
-          .move = Move::go_on, .loading = more, .why = judgement.why, .source = judgement.source};
-    }
-  }
-  return go_on(next, judgement.why, judgement.source);
 }
 
 }  // namespace barwright::inline BARWRIGHT_ABI

@@ -36,9 +36,43 @@
 #include "barwright/lifts/catalogue.hpp"
 #include "barwright/lifts/variation.hpp"
 #include "barwright/training/introduction.hpp"
-#include "barwright/training/week.hpp"
+#include "barwright/training/swaps.hpp"
+#include "barwright/training/volume.hpp"
 
 namespace barwright::inline BARWRIGHT_ABI {
+
+/// Where the upper arm is when the bar touches the chest, seen from the side on a flat bench.
+enum class UpperArmAtChest : unsigned char {
+  well_above_bench,  ///< short arms or a deep chest: the press is short
+  just_above_bench,
+  level_with_bench,
+  below_bench,  ///< very long arms: the press is deep already
+};
+
+/// What a lifter built like this may expect of pressing with a flat back.
+struct ExpectedGain {
+  bool is_likely = false;
+  std::string_view why{};
+  Source source{};
+};
+
+/// Whether a flat back, without shoulder-blade retraction, is likely to pay off.
+[[nodiscard]] constexpr ExpectedGain gain_from_flat_back(UpperArmAtChest where) noexcept {
+  const Source practice = common_practice("pressing without retraction");
+  switch (where) {
+    case UpperArmAtChest::just_above_bench:
+    case UpperArmAtChest::level_with_bench:
+      return {true,
+              "the upper arm stops level with the bench or just above it: a flat back adds depth",
+              practice};
+    case UpperArmAtChest::below_bench:
+      return {false, "very long arms: the press is deep already, a flat back adds little",
+              practice};
+    case UpperArmAtChest::well_above_bench: break;
+  }
+  return {false, "nothing is known for arms that stop well above the bench; try it light and see",
+          assumption("common practice does not speak of this case")};
+}
 
 /// What a variation is wanted for.
 enum class Goal : unsigned char {

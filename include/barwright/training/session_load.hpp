@@ -1,19 +1,14 @@
-// barwright/training/training_load.hpp - how much a week was, from ratings of whole sessions
+// barwright/training/session_load.hpp - how much a week was, from ratings of whole sessions
 //
 // A session's load is how hard it felt as a whole, from 0 to 10, times its minutes (Foster et al.
 // 2001, J Strength Cond Res 15(1):109-115; read as restated in the abstract of Haddad et al. 2017).
 // A week of such loads has a monotony, the mean of its days over their standard deviation, and a
 // strain, the week's load times the monotony (Foster 1998, Med Sci Sports Exerc 30(7):1164-1168;
 // abstract read).
-//
-// The fitness-fatigue model turns daily loads into a rise that fades slowly less a drop that fades
-// fast (Calvert et al. 1976; form read in the abstracts of Morton et al. 1990 and Busso et al.
-// 1991). It is a planning aid: it shows why rest comes before a test, and predicts nobody's lift.
 // SPDX-License-Identifier: BSL-1.0
 #pragma once
 
 #include <cmath>
-#include <initializer_list>
 #include <optional>
 #include <span>
 
@@ -38,7 +33,8 @@ inline constexpr Source session_load_source{
 /// How hard a whole session felt, asked about half an hour after it, and how long it took.
 ///
 ///     const SessionRating water(6, 80);  // rated 6 of 10, 80 minutes: a load of 480
-///     PlannedSession{.day = Weekday::friday, .rating = SessionRating(6, 80)};  // of week.hpp
+///     PlannedSession{.day = Weekday::friday, .rating = SessionRating(6, 80)};  // of
+///     planned_week.hpp
 ///
 /// Checked once, when it is made, so it has a constructor and no named fields. The scale runs from
 /// 0 (rest) to 10 (as hard as can be). It is not the scale of single sets (Rpe), whose points stand
@@ -135,101 +131,5 @@ struct LoadSummary {
   result.strain = result.sum * *result.monotony;
   return result;
 }
-
-// ---- fitness and fatigue -----------------------------------------------------------------------
-
-inline constexpr Source fitness_fatigue_source{
-    .citation =
-        "Morton, Fitz-Clarke & Banister 1990, J Appl Physiol 69(3):1171-1177; Busso, "
-        "Carasso & Lacour 1991, J Appl Physiol 71(5):2044-2049",
-    .population = "runners; 8 untrained people",
-    .evidence = Evidence::published,
-    .reading = Reading::recalled,
-    .note =
-        "the form was read in the abstracts, the constants are recalled; of 8 untrained people "
-        "the fatigue term helped in 2, and one component fitted all (Busso 1991, abstract "
-        "read): plan with it, do not predict with it"};
-
-/// The four constants of the model.
-struct FitnessFatigueConstants {
-  double fitness_gain = 1.0;
-  double fatigue_gain = 2.0;
-  double fitness_days = 45.0;  ///< in which fitness falls to 1/e
-  double fatigue_days = 15.0;
-};
-
-/// Performance as fitness less fatigue, each fed by the same daily loads.
-///
-///     FitnessFatigue lifter;
-///     for (double load : days) lifter.next_day(load);
-///     lifter.performance();          // against a start of 0, in the units of the loads
-///
-/// What it cannot do: say what anybody will lift. Its constants differ from person to person and
-/// from month to month, a log of sets does not pin them down, and it knows nothing of which muscles
-/// worked. In kilograms, use the strength model.
-class FitnessFatigue {
- public:
-  /// @throws DomainError unless all constants are from 1e-3 to 1e3, fatigue has the greater gain
-  ///   and fitness lasts longer.
-  constexpr explicit FitnessFatigue(const FitnessFatigueConstants& constants = {})
-      : constants_(constants) {
-    for (const double value : {constants.fitness_gain, constants.fatigue_gain,
-                               constants.fitness_days, constants.fatigue_days}) {
-      if (!(value >= 1e-3 && value <= 1e3)) {
-        detail::fail("a constant of fitness and fatigue", "a number from 0.001 to 1000", value);
-      }
-    }
-    if (!(constants.fatigue_gain > constants.fitness_gain)) {
-      detail::fail(ErrorCode::contradiction, "the gain of fatigue", "more than that of fitness",
-                   constants.fatigue_gain);
-    }
-    if (!(constants.fitness_days > constants.fatigue_days)) {
-      detail::fail(ErrorCode::contradiction, "the days fitness lasts", "more than fatigue lasts",
-                   constants.fitness_days);
-    }
-  }
-
-  /// One day passes, then comes this load (0 on a rest day).
-  /// @throws DomainError unless 0 <= load <= 1e9.
-  void next_day(double load) {
-    if (!(load >= 0.0 && load <= 1e9)) {
-      detail::fail("the load of a day", "a number from 0 to 1000000000", load);
-    }
-    fitness_ = fitness_ * std::exp(-1.0 / constants_.fitness_days) + load;
-    fatigue_ = fatigue_ * std::exp(-1.0 / constants_.fatigue_days) + load;
-  }
-
-  [[nodiscard]] constexpr double fitness() const noexcept { return fitness_; }
-  [[nodiscard]] constexpr double fatigue() const noexcept { return fatigue_; }
-  /// Fitness less fatigue, each times its gain.
-  [[nodiscard]] constexpr double performance() const noexcept {
-    return constants_.fitness_gain * fitness_ - constants_.fatigue_gain * fatigue_;
-  }
-
-  /// What a single load of 1 adds to performance so many days later.
-  [[nodiscard]] double response(double days_later) const noexcept {
-    return constants_.fitness_gain * std::exp(-days_later / constants_.fitness_days) -
-           constants_.fatigue_gain * std::exp(-days_later / constants_.fatigue_days);
-  }
-  /// The days after which a single load has done as much good as harm.
-  [[nodiscard]] double break_even_days() const noexcept {
-    return std::log(constants_.fatigue_gain / constants_.fitness_gain) / rate_difference();
-  }
-  /// The days after which a single load helps most.
-  [[nodiscard]] double best_days() const noexcept {
-    return std::log(constants_.fatigue_gain * constants_.fitness_days /
-                    (constants_.fitness_gain * constants_.fatigue_days)) /
-           rate_difference();
-  }
-
- private:
-  [[nodiscard]] constexpr double rate_difference() const noexcept {
-    return 1.0 / constants_.fatigue_days - 1.0 / constants_.fitness_days;
-  }
-
-  FitnessFatigueConstants constants_;
-  double fitness_ = 0.0;
-  double fatigue_ = 0.0;
-};
 
 }  // namespace barwright::inline BARWRIGHT_ABI

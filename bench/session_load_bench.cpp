@@ -1,4 +1,4 @@
-// bench/training_load_bench.cpp - a week summed up, and fitness less fatigue over 256 days
+// bench/session_load_bench.cpp - a week summed up
 // SPDX-License-Identifier: BSL-1.0
 #include <benchmark/benchmark.h>
 
@@ -6,7 +6,7 @@
 #include <cmath>
 #include <cstddef>
 
-#include "barwright/training/training_load.hpp"
+#include "barwright/training/session_load.hpp"
 #include "side_by_side.hpp"
 
 namespace {
@@ -31,23 +31,6 @@ BENCHMARK_CAPTURE(by_hand, strain_of_a_week, [](std::size_t i) {
 });
 BENCHMARK_CAPTURE(library, strain_of_a_week, [](std::size_t i) {
   return summarise(std::span<const double>(days.data() + i, 7)).strain.value_or(0.0);
-});
-
-BENCHMARK_CAPTURE(by_hand, fitness_less_fatigue, [](std::size_t) {
-  const double keep_fitness = std::exp(-1.0 / 45.0);
-  const double keep_fatigue = std::exp(-1.0 / 15.0);
-  double fitness = 0.0;
-  double fatigue = 0.0;
-  for (std::size_t k = 0; k < cases; ++k) {
-    fitness = fitness * keep_fitness + days[k];
-    fatigue = fatigue * keep_fatigue + days[k];
-  }
-  return fitness - 2.0 * fatigue;
-});
-BENCHMARK_CAPTURE(library, fitness_less_fatigue, [](std::size_t) {
-  FitnessFatigue lifter;
-  for (std::size_t k = 0; k < cases; ++k) lifter.next_day(days[k]);
-  return lifter.performance();
 });
 
 }  // namespace

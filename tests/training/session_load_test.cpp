@@ -1,9 +1,9 @@
-// tests/training_load_test.cpp - the loads of sessions and weeks, and fitness less fatigue
+// tests/session_load_test.cpp - the loads of sessions and weeks
 //
 // No worked week was seen in the papers themselves. The expected figures were computed apart from
 // this library from the stated formulas (status: derived).
 // SPDX-License-Identifier: BSL-1.0
-#include "barwright/training/training_load.hpp"
+#include "barwright/training/session_load.hpp"
 
 #include <doctest/doctest.h>
 
@@ -131,99 +131,4 @@ TEST_CASE("one day, a negative load or no number is refused") {
   CHECK(message_of([] {
           (void)summarise(std::array{5.0, std::numeric_limits<double>::infinity()});
         }) == "the load of a day must be a number from 0 to 1000000000; got inf");
-}
-
-TEST_CASE("one hard day costs at first, breaks even, and helps most later") {
-  // Derived from ln(k2/k1)/(1/T2-1/T1) and ln(k2 T1/(k1 T2))/(1/T2-1/T1); constants recalled
-  // (Morton 1990 for 45 and 15; 42 and 7 are common practice).
-  const FitnessFatigue slow;
-  CHECK(slow.response(0) == -1.0);
-  CHECK(std::abs(slow.break_even_days() - 15.5958) < 5e-5);
-  CHECK(std::abs(slow.best_days() - 40.3146) < 5e-5);
-  CHECK(std::abs(slow.response(slow.best_days()) - 0.272166) < 5e-7);
-  CHECK(std::abs(slow.response(slow.break_even_days())) < 1e-12);
-
-  const FitnessFatigue fast(
-      {.fitness_gain = 1, .fatigue_gain = 2, .fitness_days = 42, .fatigue_days = 7});
-  CHECK(fast.response(0) == -1.0);
-  CHECK(std::abs(fast.break_even_days() - 5.8224) < 5e-5);
-  CHECK(std::abs(fast.best_days() - 20.8732) < 5e-5);
-  CHECK(std::abs(fast.response(fast.best_days()) - 0.506970) < 5e-7);
-
-  // The best day is a maximum.
-  for (const double off : {-3.0, -0.1, 0.1, 3.0}) {
-    CHECK(slow.response(slow.best_days() + off) < slow.response(slow.best_days()));
-  }
-  // Half-lives, T ln 2: 31.19 days for 45, 10.40 for 15 (derived).
-  FitnessFatigue lifter;
-  lifter.next_day(1);
-  for (int day = 0; day < 31; ++day) lifter.next_day(0);
-  CHECK(lifter.fitness() > 0.5);
-  lifter.next_day(0);
-  CHECK(lifter.fitness() < 0.5);
-}
-
-TEST_CASE("after four hard weeks performance is down, and three easy weeks bring it up") {
-  // Derived: 100 a day for 28 days, then none.
-  FitnessFatigue lifter;
-  for (int day = 1; day <= 28; ++day) lifter.next_day(100);
-  CHECK(std::abs(lifter.fitness() - 2107.872) < 5e-4);
-  CHECK(std::abs(lifter.fatigue() - 1310.780) < 5e-4);
-  CHECK(std::abs(lifter.performance() - -513.689) < 5e-4);
-  const double later[] = {160.259, 513.391, 675.354};  // days 35, 42, 49
-  for (const double expected : later) {
-    for (int day = 0; day < 7; ++day) lifter.next_day(0);
-    CHECK(std::abs(lifter.performance() - expected) < 5e-4);
-  }
-}
-
-TEST_CASE("day by day or load by load, performance is the same") {
-  std::mt19937 random(11);
-  std::uniform_real_distribution<double> load(0.0, 700.0);
-  for (int trial = 0; trial < 50; ++trial) {
-    FitnessFatigue lifter;
-    std::vector<double> loads(60);
-    for (double& w : loads) {
-      w = load(random);
-      lifter.next_day(w);
-    }
-    double sum = 0.0;
-    for (std::size_t day = 0; day < loads.size(); ++day) {
-      sum += loads[day] * lifter.response(static_cast<double>(loads.size() - 1 - day));
-    }
-    CHECK(lifter.performance() == doctest::Approx(sum).epsilon(1e-10));
-  }
-}
-
-TEST_CASE("the constants of fitness and fatigue are taken to their limits and not beyond") {
-  const FitnessFatigueConstants widest{
-      .fitness_gain = 1e-3, .fatigue_gain = 1e3, .fitness_days = 1e3, .fatigue_days = 1e-3};
-  CHECK_NOTHROW(FitnessFatigue{widest});
-  FitnessFatigueConstants beyond = widest;
-  beyond.fitness_gain = 0.9e-3;
-  CHECK_THROWS_AS(FitnessFatigue{beyond}, DomainError);
-  beyond = widest;
-  beyond.fitness_days = 1001;
-  CHECK_THROWS_AS(FitnessFatigue{beyond}, DomainError);
-}
-
-TEST_CASE("fatigue weighs more than fitness and passes sooner, or the model is refused") {
-  CHECK(message_of([] {
-          FitnessFatigue(
-              {.fitness_gain = 2, .fatigue_gain = 2, .fitness_days = 45, .fatigue_days = 15});
-        }) == "the gain of fatigue must be more than that of fitness; got 2");
-  CHECK(message_of([] {
-          FitnessFatigue(
-              {.fitness_gain = 1, .fatigue_gain = 2, .fitness_days = 15, .fatigue_days = 15});
-        }) == "the days fitness lasts must be more than fatigue lasts; got 15");
-  CHECK(message_of([] {
-          FitnessFatigue({.fitness_gain = 1,
-                          .fatigue_gain = 2,
-                          .fitness_days = std::nan(""),
-                          .fatigue_days = 15});
-        }) == "a constant of fitness and fatigue must be a number from 0.001 to 1000; got nan");
-  CHECK_NOTHROW(FitnessFatigue().next_day(1e9));
-  CHECK_THROWS_AS(FitnessFatigue().next_day(1.01e9), DomainError);
-  CHECK(message_of([] { FitnessFatigue().next_day(-1); }) ==
-        "the load of a day must be a number from 0 to 1000000000; got -1");
 }

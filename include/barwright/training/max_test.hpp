@@ -1,0 +1,67 @@
+// barwright/training/max_test.hpp - a test of the max: light sets, then single repetitions
+// SPDX-License-Identifier: BSL-1.0
+#pragma once
+
+#include <array>
+#include <cstddef>
+
+#include "barwright/core/mass.hpp"
+#include "barwright/core/source.hpp"
+#include "barwright/training/warm_up.hpp"
+
+namespace barwright::inline BARWRIGHT_ABI {
+
+inline constexpr Source max_test_source{
+    .citation = "ACSM's Guidelines for Exercise Testing and Prescription, 9th ed. 2014",
+    .population = "adults",
+    .evidence = Evidence::handbook,
+    .reading = Reading::read,
+    .note =
+        "practice and light sets first, a first load of 50 to 70 % of what is expected, steps "
+        "of 2.5 to 20 kg, at most 4 trials with 3 to 5 minutes between; the shares of each "
+        "trial and of the light sets are this library's"};
+
+/// A test of the max: a few light sets, then single repetitions, one set each, until one is missed.
+/// The last that went up in good form is the max.
+struct MaxTest {
+  static constexpr std::size_t most_trials = 4;
+  static constexpr int least_rest_minutes = 3;  ///< between trials
+  static constexpr int most_rest_minutes = 5;
+
+  WarmUp practice{};
+  std::array<Mass, most_trials> trials{};
+  std::size_t count = 0;  ///< of trials
+
+  [[nodiscard]] constexpr const Mass* begin() const noexcept { return trials.data(); }
+  [[nodiscard]] constexpr const Mass* end() const noexcept { return trials.data() + count; }
+};
+
+/// A test for a lifter who is expected to have this max: trials at 70, 80, 90 and 100 % of it.
+///
+/// The steps are the guideline's 2.5 to 20 kg for a max of 25 to 200 kg; above, they are larger, as
+/// the number of trials is kept. Who has something left after the last trial is stronger than
+/// expected: that is for another day. What must be true before a max attempt is in caution.hpp.
+///
+/// @param lightest, nearest  as for `warm_up`
+/// @returns no trial where the max expected is not above `lightest`.
+template <LoadFinder Nearest = AnyLoad>
+[[nodiscard]] constexpr MaxTest max_test(Mass lightest, Mass expected,
+                                         BarStart start = BarStart::rack,
+                                         const Nearest& nearest = {}) {
+  constexpr detail::WarmUpStep light[] = {{0.40, 5}, {0.55, 3}};
+  constexpr double shares[] = {0.70, 0.80, 0.90, 1.00};
+  MaxTest test;
+  if (!(expected > lightest)) return test;
+  test.practice = detail::warm_up_by(light, 0.10, lightest, expected, 8, start, nearest);
+  Mass before = lightest;
+  for (const WarmUpSet& set : test.practice) before = set.load;
+  for (const double share : shares) {
+    const Mass load = nearest(expected * share);
+    if (!(load > before)) continue;
+    test.trials[test.count++] = load;
+    before = load;
+  }
+  return test;
+}
+
+}  // namespace barwright::inline BARWRIGHT_ABI

@@ -1,0 +1,109 @@
+// barwright/training/warm_up.hpp - the sets on the way up to the work load
+// SPDX-License-Identifier: BSL-1.0
+#pragma once
+
+#include <array>
+#include <concepts>
+#include <cstddef>
+
+#include "barwright/core/effort.hpp"
+#include "barwright/core/mass.hpp"
+#include "barwright/core/source.hpp"
+
+namespace barwright::inline BARWRIGHT_ABI {
+
+/// One set before the work sets.
+struct WarmUpSet {
+  Mass load{};
+  Reps reps{1};
+};
+
+/// A short list of warm-up sets.
+struct WarmUp {
+  static constexpr std::size_t most = 8;
+
+  std::array<WarmUpSet, most> sets{};
+  std::size_t count = 0;
+
+  [[nodiscard]] constexpr const WarmUpSet* begin() const noexcept { return sets.data(); }
+  [[nodiscard]] constexpr const WarmUpSet* end() const noexcept { return sets.data() + count; }
+};
+
+inline constexpr Source warm_up_source = common_practice(
+    "light and many, then heavier and fewer; the handbooks describe the same shape for max tests");
+
+/// Where the bar is before the first repetition.
+enum class BarStart : unsigned char {
+  rack,   ///< taken out at the height it is needed: the empty bar is the first set
+  floor,  ///< pulled up from the height of full-sized plates: there is no set with the empty bar
+};
+
+/// What turns a load into the nearest one that can be had: a room's plates, a rack of dumbbells.
+template <class F>
+concept LoadFinder = requires(const F& nearest, Mass load) {
+  { nearest(load) } -> std::same_as<Mass>;
+};
+
+/// Any load can be had.
+struct AnyLoad {
+  [[nodiscard]] constexpr Mass operator()(Mass load) const noexcept { return load; }
+};
+
+namespace detail {
+
+struct WarmUpStep {
+  double share;  ///< of the work load
+  int reps;
+};
+
+/// The steps that can be had and lie apart, by at least `gap` of the work load.
+template <std::size_t Count, LoadFinder Nearest>
+[[nodiscard]] constexpr WarmUp warm_up_by(const WarmUpStep (&steps)[Count], double gap,
+                                          Mass lightest, Mass work, int most_reps, BarStart start,
+                                          const Nearest& nearest) {
+  WarmUp plan;
+  if (!(work > lightest)) return plan;
+  const Mass least_step = work * (gap - 1e-9);
+  Mass before{};
+  if (start == BarStart::rack) {
+    plan.sets[plan.count++] = {lightest, Reps(8)};
+    before = lightest;
+  }
+  for (const WarmUpStep& step : steps) {
+    Mass load = nearest(work * step.share);
+    if (load < lightest) load = lightest;
+    if (load - before < least_step || work - load < least_step) continue;
+    plan.sets[plan.count++] = {load, Reps(step.reps < most_reps ? step.reps : most_reps)};
+    before = load;
+  }
+  return plan;
+}
+
+}  // namespace detail
+
+/// The sets on the way up to a work load: the empty bar for 8, then about 40, 60, 75 and 87 % of
+/// the work load for 6, 4, 3 and 1 repetitions; before one or two heavy repetitions about 40, 60,
+/// 75, 85 and 93 %. Steps less than a tenth of the work load (before heavy ones, a twentieth) from
+/// the set before or from the work load are left out, so that a light work load has a short
+/// warm-up.
+///
+///     warm_up(20_kg, 140_kg, 5_reps, BarStart::floor,
+///             [&](Mass load) { return room.nearest(load).total(); });
+///
+/// @param lightest  the empty bar, or the lightest load there is; from the floor, the lightest at
+///   the usual height: with plates of full size, or on blocks
+/// @param work      the work load; at or below `lightest` there is nothing to warm up with
+/// @param work_reps no warm-up set is longer than the work set, but for the bar
+/// @param nearest   what can be loaded; steps are compared as they are loaded
+template <LoadFinder Nearest = AnyLoad>
+[[nodiscard]] constexpr WarmUp warm_up(Mass lightest, Mass work, Reps work_reps,
+                                       BarStart start = BarStart::rack,
+                                       const Nearest& nearest = {}) {
+  constexpr detail::WarmUpStep usual[] = {{0.40, 6}, {0.60, 4}, {0.75, 3}, {0.87, 1}};
+  constexpr detail::WarmUpStep to_heavy[] = {{0.40, 6}, {0.60, 4}, {0.75, 3}, {0.85, 1}, {0.93, 1}};
+  const int reps = work_reps.count();
+  return reps <= 2 ? detail::warm_up_by(to_heavy, 0.05, lightest, work, reps, start, nearest)
+                   : detail::warm_up_by(usual, 0.10, lightest, work, reps, start, nearest);
+}
+
+}  // namespace barwright::inline BARWRIGHT_ABI
