@@ -2,7 +2,7 @@
 # tests/coverage.sh - which lines and branches of include/ the unit tests run
 #
 #   sh tests/coverage.sh           a table of all headers, and what is missed in build/coverage/missed.txt
-#   sh tests/coverage.sh week.hpp  the source of one, with the missed lines marked
+#   sh tests/coverage.sh spacing.hpp  the source of one, with the missed lines marked
 #
 # Counted by clang++ in the source: a branch is a condition that was true, or false, at least once
 # (both are wanted), so exceptions that might be thrown in between are none. A function made from a

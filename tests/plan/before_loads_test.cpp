@@ -1,7 +1,7 @@
 // tests/before_loads_test.cpp - what plan_session and plan_block say above their loads
 //
-// The hours wanted between hard sessions are week.hpp's (inferred); that light sets without a
-// rating are warm-ups is this program's assumption. The loads are invented.
+// The hours wanted between hard sessions are those of spacing_rule.hpp (inferred); that light sets
+// without a rating are warm-ups is this program's assumption. The loads are invented.
 // SPDX-License-Identifier: BSL-1.0
 #include "before_loads.hpp"
 
