@@ -60,7 +60,7 @@ namespace barwright_test {
     }
   }
   const CurveTable& table = fit.settings().curve;
-  const double day = fit.settings().priors.day_sd;
+  const double day = joint.on_top;
   std::mt19937_64 random(seed);
   std::normal_distribution<double> normal;
   std::vector<double> heaviest(static_cast<std::size_t>(lots));

@@ -3,7 +3,7 @@
 // For simulation-based calibration (Talts et al. 2018, recalled): draw a lifter from the priors,
 // let them train with loads chosen by the model from the log so far, and see whether what the model
 // says of them holds the truth as often as it claims. The same lifters, rated badly or on another
-// curve, show what happens when an assumption fails.
+// curve, with warm-ups or starting light, show what happens when an assumption fails.
 // SPDX-License-Identifier: BSL-1.0
 #pragma once
 
@@ -27,6 +27,8 @@ struct SimulationSettings {
   bool whole_ratings = false;                  ///< rated in whole numbers
   double under_reported = -1.0;                ///< repetitions left unsaid; below 0: as drawn
   double unrated = 0.08;                       ///< share of sets without a rating
+  bool has_warm_ups = false;                   ///< three sets without a rating before the others
+  double starts_light = 0.0;                   ///< how far below their max they take it to be
   double mistyped = 0.0;  ///< share of sets logged with a load 2.2046 times too high or too low
   double max_chance_of_missing = 0.05;
 };
@@ -92,7 +94,7 @@ inline const Lift simulated_b = lifts::bench_press + modifiers::feet_up + modifi
   lifter.learning_gap = drawn(log_moments(p.learning_gain));
 
   StrengthModel model(lifter.settings);
-  const Mass guess = Mass::from_kg(std::exp(level + draw(0.0, 0.08)));
+  const Mass guess = Mass::from_kg(std::exp(level - how.starts_light + draw(0.0, 0.08)));
   const Date start = lifter.last;
   int sessions_of_b = 0;
   for (int session = 0; session < 3 * how.weeks; ++session) {
@@ -123,6 +125,20 @@ inline const Lift simulated_b = lifts::bench_press + modifiers::feet_up + modifi
     if (kind == 2) log_ratio -= lifter.learning_gap * std::pow(p.learning_kept, sessions_of_b++);
 
     const StrengthFit fit = model.fit();
+    const auto warm_up = [&](double share, int reps) {
+      LoggedSet set{.date = date,
+                    .lift = lift,
+                    .load = Mass::from_kg(std::exp(level + log_ratio) * share),
+                    .reps = Reps(reps)};
+      lifter.log.push_back(set);
+      lifter.is_mistyped.push_back(false);
+      model.add(set);
+    };
+    if (how.has_warm_ups) {
+      warm_up(0.25, 8);
+      warm_up(0.4, 6);
+      warm_up(0.55, 3);
+    }
     for (int i = 0; i < 4; ++i) {
       const int planned = 3 + static_cast<int>(uniform(generator) * 6.0);
       const double left = 1.0 + std::floor(uniform(generator) * 3.0);

@@ -1,10 +1,9 @@
-// What the strength model of barwright/learn/strength_model.hpp answers, figure by figure: the same
-// with every compiler and standard library, and not otherwise than before without our meaning it.
+// What the strength model of barwright/learn/strength_model.hpp tells a lifter: not otherwise than
+// before without our meaning it.
 //
 // These figures are the library's own, so they are no check from outside: whether the answers are
-// right is the matter of strength_model_test.cpp and strength_model_calibration_test.cpp. Compilers
-// round differently, and the climb of fit() carries that on: the tolerance below is what the
-// documentation promises (docs/trust.md). After a change that is meant,
+// right is the matter of strength_model_test.cpp and strength_model_calibration_test.cpp. After a
+// change that is meant,
 //
 //     BARWRIGHT_WRITE_ANSWERS=answers.csv barwright_tests -tc="*answers are those on record*"
 //
@@ -28,7 +27,6 @@
 
 using namespace barwright;
 using namespace barwright::literals;
-using barwright_test::relative_error;
 
 namespace {
 
@@ -145,78 +143,21 @@ std::vector<Story> stories() {
   return all;
 }
 
-/// What a log answers, by question.
+/// What a log answers, by question: what a lifter would be shown.
 std::map<std::string, double> answers_of(const Story& story) {
   StrengthModel model(story.settings);
   for (const LoggedSet& set : story.log) model.add(set);
   const StrengthFit fit = model.fit();
-  std::map<std::string, double> answers;
-  const auto estimate = [&](const std::string& what, const auto& of) {
-    answers[what + ", log mean"] = of.log_mean();
-    answers[what + ", log deviation"] = of.log_sd();
-  };
-  const auto change = [&](const std::string& what, const Change& of) {
-    answers[what + ", mean"] = of.mean();
-    answers[what + ", deviation"] = of.standard_deviation();
-  };
-  const Date first = story.log.empty() ? monday : story.log.front().date;
   const Date last = story.log.empty() ? monday : story.log.back().date;
-  const std::pair<const char*, Date> dates[] = {{"30 days before", first - 30},
-                                                {"on the first day", first},
-                                                {"half way", first + (last - first) / 2},
-                                                {"10 days after", last + 10}};
-  const std::pair<const char*, Lift> lifts[] = {{"plain", plain},
-                                                {"feet up", feet_up},
-                                                {"feet up and flat back", both},
-                                                {"close grip", close_grip}};
-  for (const auto& [name, lift] : lifts) {
-    const std::string of = name + std::string(": ");
-    estimate(of + "stretch", fit.stretch(lift));
-    estimate(of + "max on the last day", fit.max(lift, last));
-    if (story.log.size() < 4) continue;  // short logs say little of anything else
-    estimate(of + "ratio", fit.ratio(lift));
-    for (const auto& [when, date] : dates) {
-      estimate(of + "max " + when, fit.max(lift, date));
-    }
-    const auto joint = fit.joint(lift, last + 3, 2);
-    for (std::size_t i = 0; i < 3; ++i) {
-      const std::string row = of + "joint " + std::to_string(i);
-      answers[row] = joint.mean[i];
-      for (std::size_t j = 0; j <= i; ++j) {
-        answers[row + " " + std::to_string(j)] = joint.covariance[i][j];
-      }
-    }
-    const double max = fit.max(lift, last + 3).median().kg();
-    for (const auto& [reps, share] : {std::pair{1, 0.97}, {4, 0.88}, {9, 0.75}, {20, 0.45}}) {
-      const std::string sets = of + std::to_string(reps) + " repetitions";
-      answers[sets + ", chance"] = fit.chance_of_missing(lift, Mass::from_kg(max * share),
-                                                         Reps(reps), last + 3, reps == 4 ? 3 : 0);
-      answers[sets + ", bounded load"] =
-          fit.load_for(lift, Reps(reps), 0_rir, last + 3, {.max_chance_of_missing = 0.02})
-              .load.kg();
-      answers[sets + ", load"] = fit.load_for(lift, Reps(reps), 4_rir, last + 3).load.kg();
-    }
-    if (const auto gain = fit.gain(lift, first, last)) change(of + "gain", *gain);
-    if (const auto carried = fit.carry_over(lift)) change(of + "carried over", *carried);
-    if (const auto gap = fit.learning_gain(lift)) estimate(of + "learning gain", *gap);
-  }
-  change("trend", fit.trend());
-  change("loss with each set", fit.set_loss());
-  answers["rating bias, mean"] = fit.rating_bias().mean;
-  answers["rating bias, deviation"] = fit.rating_bias().standard_deviation;
-  answers["sets used"] = fit.sets_used();
-  // Of long logs the beginning, the end and what lies far off.
-  const auto reports = fit.reports();
-  for (std::size_t i = 0; i < reports.size(); ++i) {
-    const bool is_suspicious = reports[i].use == SetReport::Use::suspicious;
-    if (i >= 12 && i + 12 < reports.size() && !is_suspicious) continue;
-    const std::string set = "set " + std::to_string(i);
-    answers[set + " is suspicious"] = is_suspicious ? 1.0 : 0.0;
-    answers[set + ", surprise"] = reports[i].surprise;
-    answers[set + ", expected ratio"] = reports[i].expected_ratio;
-    answers[set + ", expected load"] = reports[i].expected_load.kg();
-  }
-  return answers;
+  const Date next = last + 3;
+  const Range<Mass> max = fit.max(plain, next).interval(0.90);
+  const BoundedLoad load = fit.load_for(feet_up, 5_reps, 2_rir, next);
+  return {{"max on the plain lift in three days, kg", max.typical.kg()},
+          {"its interval from, kg", max.low.kg()},
+          {"its interval to, kg", max.high.kg()},
+          {"load for five feet up with two left, kg", load.load.kg()},
+          {"chance of missing it, %", 100.0 * load.chance_of_missing},
+          {"sets used", static_cast<double>(fit.sets_used())}};
 }
 
 }  // namespace
@@ -232,7 +173,7 @@ TEST_CASE("the answers are those on record, with any compiler") {
     for (const Story& story : stories()) {
       for (const auto& [question, answer] : answers_of(story)) {
         char number[40];
-        (void)std::snprintf(number, sizeof number, "%.10g", answer);
+        (void)std::snprintf(number, sizeof number, "%.4g", answer);
         out << '"' << story.name << "\",\"" << question << "\"," << number << '\n';
       }
     }
@@ -244,7 +185,11 @@ TEST_CASE("the answers are those on record, with any compiler") {
   for (const auto& row : table.rows()) {
     on_record[row.text("log")][row.text("question")] = row.number("answer");
   }
-  constexpr double tolerance = 1e-7;
+  // As much as somebody would notice: half a kilogram on a hundred, one miss in a hundred sets.
+  const auto tolerance = [](const std::string& question, double answer) {
+    if (question == "sets used") return 0.0;
+    return question.find('%') != std::string::npos ? 1.0 : 0.005 * answer;
+  };
   for (const Story& story : stories()) {
     CAPTURE(story.name);
     const auto answers = answers_of(story);
@@ -254,7 +199,7 @@ TEST_CASE("the answers are those on record, with any compiler") {
       CAPTURE(answer.first);
       const auto known = expected.find(answer.first);
       REQUIRE(known != expected.end());
-      CHECK(relative_error(answer.second, known->second, 1e-3) < tolerance);
+      CHECK(std::fabs(answer.second - known->second) <= tolerance(answer.first, known->second));
     }
   }
 }

@@ -112,7 +112,7 @@ struct ModelSet {
   double earlier_sets = 0.0;
   double learning = 0.0;  ///< how much of the learning gap is still open
   Kind kind = Kind::rated;
-  bool is_first_news = false;  ///< nothing before it says how strong the lifter is
+  bool is_first_news = false;  ///< nothing else says how much was left
   bool is_left_out = false;
 };
 
@@ -347,12 +347,15 @@ class BasicStrengthFit {
   }
 
   using Joint = StrengthJoint;
-  /// For a simulation, or a question that has no function here. The form of the day comes on top.
+  /// For a simulation, or a question that has no function here. On a day of which the log has sets
+  /// the form is what they say of it, and is part of the max.
   /// @param earlier_sets  work sets of this lift done before it on the day
   [[nodiscard]] Joint joint(const Lift& lift, Date date, int earlier_sets = 0) const {
     detail::check_earlier_sets(earlier_sets);
-    const Question question = ask(lift, date);
+    Question question = ask(lift, date);
     const Shape s = shape(question);
+    const bool is_logged = std::binary_search(dates_.begin(), dates_.end(), date);
+    if (is_logged) question.ratio.append({day_state, 1.0});
     const Capacity c = capacity(question, date, earlier_sets);
     const double c_and_stretch = c.by_shape.dot(s.with_shapes);
     const double c_and_bend = c.by_shape.dot(shape_covariance_.col(bend_shape));
@@ -361,12 +364,13 @@ class BasicStrengthFit {
         .mean = {c.mean, s.mean, shapes_[bend_shape]},
         .covariance = {{c.variance, c_and_stretch, c_and_bend},
                        {c_and_stretch, s.variance, stretch_and_bend},
-                       {c_and_bend, stretch_and_bend, shape_covariance_(bend_shape, bend_shape)}}};
+                       {c_and_bend, stretch_and_bend, shape_covariance_(bend_shape, bend_shape)}},
+        .on_top = is_logged ? 0.0 : settings_.priors.day_sd};
   }
 
-  /// The probability that the last of `reps` repetitions at `load` does not go up, on a day of
-  /// which nothing is known: the error of the max, of the stretch and the form of the day are all
-  /// in it.
+  /// The probability that the last of `reps` repetitions at `load` does not go up: the error of
+  /// the max, of the stretch and the form of the day are all in it. Where the log has sets of that
+  /// day, the form is what they say of it; a miss counts at once.
   /// @param earlier_sets  work sets of this lift done before it on the day
   [[nodiscard]] double chance_of_missing(const Lift& lift, Mass load, Reps reps, Date date,
                                          int earlier_sets = 0) const {
@@ -414,7 +418,7 @@ class BasicStrengthFit {
   };
   [[nodiscard]] RatingBias rating_bias() const {
     const Answer a = answer(marks_.back(), {{bias_state, 1.0}});
-    return {settings_.priors.rating_bias + a.mean, std::sqrt(a.variance)};
+    return {usual_bias() + a.mean, std::sqrt(a.variance)};
   }
   /// What was, or still is, to gain from practice on a lift marked new: its max when learnt over
   /// its max in the first session. Nothing for other lifts.
@@ -460,12 +464,20 @@ class BasicStrengthFit {
   // ---- making it -------------------------------------------------------------------------------
 
   void prepare(std::span<const LoggedSet> log);
+  void find_first_news();
   void count_earlier_sets();
   void screen();
   void set_ratio_priors(Mass best);
   void optimise();
   void carry_shapes_into_states();
-  bool judge();
+  bool judge(bool may_change);
+
+  /// What ratings leave unsaid before the log says more: beginners leave less (`rating_error`).
+  [[nodiscard]] double usual_bias() const noexcept {
+    const auto bias = [](Experience experience) { return rating_error(2.0, 7.0, experience).bias; };
+    return settings_.priors.rating_bias + bias(settings_.experience) -
+           bias(Experience::experienced);
+  }
 
   [[nodiscard]] Index state_count() const noexcept {
     Index count = first_ratio_state + static_cast<Index>(modifiers_.size());
@@ -566,6 +578,18 @@ class BasicStrengthFit {
     double log_stretch = shapes[stretch_shape];
     for (const std::size_t m : lift.modifiers) log_stretch += shapes[modifier_shape(m)];
     return ShapedCurve(settings_.curve, std::exp(log_stretch), shapes[bend_shape]);
+  }
+  /// Whether the log may mistake one shape for the other: but for two modifiers that are never done
+  /// together, whose ratios are apart.
+  [[nodiscard]] bool are_entangled(Index i, Index j) const noexcept {
+    if (i < first_modifier_shape || j < first_modifier_shape) return true;
+    return std::any_of(lifts_.begin(), lifts_.end(), [&](const detail::ModelLift& lift) {
+      const auto has = [&](Index shape) {
+        return std::any_of(lift.modifiers.begin(), lift.modifiers.end(),
+                           [&](std::size_t m) { return modifier_shape(m) == shape; });
+      };
+      return has(i) && has(j);
+    });
   }
   [[nodiscard]] static Index modifier_shape(std::size_t modifier) noexcept {
     return first_modifier_shape + static_cast<Index>(modifier);
@@ -803,7 +827,7 @@ class BasicStrengthFit {
 
   [[nodiscard]] detail::MissRisk risk(const Lift& lift, Reps reps, Date date,
                                       int earlier_sets) const {
-    return {joint(lift, date, earlier_sets), settings_.curve, settings_.priors.day_sd, reps};
+    return {joint(lift, date, earlier_sets), settings_.curve, reps};
   }
 
   /// What of the learning gap is still open on a day.
@@ -962,14 +986,14 @@ void BasicStrengthFit<Scalar>::prepare(std::span<const LoggedSet> log) {
       set.to_failure = set.reps - 0.5;
     } else if (logged.reserve) {
       const Range<RepsInReserve>& stated = *logged.reserve;
-      set.to_failure = set.reps + stated.typical.count() + p.rating_bias;
+      set.to_failure = set.reps + stated.typical.count() + usual_bias();
       set.deviation = (stated.high.count() - stated.low.count()) / std::sqrt(12.0);
       if (stated.typical == RepsInReserve{}) {
         set.kind = Kind::rated_none_left;
         set.to_failure += half_a_step;
       } else if (stated.typical.count() > p.most_counted_reserve) {
         set.kind = Kind::rated_many_left;
-        set.to_failure = set.reps + p.most_counted_reserve + half_a_step + p.rating_bias;
+        set.to_failure = set.reps + p.most_counted_reserve + half_a_step + usual_bias();
       }
     } else {
       set.kind = Kind::unrated;
@@ -987,14 +1011,38 @@ void BasicStrengthFit<Scalar>::prepare(std::span<const LoggedSet> log) {
   }
   count_earlier_sets();
 
-  for (detail::ModelSet& set : sets_) {
-    set.is_first_news = true;
-    if (set.kind != Kind::unrated && set.kind != Kind::rated_many_left) break;
-  }
+  find_first_news();
 
   shape_priors_.assign({{0.0, p.stretch_log_sd}, {0.0, p.bend_sd}});
   for (const Modifier* modifier : modifiers_) {
     shape_priors_.push_back(log_moments(modifier->rep_stretch().value));
+  }
+}
+
+/// The sets that the log begins with: the first whose reserve is known. Sets without a rating say
+/// nothing of theirs beside it. Only where no set of the log has a rating, each session's best ones
+/// are taken to have had the usual reserve; the lighter are warm-ups.
+template <std::same_as<double> Scalar>
+void BasicStrengthFit<Scalar>::find_first_news() {
+  using Kind = detail::ModelSet::Kind;
+  const auto first = std::find_if(sets_.begin(), sets_.end(), [](const detail::ModelSet& set) {
+    return set.kind != Kind::unrated && set.kind != Kind::rated_many_left;
+  });
+  if (first != sets_.end()) {
+    first->is_first_news = true;
+    return;
+  }
+  constexpr double near_best = 0.1;  // of the logarithm of the max that a set implies
+  const auto implied = [&](const detail::ModelSet& set) {
+    return set.log_load - settings_.curve.log_fraction(set.reps + settings_.priors.unrated_reserve);
+  };
+  for (detail::ModelSet& set : sets_) {
+    if (set.kind != Kind::unrated) continue;
+    set.is_first_news =
+        std::none_of(sets_.begin(), sets_.end(), [&](const detail::ModelSet& other) {
+          return other.session == set.session && other.lift == set.lift &&
+                 implied(other) > implied(set) + near_best;
+        });
   }
 }
 
@@ -1178,6 +1226,10 @@ void BasicStrengthFit<Scalar>::optimise() {
   for (Index i = 0; i < n; ++i) {
     hollow(i, i) = curvatures[i];
     for (Index j = 0; j < i; ++j) {
+      if (!are_entangled(i, j)) {
+        hollow(i, j) = hollow(j, i) = 0.0;
+        continue;
+      }
       const double same = moved(i, h[i], j, h[j]) + moved(i, -h[i], j, -h[j]);
       const double mixed = same - up[i] - up[j] - down[i] - down[j] + 2.0 * here;
       hollow(i, j) = hollow(j, i) = -mixed / (2.0 * h[i] * h[j]);
@@ -1249,10 +1301,10 @@ void BasicStrengthFit<Scalar>::carry_shapes_into_states() {
   }
 }
 
-/// How well each set fits what all others say; leaves out those that do not. True when that
-/// changed.
+/// How well each set fits what all others say; leaves out those that do not, if it may. True when
+/// that changed.
 template <std::same_as<double> Scalar>
-bool BasicStrengthFit<Scalar>::judge() {
+bool BasicStrengthFit<Scalar>::judge(bool may_change) {
   using Kind = detail::ModelSet::Kind;
   bool has_changed = false;
   for (detail::ModelSet& set : sets_) {
@@ -1302,7 +1354,7 @@ bool BasicStrengthFit<Scalar>::judge() {
     report.expected_ratio = std::exp(log_ratio);
     // A set once left out must fit clearly better to come back, or it would come and go.
     const double limit = settings_.priors.most_surprise * (set.is_left_out ? 0.8 : 1.0);
-    const bool is_suspicious = std::fabs(report.surprise) > limit;
+    const bool is_suspicious = may_change ? std::fabs(report.surprise) > limit : set.is_left_out;
     report.use = is_suspicious ? SetReport::Use::suspicious : SetReport::Use::used;
     has_changed = has_changed || is_suspicious != set.is_left_out;
     set.is_left_out = is_suspicious;
@@ -1342,8 +1394,12 @@ BasicStrengthFit<Scalar> BasicStrengthModel<Scalar>::fit() const {
   for (int round = 0; round < most_rounds; ++round) {
     fit.optimise();
     fit.carry_shapes_into_states();
-    if (!fit.judge()) break;
+    if (!fit.judge(true)) return fit;
   }
+  // Sets still come and go: they stay as they were left, and all answers are of that log.
+  fit.optimise();
+  fit.carry_shapes_into_states();
+  (void)fit.judge(false);
   return fit;
 }
 
@@ -1352,8 +1408,8 @@ BasicStrengthFit<Scalar> BasicStrengthModel<Scalar>::fit() const {
 template <std::same_as<double> Scalar>
 BoundedLoad BasicStrengthFit<Scalar>::load_for(const Lift& lift, Reps reps, RepsInReserve left,
                                                Date date, RiskBound bound) const {
-  return detail::bounded_load(joint(lift, date, bound.earlier_sets), settings_.curve,
-                              settings_.priors.day_sd, reps, left, bound.max_chance_of_missing);
+  return detail::bounded_load(joint(lift, date, bound.earlier_sets), settings_.curve, reps, left,
+                              bound.max_chance_of_missing);
 }
 
 template <std::same_as<double> Scalar>

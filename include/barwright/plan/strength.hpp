@@ -91,8 +91,7 @@ class StatedStrength final : public Strength {
   [[nodiscard]] BoundedLoad load_for(const Lift& lift, Reps reps, RepsInReserve left, Date,
                                      const RiskBound& bound) const override {
     const StrengthJoint at = joint(lift, bound.earlier_sets);
-    return detail::bounded_load(at, curve_, priors_.day_sd, reps, left,
-                                bound.max_chance_of_missing);
+    return detail::bounded_load(at, curve_, reps, left, bound.max_chance_of_missing);
   }
 
  private:
@@ -135,10 +134,11 @@ class StatedStrength final : public Strength {
     return {.mean = {log_max, log_stretch, 0.0},
             .covariance = {{variance, 0.0, 0.0},
                            {0.0, stretch_variance, 0.0},
-                           {0.0, 0.0, squared(priors_.bend_sd)}}};
+                           {0.0, 0.0, squared(priors_.bend_sd)}},
+            .on_top = priors_.day_sd};
   }
   [[nodiscard]] detail::MissRisk risk(const Lift& lift, Reps reps, int earlier_sets) const {
-    return {joint(lift, earlier_sets), curve_, priors_.day_sd, reps};
+    return {joint(lift, earlier_sets), curve_, reps};
   }
 
   Lift base_;

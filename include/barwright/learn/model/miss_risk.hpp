@@ -22,11 +22,13 @@
 
 namespace barwright::inline BARWRIGHT_ABI {
 
-/// What chances rest on, jointly normal: the logarithm of the max in kg on a day of average form,
-/// the logarithm of the lift's stretch, and the bend of the lifter's curve.
+/// What chances rest on, jointly normal: the logarithm of the max in kg, the logarithm of the
+/// lift's stretch, and the bend of the lifter's curve.
 struct StrengthJoint {
   double mean[3];
   double covariance[3][3];
+  /// Standard deviation of what is drawn afresh: the form of a day of which nothing is known.
+  double on_top = 0.0;
 };
 
 /// A load chosen under a bound on the chance of missing.
@@ -56,10 +58,9 @@ inline void check_earlier_sets(int count) {
 /// joins the normal spread and whose bow shifts and widens it.
 class MissRisk {
  public:
-  /// @param day_sd  of the form of the day
-  MissRisk(const StrengthJoint& joint, const CurveTable& curve, double day_sd, Reps reps) {
+  MissRisk(const StrengthJoint& joint, const CurveTable& curve, Reps reps) {
     const auto& v = joint.covariance;
-    const double day = day_sd;
+    const double day = joint.on_top;
     // With z and y standard normal and independent:
     //   bend = bend_sd z,  log stretch = stretch_by_z z + stretch_sd y,
     //   capacity = by_z z + by_y y + what is left.
@@ -197,12 +198,12 @@ class MissRisk {
 /// of missing allows.
 /// @throws DomainError unless the bound is above 0 and below 1.
 [[nodiscard]] inline BoundedLoad bounded_load(const StrengthJoint& at, const CurveTable& table,
-                                              double day_sd, Reps reps, RepsInReserve left,
+                                              Reps reps, RepsInReserve left,
                                               double max_chance_of_missing) {
   if (!(max_chance_of_missing > 0.0 && max_chance_of_missing < 1.0)) {
     fail("a bound on the chance of missing", "a number above 0 and below 1", max_chance_of_missing);
   }
-  const MissRisk risk(at, table, day_sd, reps);
+  const MissRisk risk(at, table, reps);
   const ShapedCurve curve(table, std::exp(at.mean[1]), at.mean[2]);
   const double wanted = at.mean[0] + curve.log_fraction(reps_to_failure(reps, left));
   const double allowed = risk.solve(max_chance_of_missing);

@@ -38,7 +38,8 @@ struct StrengthPriors {
   /// published equations differ among themselves.
   double bend_sd = 0.25;
 
-  /// What a rating leaves unsaid (true less stated reserve), repetitions.
+  /// What a rating leaves unsaid (true less stated reserve), repetitions; half a repetition less
+  /// for `Experience::novice`.
   double rating_bias = 0.5;
   double rating_bias_sd = 0.5;
   /// A set without a rating is taken to have had about this many left.
