@@ -26,6 +26,7 @@
 #include <vector>
 
 #include "barwright/barwright.hpp"
+#include "barwright/log/lift_fields.hpp"
 #include "barwright/log/table.hpp"
 #include "files.hpp"
 

@@ -6,8 +6,7 @@
 #pragma once
 
 #include <cstddef>
-#include <iterator>
-#include <span>
+#include <span>  // and the tags of iterators: <iterator> is three times as long
 
 #include "barwright/version.hpp"
 
