@@ -110,3 +110,14 @@ TEST_CASE("NaN and the infinities are not finite; the largest and the smallest d
   CHECK_FALSE(is_finite(-limits::infinity()));
   CHECK_FALSE(is_finite(limits::quiet_NaN()));
 }
+
+TEST_CASE("a message shows what was typed, in one line and without what a terminal would obey") {
+  try {
+    fail("a lift", "one of the catalogue", "\x1B[2J\nSTOP");
+    FAIL("not refused");
+  } catch (const DomainError& error) {
+    CHECK(std::string_view(error.what()) ==
+          R"(a lift must be one of the catalogue; got \x1B[2J\nSTOP)");
+    CHECK(error.value() == R"(\x1B[2J\nSTOP)");
+  }
+}

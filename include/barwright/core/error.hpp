@@ -11,6 +11,7 @@
 #include <exception>
 #include <string_view>
 
+#include "barwright/core/printable.hpp"
 #include "barwright/core/text.hpp"
 #include "barwright/version.hpp"
 
@@ -89,15 +90,17 @@ class DomainError : public std::exception {
     std::size_t end = 0;
   };
 
+  /// What was typed may hold anything: it is shown, never obeyed.
   Part append(std::string_view text) noexcept {
     const std::size_t begin = message_.view().size();
     if (text.size() <= longest_part) {
-      message_.append(text);
+      append_printable(message_, text);
     } else {
       constexpr std::string_view gap = " [...] ";
       constexpr std::size_t half = (longest_part - gap.size()) / 2;
-      message_.append(detail::first_bytes(text, half)).append(gap);
-      message_.append(detail::last_bytes(text, half));
+      append_printable(message_, detail::first_bytes(text, half));
+      message_.append(gap);
+      append_printable(message_, detail::last_bytes(text, half));
     }
     return {begin, message_.view().size()};
   }
