@@ -3,7 +3,7 @@
 //
 //     closed_loop [lifters [threads]]
 //
-// Lifters who share nothing with the library (closed_loop_lifter.hpp) train twelve weeks, twice a
+// Lifters who share nothing with the library (closed_loop_trainee.hpp) train twelve weeks, twice a
 // week, by what they are told. The planner sees their log; the coach averages what a table makes of
 // the sets of the last session; one who knows sees the max, the curve and the loss with each set,
 // but not the form of the day. All round to the plates of the same room, and after a miss all take
@@ -12,7 +12,7 @@
 #include <algorithm>
 #include <array>
 #include <barwright/barwright.hpp>
-#include <barwright/learning.hpp>
+#include <barwright/planning.hpp>
 #include <cmath>
 #include <cstdint>
 #include <cstdio>
@@ -22,7 +22,7 @@
 #include <thread>
 #include <vector>
 
-#include "closed_loop_lifter.hpp"
+#include "closed_loop_trainee.hpp"
 #include "figures.hpp"
 
 namespace {
@@ -46,7 +46,7 @@ struct Task {
 
 /// All that was done so far, and what is asked for next.
 struct Past {
-  const Lifter& lifter;
+  const Trainee& lifter;
   const Task& task;
   std::vector<std::vector<DoneSet>> sessions{};
 };
@@ -85,7 +85,7 @@ double knower(const Past& past) {
   return nearest(task, past.lifter.ideal_kg(session, task.aimed(), task.reps + task.left));
 }
 
-Date date_of(int session) { return Date(2026, 1, 5) + Lifter::day_number(session); }
+Date date_of(int session) { return Date(2026, 1, 5) + Trainee::day_number(session); }
 
 /// A set as it goes into the log.
 LoggedSet logged(int session, const DoneSet& set) {
@@ -101,22 +101,29 @@ LoggedSet logged(int session, const DoneSet& set) {
   return row;
 }
 
+/// As any program would ask: the log in, the session out.
 double planner(const Past& past) {
-  StrengthModel model({.reference = lifts::bench_press});
-  double heaviest = 0.0;
   const int session = static_cast<int>(past.sessions.size());
+  std::vector<LoggedSet> log;
   for (int i = 0; i < session; ++i) {
     for (const DoneSet& set : past.sessions[static_cast<std::size_t>(i)]) {
-      model.add(logged(i, set));
-      heaviest = std::max(heaviest, set.load_kg);
+      log.push_back(logged(i, set));
     }
   }
   const Task& task = past.task;
-  const BoundedLoad load =
-      model.fit().load_for(lifts::bench_press, Reps(task.reps), RepsInReserve(task.left),
-                           date_of(session), {.earlier_sets = task.aimed()});
-  const auto on_bar = task.room->at_most(std::min(load.load, Mass::from_kg(1.1 * heaviest)));
-  return on_bar.value_or(task.room->empty_bar()).total().kg();
+  const Date date = date_of(session);
+  const LearntLifter lifter = learn_lifter(log, lifts::bench_press, date);
+  const auto plan = plan_session(lifter, {.lift = lifts::bench_press,
+                                          .date = date,
+                                          .sets = Sets(task.aimed() + 1),
+                                          .reps = Reps(task.reps),
+                                          .reserve = RepsInReserve(task.left),
+                                          .room = *task.room,
+                                          .has_spotter = true,
+                                          .safeties = Safeties::checked});
+  // Under a stop, and where nothing can be said, the last load stands.
+  if (!plan || plan->is_stopped()) return past.sessions.back().front().load_kg;
+  return plan->load().kg();
 }
 
 /// A rule for the next load, from the last two sessions.
@@ -149,7 +156,7 @@ constexpr std::array ways{NamedWay{"planner", planner}, NamedWay{"coach by hand"
 /// logarithm of the load over the ideal one, and its size.
 using Row = std::array<double, 6>;
 
-Row train(const Lifter& lifter, const Task& task, Way choose) {
+Row train(const Trainee& lifter, const Task& task, Way choose) {
   Past past{.lifter = lifter, .task = task};
   Row row{};
   for (int session = 0; session < sessions; ++session) {
@@ -158,7 +165,7 @@ Row train(const Lifter& lifter, const Task& task, Way choose) {
                              ? nearest(task, 0.95 * lifter.guess_kg() *
                                                  equations::wathen.fraction(task.reps + task.left))
                              : choose(past);
-    Lifter::Session day(lifter, session);
+    Trainee::Session day(lifter, session);
     std::vector<DoneSet> done;
     double load = first;
     for (int set = 0; set < task.sets; ++set) {
@@ -188,7 +195,7 @@ void compare(const Task& task, double gain, std::size_t lifters, unsigned thread
   std::array<std::vector<Row>, ways.size()> rows;
   for (auto& of_way : rows) of_way.resize(lifters);
   in_parallel(lifters, threads, [&](std::size_t i) {
-    const Lifter lifter(i + 1, gain);
+    const Trainee lifter(i + 1, gain);
     for (std::size_t w = 0; w < ways.size(); ++w) rows[w][i] = train(lifter, task, ways[w].choose);
   });
   for (std::size_t w = 0; w < ways.size(); ++w) {

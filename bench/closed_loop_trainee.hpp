@@ -1,4 +1,4 @@
-// bench/closed_loop_lifter.hpp - a lifter who trains by what they are told, made of nothing of the
+// bench/closed_loop_trainee.hpp - a lifter who trains by what they are told, made of nothing of the
 // library's model
 //
 // Only what the library prints reaches this lifter, and only what they log reaches the library. The
@@ -50,10 +50,10 @@ struct Day {
 };
 
 /// One lifter's next weeks, whatever they will lift.
-class Lifter {
+class Trainee {
  public:
   /// @param gain  of the max each week
-  Lifter(std::uint64_t seed, double gain) : generator_(seed * 0x9E3779B97F4A7C15U + 1U) {
+  Trainee(std::uint64_t seed, double gain) : generator_(seed * 0x9E3779B97F4A7C15U + 1U) {
     const double max = std::clamp(85.0 * std::exp(0.35 * normal()), 35.0, 220.0);
     steepness_ = 0.035 * std::exp(0.20 * normal());
     power_ = 0.95 + 0.06 * normal();
@@ -97,7 +97,7 @@ class Lifter {
   /// Sets of one session are done in order; each tires the lifter for the next.
   class Session {
    public:
-    Session(const Lifter& lifter, int number)
+    Session(const Trainee& lifter, int number)
         : lifter_(&lifter), day_(lifter.days_[static_cast<std::size_t>(number)]) {}
 
     DoneSet perform(double load_kg, int planned) {
@@ -116,7 +116,7 @@ class Lifter {
     }
 
    private:
-    const Lifter* lifter_;
+    const Trainee* lifter_;
     Day day_;
     int sets_ = 0;
     double tired_ = 0.0;
