@@ -10,7 +10,6 @@
 
 #include "barwright/curves/equations.hpp"
 #include "barwright/lifts/catalogue.hpp"
-#include "barwright/lifts/lift.hpp"
 #include "barwright/plates.hpp"
 #include "barwright/training/block.hpp"
 #include "barwright/training/caution.hpp"

@@ -16,7 +16,6 @@
 
 #include "barwright/learn/strength_model.hpp"
 #include "barwright/lifts/catalogue.hpp"
-#include "barwright/lifts/lift.hpp"
 
 namespace {
 

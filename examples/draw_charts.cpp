@@ -2,8 +2,9 @@
 //
 // --help says how to ask. The rowing club of the demonstration log is invented.
 // SPDX-License-Identifier: BSL-1.0
+#include <algorithm>
 #include <barwright/barwright.hpp>
-#include <barwright/learn/strength_model.hpp>
+#include <barwright/plan/learn_lifter.hpp>
 #include <iostream>
 #include <string>
 #include <string_view>
@@ -12,7 +13,6 @@
 #include "arguments.hpp"
 #include "draw_charts/bar_svg.hpp"
 #include "draw_charts/charts.hpp"
-#include "lifter_model.hpp"
 #include "program.hpp"
 #include "squad_log.hpp"
 
@@ -58,18 +58,20 @@ void draw_learnt_ratio(const char* file) {
   std::vector<Row> rows;
   for (const std::string& lifter : squad_log::lifters(log)) {
     const std::vector<LoggedSet> sets = squad_log::sets_of(log, lifter);
-    const auto settings = lifter_model::settings_for(lifts::bench_press, equations::wathen, sets);
-    StrengthModel before(settings);
-    StrengthModel after(settings);
+    std::vector<LoggedSet> plain;
     int count = 0;
+    Date last = sets.front().date;
     for (const LoggedSet& set : sets) {
-      after.add(set);
-      if (set.lift.is_plain()) before.add(set);
+      if (set.lift.is_plain()) plain.push_back(set);
       count += set.lift.same_as(feet_up) ? 1 : 0;
+      last = std::max(last, set.date);
     }
+    const auto ratio_by = [&](const std::vector<LoggedSet>& log_of) {
+      return learn_lifter(log_of, lifts::bench_press, last).strength->ratio(feet_up);
+    };
     rows.push_back({.name = lifter + ", " + std::to_string(count) + " sets feet up",
-                    .before = before.fit().ratio(feet_up),
-                    .after = after.fit().ratio(feet_up)});
+                    .before = ratio_by(plain),
+                    .after = ratio_by(sets)});
   }
   const Frame frame{
       .title = "What is left of the bench press max with feet up",

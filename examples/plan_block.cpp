@@ -1,9 +1,8 @@
 // examples/plan_block.cpp - weeks of one lift, from a squad's training log or a stated max
 //
-// Prints the block week by week, loaded with the plates of the room, and when to go on, hold or
-// step back; --help says how to ask. Its parts: squad_log.hpp reads the log,
-// plan_block/question.hpp the arguments; plan_block/plan.hpp makes the plan and plan_block/page.hpp
-// prints it.
+// Asks the library for a block and prints it week by week, loaded with the plates of the room, and
+// when to go on, hold or step back; --help says how to ask. asking.hpp reads what is asked,
+// report/block_page.hpp prints what is answered.
 // SPDX-License-Identifier: BSL-1.0
 #include <CLI/CLI.hpp>
 #include <algorithm>
@@ -11,78 +10,121 @@
 #include <string>
 #include <vector>
 
+#include "asking.hpp"
 #include "barwright/barwright.hpp"
-#include "lifter_model.hpp"
-#include "plan_block/options.hpp"
-#include "plan_block/page.hpp"
-#include "plan_block/plan.hpp"
-#include "plan_block/question.hpp"
-#include "program.hpp"
-#include "squad_log.hpp"
-#include "text_page.hpp"
+#include "barwright/planning.hpp"
+#include "command_line.hpp"
+#include "report/block_page.hpp"
 
 namespace {
 
 namespace bw = barwright;
-using lifter_model::Refusal;
-using plan_block::Options;
 
-enum Status { fine = 0, lines_refused = 1, nothing_planned = 2, stopped = 3 };
+struct Options : asking::Options {
+  int weeks = 4;
+  int sessions = 2;
+  int sets = 3;
+  int reps = 6;
+  double first_reserve = 3.0;
+  double last_reserve = 2.0;
+  int retest_reps = 3;
+  std::string start{};
+};
 
-Status run(const Options& options) {
-  squad_log::Log log;
-  std::string lifter = bw::printable<std::string>(options.lifter);
-  std::vector<squad_log::Entry> entries;
-  if (!options.log.empty()) {
-    log = squad_log::read_file(options.log, options.size());
-    squad_log::print_reports(std::cerr, log.name, log.reports);
-    if (!log.failure.empty()) {
-      throw Refusal{log.name + ": " + log.failure +
-                    squad_log::missing_quotes(options.lift, options.log)};
-    }
-    if (options.lifter.empty() || options.lift.empty()) {
-      lifter_model::print_contents(std::cout, log, options.lifter);
-      return log.refused() > 0 ? lines_refused : fine;
-    }
-    lifter = lifter_model::find_lifter(log, options.lifter);
-    for (const auto& entry : log.entries) {
-      if (entry.lifter == lifter) entries.push_back(entry);
-    }
-  } else if (options.max.empty()) {
-    throw Refusal{"Name a log, or state the max on the base lift: --max \"100 kg\""};
+void declare(CLI::App& app, Options& options) {
+  app.description(
+      "Plans some weeks of one lift: its introduction, if it is a variation that is\n"
+      "new, then working weeks, a lighter week and a retest. Every load is one that the\n"
+      "room has; beside it stands when to go on, when to hold it and when to step back.\n\n" +
+      std::string(asking::log_help));
+  app.footer(
+      "Examples\n"
+      "  plan_block club.csv --lifter \"Tilde Ravn\" --lift \"bench press\" \\\n"
+      "    --with \"feet up\" --safeties checked\n"
+      "  plan_block --lift \"bench press\" --with incline --max \"100 kg\" --spotter\n\n" +
+      std::string(asking::names_help) + std::string(asking::rooms_help) +
+      "The exit status is 0 when all is well, 1 when lines of the log were refused and\n"
+      "the rest was used, 2 when nothing could be planned, and 3 when the block asked\n"
+      "for should not be done.");
+  asking::add_log_and_lift(app, options, "whose block");
+  asking::add_lifter_facts(app, options);
+  const auto whole = [&](const char* name, int& value, const char* help, const char* what,
+                         int least, int most) {
+    app.add_option(name, value, help)
+        ->check(option_checks::whole_number(what, least, most))
+        ->capture_default_str();
+  };
+  whole("--weeks", options.weeks, "working weeks", "working weeks", 1, 26);
+  whole("--sessions", options.sessions, "sessions of the lift in a week", "sessions of a week", 1,
+        7);
+  whole("--sets", options.sets, "work sets in a session", "work sets", 1, 20);
+  whole("--reps", options.reps, "repetitions in each", "repetitions", 1, bw::Reps::most);
+  app.add_option("--reserve", options.first_reserve,
+                 "repetitions to have left at the end of each, in the\n"
+                 "first working week")
+      ->check(option_checks::reserve())
+      ->capture_default_str();
+  app.add_option("--last-reserve", options.last_reserve, "and in the last")
+      ->check(option_checks::reserve())
+      ->capture_default_str();
+  whole("--retest-reps", options.retest_reps,
+        "repetitions of the retest, which leaves 2; 0 for none", "repetitions of a retest", 0, 100);
+  app.add_option("--start", options.start,
+                 "the first day, as 2026-11-30; else the Monday after\n"
+                 "the last set")
+      ->type_name("DAY");
+  asking::add_room_and_safety(app, options);
+}
+
+/// The first day: as asked for, or the Monday after the last set.
+bw::Date first_day(const Options& options, const std::vector<bw::LoggedSet>& sets) {
+  if (!options.start.empty()) {
+    return asking::value_or_refuse("--start", options.start, bw::fields::to_date(options.start));
   }
-  if (options.lift.empty()) throw Refusal{"Name the lift: --lift \"bench press\""};
+  if (sets.empty()) return {2000, 1, 3};
+  bw::Date last = sets.front().date;
+  for (const bw::LoggedSet& set : sets) last = std::max(last, set.date);
+  return last + (7 - last.weekday());
+}
 
-  const bw::Date start = plan_block::first_day(options, entries);
-  const auto later = std::stable_partition(
-      entries.begin(), entries.end(), [&](const auto& entry) { return entry.set.date < start; });
-  if (later != entries.end()) {
-    std::cerr << bw::printable<std::string>(log.name)
-              << ": note: " << text_page::count(static_cast<int>(entries.end() - later), "set")
-              << " not before the first day of the block, " << start << "; left out, the first in "
-              << "line " << later->line << '\n';
+int run(const Options& options) {
+  if (options.log.empty() && options.max.empty()) {
+    throw asking::Refusal{"Name a log, or state the max on the base lift: --max \"100 kg\""};
   }
-  entries.erase(later, entries.end());
-
-  const auto plan =
-      plan_block::make_plan(plan_block::make_question(options, log, lifter, start), entries);
-  plan_block::Page(std::cout, plan).print();
-  if (plan.says_stop()) return stopped;
-  return log.refused() > 0 ? lines_refused : fine;
+  asking::Source source = asking::read(options);
+  const bw::Lift lift = asking::find_lift(options);
+  const bw::Date start = first_day(options, source.sets);
+  asking::report_later_sets(source, start - 1);
+  bw::BlockRequest request{.lift = lift,
+                           .start = start,
+                           .settings = {.sessions_a_week = options.sessions,
+                                        .working_weeks = options.weeks,
+                                        .sets = options.sets,
+                                        .reps = bw::Reps(options.reps),
+                                        .first_reserve = bw::RepsInReserve(options.first_reserve),
+                                        .last_reserve = bw::RepsInReserve(options.last_reserve),
+                                        .has_retest = options.retest_reps != 0},
+                           .max_chance_of_missing = options.max_chance_of_missing / 100.0,
+                           .room = asking::find_room(options, source),
+                           .has_spotter = options.has_spotter,
+                           .safeties = asking::to_safeties(options.safeties),
+                           .pain = asking::to_pain(options.pain),
+                           .is_max_confirmed = options.max_is_right};
+  if (options.retest_reps != 0) request.settings.retest_reps = bw::Reps(options.retest_reps);
+  source.about.unit = request.room.bar().mass.unit();
+  source.about.date_is_assumed = options.start.empty() && !options.max.empty();
+  constexpr auto& curve = bw::equations::wathen;
+  const bw::LearntLifter lifter = asking::find_strength(options, source, lift, start - 1, curve);
+  const auto plan = bw::plan_block(lifter, request);
+  if (!plan) {
+    throw asking::Refusal{report::to_text(plan.refusal(), lifter, lift, start, source.about)};
+  }
+  report::BlockPage(std::cout, lifter, *plan, curve.facts, source.about).print();
+  return plan->is_stopped() ? asking::stopped : source.status();
 }
 
 }  // namespace
 
 int main(int argc, char** argv) {
-  return program::run("plan_block", nothing_planned, [&] {
-    CLI::App app("", "plan_block");
-    Options options;
-    plan_block::declare(app, options);
-    try {
-      app.parse(argc, argv);
-    } catch (const CLI::ParseError& error) {
-      return app.exit(error) == 0 ? fine : nothing_planned;
-    }
-    return run(options);
-  });
+  return program::run<Options>("plan_block", asking::no_answer, argc, argv, declare, run);
 }

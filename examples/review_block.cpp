@@ -1,49 +1,32 @@
-// examples/review_block.cpp - is the variation working? A block of training, reviewed from the log
+// examples/review_block.cpp - did the block work? A verdict, what it rests on, and a chart
 //
-// Reads the log, learns the lifter's strength, and says what a block of a variation brought, on it
-// and on the lift it is a variation of; --help says how to ask. Its parts: squad_log.hpp reads the
-// log, lifter_model.hpp learns from it, review_block/review.hpp makes the review,
-// review_block/page.hpp prints it and review_block/chart.hpp draws it.
+// Asks the library what a block of training on a variation brought and prints it; --help says how
+// to ask. asking.hpp reads what is asked, report/review_page.hpp prints what is answered.
 // SPDX-License-Identifier: BSL-1.0
 #include <CLI/CLI.hpp>
 #include <iostream>
 #include <string>
 #include <vector>
 
+#include "asking.hpp"
 #include "barwright/barwright.hpp"
+#include "barwright/planning.hpp"
+#include "command_line.hpp"
 #include "files.hpp"
-#include "lifter_model.hpp"
-#include "option_checks.hpp"
-#include "program.hpp"
-#include "review_block/chart.hpp"
-#include "review_block/page.hpp"
-#include "review_block/review.hpp"
-#include "squad_log.hpp"
+#include "report/chart.hpp"
+#include "report/review_page.hpp"
 
 namespace {
 
 namespace bw = barwright;
-using lifter_model::Refusal;
-using lifter_model::value_or_refuse;
+using asking::Refusal;
 
-enum Status { fine = 0, lines_refused = 1, nothing_reviewed = 2 };
-
-/// The arguments, as typed.
-struct Options {
-  std::string log{};
-  std::string lifter{};
-  std::string lift{};
-  std::string with{};
+struct Options : asking::Options {
   std::string from{};
   std::string to{};
   std::string chart{};
   std::string unit{};
   bool text_chart = false;
-  bool any_size = false;
-
-  [[nodiscard]] files::Size size() const {
-    return any_size ? files::Size::any : files::Size::usual;
-  }
 };
 
 void declare(CLI::App& app, Options& options) {
@@ -58,16 +41,8 @@ void declare(CLI::App& app, Options& options) {
       "Without --lifter or --lift, the program lists who and what is in the log.\n\n"
       "The exit status is 0 when all is well, 1 when lines of the log were refused and\n"
       "the rest was used, and 2 when nothing could be reviewed.");
-  app.get_formatter()->column_width(24);
-  app.failure_message(option_checks::failure);
-  app.add_option("log,--log", options.log, "the training log, a CSV file")
-      ->type_name("FILE")
-      ->required();
-  app.add_option("--lifter", options.lifter, "whose block")->type_name("NAME");
-  app.add_option("--lift", options.lift, "the base lift, such as \"bench press\"")
-      ->type_name("NAME");
-  app.add_option("--with", options.with, "what is changed about it, such as \"feet up, flat back\"")
-      ->type_name("NAMES");
+  asking::add_log_and_lift(app, options, "whose block");
+  app.get_option("--log")->required();
   app.add_option("--from", options.from, "first day of the block; else of the variation")
       ->type_name("DAY");
   app.add_option("--to", options.to, "last day of the block; else of the variation")
@@ -75,23 +50,9 @@ void declare(CLI::App& app, Options& options) {
   app.add_option("--chart", options.chart, "draw a chart into this file, which ends in .svg")
       ->type_name("FILE");
   app.add_flag("--text-chart", options.text_chart, "print a chart made of letters");
-  option_checks::add_any_size(app, options.any_size);
   app.add_option("--unit", options.unit, "kg or lb; else that of most of the lifter's sets")
       ->check(option_checks::one_of({"kg", "lb"}))
       ->type_name("UNIT");
-}
-
-review_block::Question make_question(const Options& options, const std::string& lifter) {
-  review_block::Question question{.lifter = lifter,
-                                  .lift = lifter_model::find_lift(options.lift, options.with)};
-  if (!options.from.empty())
-    question.from = value_or_refuse("--from", options.from, squad_log::to_date(options.from));
-  if (!options.to.empty())
-    question.to = value_or_refuse("--to", options.to, squad_log::to_date(options.to));
-  if (question.from && question.to && !(*question.from < *question.to)) {
-    throw Refusal{"--to must be after --from"};
-  }
-  return question;
 }
 
 /// Refuses what will not do as the name of a chart, before any work is done.
@@ -104,48 +65,44 @@ void check_chart(const std::string& path) {
   }
 }
 
-Status run(const Options& options) {
-  if (!options.chart.empty()) check_chart(options.chart);
-  const squad_log::Log log = squad_log::read_file(options.log, options.size());
-  squad_log::print_reports(std::cerr, log.name, log.reports);
-  if (!log.failure.empty()) throw Refusal{log.name + ": " + log.failure};
-  if (options.lifter.empty() || options.lift.empty()) {
-    lifter_model::print_contents(std::cout, log, options.lifter);
-    return log.refused() > 0 ? lines_refused : fine;
+bw::ReviewRequest make_request(const Options& options) {
+  bw::ReviewRequest request{.lift = asking::find_lift(options)};
+  const auto read = [](const char* name, const std::string& typed) {
+    return asking::value_or_refuse(name, typed, bw::fields::to_date(typed));
+  };
+  if (!options.from.empty()) request.from = read("--from", options.from);
+  if (!options.to.empty()) request.to = read("--to", options.to);
+  if (request.from && request.to && !(*request.from < *request.to)) {
+    throw Refusal{"--to must be after --from"};
   }
-  const std::string lifter = lifter_model::find_lifter(log, options.lifter);
-  std::vector<squad_log::Entry> entries;
-  for (const squad_log::Entry& entry : log.entries) {
-    if (entry.lifter == lifter) entries.push_back(entry);
-  }
+  return request;
+}
 
-  const bw::Unit unit = options.unit.empty() ? squad_log::usual_unit(log, lifter)
-                                             : value_or_refuse(squad_log::to_unit(options.unit));
-  const review_block::Review review =
-      review_block::make_review(make_question(options, lifter), entries);
-  const review_block::Chart chart = review_block::make_chart(review, unit);
+int run(const Options& options) {
+  if (!options.chart.empty()) check_chart(options.chart);
+  asking::Source source = asking::read(options);
+  source.about.unit = options.unit.empty()
+                          ? squad_log::usual_unit(source.log, source.about.lifter)
+                          : asking::value_or_refuse(bw::fields::to_unit(options.unit));
+  const bw::ReviewRequest request = make_request(options);
+  const auto review = bw::review_block(source.sets, request);
+  if (!review) {
+    throw Refusal{report::to_text(review.refusal(), request, source.sets, source.about)};
+  }
+  const report::Chart chart = report::make_chart(*review, source.about);
   if (!options.chart.empty()) {
-    const std::string problem = files::write_whole(options.chart, review_block::to_svg(chart));
+    const std::string problem = files::write_whole(options.chart, report::to_svg(chart));
     if (!problem.empty()) throw Refusal{"--chart " + options.chart + ": " + problem};
   }
-  review_block::Page(std::cout, review, unit).print(options.text_chart ? &chart : nullptr);
-  if (!options.chart.empty())
+  report::ReviewPage(std::cout, *review, source.about).print(options.text_chart ? &chart : nullptr);
+  if (!options.chart.empty()) {
     std::cout << "\nThe chart is in " << bw::printable<std::string>(options.chart) << '\n';
-  return log.refused() > 0 ? lines_refused : fine;
+  }
+  return source.status();
 }
 
 }  // namespace
 
 int main(int argc, char** argv) {
-  return program::run("review_block", nothing_reviewed, [&] {
-    CLI::App app("", "review_block");
-    Options options;
-    declare(app, options);
-    try {
-      app.parse(argc, argv);
-    } catch (const CLI::ParseError& error) {
-      return app.exit(error) == 0 ? fine : nothing_reviewed;
-    }
-    return run(options);
-  });
+  return program::run<Options>("review_block", asking::no_answer, argc, argv, declare, run);
 }

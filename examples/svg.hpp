@@ -12,7 +12,7 @@
 #include <vector>
 
 #include "barwright/core/printable.hpp"
-#include "text_page.hpp"
+#include "report/text_page.hpp"
 
 namespace svg {
 

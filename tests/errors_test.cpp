@@ -11,6 +11,7 @@
 #include <array>
 #include <barwright/barwright.hpp>
 #include <barwright/learning.hpp>
+#include <barwright/planning.hpp>
 #include <cctype>
 #include <cmath>
 #include <deque>
@@ -416,6 +417,23 @@ std::vector<std::function<void()>> refusals() {
         Eigen::ArrayXXd loads(3, 1);
         batch::Faults faults(3);
         batch::load_table(kg, Eigen::ArrayXd::Constant(1, 3.0), loads, faults);
+      },
+      [] {
+        PlanningRules rules;
+        rules.layoff_days = 0;
+        check(rules);
+      },
+      [] { (void)stated_lifter(lifts::squat, 0_kg); },
+      [] { (void)stated_lifter(lifts::squat, LifterFacts{}); },
+      [] { (void)stated_lifter(lifts::squat + modifiers::high_bar, 100_kg); },
+      [] {
+        (void)stated_lifter(lifts::squat, 100_kg)
+            .strength->max(lifts::bench_press, Date(2026, 11, 25));
+      },
+      [] { (void)Result<int>(Refusal{}).value(); },
+      [] {
+        const Date day(2026, 11, 25);
+        (void)review_block({}, {.lift = lifts::squat, .from = day, .to = day});
       },
   };
 }

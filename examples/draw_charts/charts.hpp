@@ -13,8 +13,8 @@
 
 #include "barwright/core/estimate.hpp"
 #include "barwright/curves/equations.hpp"
+#include "report/text_page.hpp"
 #include "svg.hpp"
-#include "text_page.hpp"
 
 namespace draw_charts {
 

@@ -7,7 +7,6 @@
 #include <vector>
 
 #include "barwright/lifts/catalogue.hpp"
-#include "barwright/lifts/lift.hpp"
 #include "barwright/plan/session.hpp"
 
 using namespace barwright;

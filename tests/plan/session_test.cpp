@@ -8,7 +8,6 @@
 #include <vector>
 
 #include "barwright/lifts/catalogue.hpp"
-#include "barwright/lifts/lift.hpp"
 
 using namespace barwright;
 using namespace barwright::literals;
@@ -320,12 +319,10 @@ TEST_CASE("where it is too soon for a hard session, the plan is an easy one") {
                    [](const Alternative& a) { return a.kind == Alternative::Kind::as_asked; });
   REQUIRE(as_asked != plan.alternatives.end());
   CHECK(as_asked->with.load > plan.load());
-  // The load asked for is not shown to somebody who should not lift it alone.
+  // What should not be done is not made right by doing less of it today.
   request.reserve = 1_rir;
   request.safeties = Safeties::none;
-  for (const Alternative& each : planned(lifter, request).alternatives) {
-    CHECK(each.kind != Alternative::Kind::as_asked);
-  }
+  CHECK(stops_of(planned(lifter, request)) == "not_alone");
 }
 
 TEST_CASE("a variation that was never done is introduced") {
@@ -353,7 +350,6 @@ TEST_CASE("the load rises to the work, and every set says what to move") {
     CHECK(plan.sets[i].is_work == (i + 1 == plan.sets.size()));
   }
   CHECK(plan.sets.back().sets == 3);
-  CHECK(plan.load() <= plan.wanted);
   REQUIRE(plan.alternatives.size() == 2);
   CHECK(plan.alternatives[0].with.load < plan.load());
   CHECK(plan.alternatives[1].with.load > plan.load());
@@ -440,4 +436,59 @@ TEST_CASE("once a session has begun, what was done decides what is left of it") 
              done(0, plan.load(), 6_reps, 2)});
   CHECK(at_end.sets.empty());
   CHECK_FALSE(at_end.is_stopped());
+}
+
+TEST_CASE("the load is the nearest there is, within the bound and half a repetition") {
+  // [common practice, no source: 54.8 kg wanted is 55 kg, not 52.5]
+  int up = 0;
+  int down = 0;
+  for (double max = 60.0; max < 140.0; max += 0.7) {
+    CAPTURE(max);
+    const Lifter lifter = stated_lifter(bench, Mass::from_kg(max));
+    SessionRequest request = usual();
+    request.max_chance_of_missing = 0.2;
+    const SessionPlan plan = planned(lifter, request);
+    const LoadRule rule(lifter, bench, today);
+    const WorkSets harder{.date = today, .sets = 3, .reps = 6_reps, .reserve = 1.5_rir};
+    CHECK(plan.load() <= std::max(plan.wanted, rule.by_reserve(harder)));
+    CHECK(plan.load() > plan.wanted - 2.5_kg);
+    for (const double chance : plan.chances_of_missing) CHECK(chance <= 0.2);
+    (plan.load() > plan.wanted ? up : down) += 1;
+    if (plan.load() > plan.wanted) CHECK(plan.load() - plan.wanted < 1.25_kg);
+  }
+  CHECK(up > 10);
+  CHECK(down > 10);
+}
+
+TEST_CASE("a bar a little heavier than the load is the load, where the limits allow it") {
+  // 19.4 kg wanted, and a bar of 20 kg: nobody fetches another.
+  SessionRequest request = usual();
+  request.sets = Sets(1);
+  request.max_chance_of_missing = 0.5;
+  const SessionPlan plan = planned(stated_lifter(bench, 25.1_kg), request);
+  CHECK(plan.wanted < 20_kg);
+  CHECK(plan.load() == 20_kg);
+  REQUIRE(plan.sets.size() == 1);
+  CHECK(name(plan_session(stated_lifter(bench, 24_kg), request).refusal().code) == "bar_too_heavy");
+}
+
+TEST_CASE("a session done as asked is never answered by less, but for a reason that is said") {
+  // [common practice, no source] A stated max of 90 kg would load 70 kg or less for this.
+  SessionRequest request = usual();
+  request.sets = Sets(2);
+  request.max_chance_of_missing = 0.5;
+  const auto with = [&](std::vector<LoggedSet> log) {
+    return planned(lifter_with(std::move(log), 90_kg), request);
+  };
+  const Mass usual_load = with({}).load();
+  const Mass last = usual_load + 2.5_kg;
+  CHECK(with({done(4, last, 6_reps, 2), done(4, last, 6_reps, 2)}).load() == last);
+  // With less left than asked for, with fewer sets, or after a while it says nothing of the kind.
+  CHECK(with({done(4, last, 6_reps, 2), done(4, last, 6_reps, 1)}).load() < last);
+  CHECK(with({done(4, last, 6_reps, 2)}).load() < last);
+  CHECK(with({done(20, last, 6_reps, 2), done(20, last, 6_reps, 2)}).load() < last);
+  // And no bound is given up for it.
+  request.max_chance_of_missing = 0.01;
+  const SessionPlan bounded = with({done(4, last, 6_reps, 2), done(4, last, 6_reps, 2)});
+  for (const double chance : bounded.chances_of_missing) CHECK(chance <= 0.01);
 }

@@ -99,6 +99,7 @@ class BlockPlanner {
       : lifter_(lifter),
         asked_(request),
         rule_(lifter, request.lift, request.start),
+        equipment_(request.lift, request.room, std::nullopt),
         plan_{.request = request, .settings = request.settings} {}
 
   [[nodiscard]] Result<BlockPlan> make() {
@@ -217,7 +218,14 @@ class BlockPlanner {
   /// kept where a forecast for a later day would take some off, as long as it is within the bound.
   [[nodiscard]] Mass load_of(const StepPlan& step) {
     const WorkSets work = work_of(step);
-    Mass load = std::min(rule_.by_reserve(work), rule_.within_chance(work));
+    std::vector<LoadLimit> limits;
+    if (is_first(step)) {
+      limits = rule_.limits(work);
+    } else {
+      limits.push_back({LimitedBy::chance_of_missing, rule_.within_chance(work)});
+    }
+    Mass load = is_first(step) ? rule_.wanted(work) : rule_.by_reserve(work);
+    load = std::min(load, rule_.within_chance(work));
     for (const auto& [earlier, kept] : earlier_loads_) {
       if (earlier.exposure < step.exposure && earlier.sets >= step.sets &&
           earlier.reps >= step.reps && earlier.reserve >= step.reserve && kept > load &&
@@ -226,12 +234,14 @@ class BlockPlanner {
       }
     }
     if (is_first(step)) {
-      for (const LoadLimit& limit : rule_.limits(work)) {
+      for (const LoadLimit& limit : limits) {
         const bool is_of_introduction =
             limit.by == LimitedBy::layoff && step.stage == Stage::introduction;
         if (!is_of_introduction) load = std::min(load, limit.most);
       }
     }
+    const auto nearest = rule_.nearest(equipment_, work, load, limits);
+    if (nearest && nearest->load > load && step.stage != Stage::introduction) load = nearest->load;
     earlier_loads_.emplace_back(step, load);
     return load;
   }
@@ -321,6 +331,7 @@ class BlockPlanner {
   const Lifter& lifter_;
   const BlockRequest& asked_;
   LoadRule rule_;
+  Equipment equipment_;
   BlockPlan plan_;
   std::optional<Introduction> introduction_{};
   std::vector<std::pair<StepPlan, Mass>> earlier_loads_{};

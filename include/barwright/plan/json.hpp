@@ -219,6 +219,14 @@ inline std::string answer_or_throw(std::string_view text, const Limits& limits) 
 
 }  // namespace detail
 
+/// A session that was planned in C++, as `answer` gives it to who asked in JSON.
+[[nodiscard]] inline std::string to_json(const Result<SessionPlan>& plan, const Lifter& lifter) {
+  Writer json;
+  json.begin_object().member("version", version).member("ask", "plan_session");
+  detail::write_result(json, plan, lifter, detail::write_session);
+  return std::move(json.end_object()).text();
+}
+
 /// The answer to a request. Any text has one. Throws nothing but std::bad_alloc, where there is not
 /// even memory to say so; without exceptions, what the library refuses ends the program.
 [[nodiscard]] inline std::string answer(std::string_view request, const Limits& limits = {}) {

@@ -63,6 +63,44 @@ class FittedStrength final : public Strength {
   std::shared_ptr<const StrengthFit> fit_;
 };
 
+/// A stated max answers for the plain lift; what its variations cost, the fit knows from their
+/// sets.
+class StatedWithVariations final : public Strength {
+ public:
+  StatedWithVariations(std::shared_ptr<const Strength> plain,
+                       std::shared_ptr<const Strength> others)
+      : plain_(std::move(plain)), others_(std::move(others)) {}
+
+  [[nodiscard]] Estimate<Mass> max(const Lift& lift, Date date) const override {
+    return of(lift).max(lift, date);
+  }
+  [[nodiscard]] Estimate<double> ratio(const Lift& lift) const override {
+    return of(lift).ratio(lift);
+  }
+  [[nodiscard]] Estimate<double> stretch(const Lift& lift) const override {
+    return of(lift).stretch(lift);
+  }
+  [[nodiscard]] double share_of_max(const Lift& lift, Date date, double reps) const override {
+    return of(lift).share_of_max(lift, date, reps);
+  }
+  [[nodiscard]] double chance_of_missing(const Lift& lift, Mass load, Reps reps, Date date,
+                                         int earlier_sets) const override {
+    return of(lift).chance_of_missing(lift, load, reps, date, earlier_sets);
+  }
+  [[nodiscard]] BoundedLoad load_for(const Lift& lift, Reps reps, RepsInReserve left, Date date,
+                                     const RiskBound& bound) const override {
+    return of(lift).load_for(lift, reps, left, date, bound);
+  }
+
+ private:
+  [[nodiscard]] const Strength& of(const Lift& lift) const noexcept {
+    return lift.is_plain() ? *plain_ : *others_;
+  }
+
+  std::shared_ptr<const Strength> plain_;
+  std::shared_ptr<const Strength> others_;
+};
+
 /// The variations that came in later than some days after the first set of any form of the lift:
 /// those were new to the lifter. What turns up sooner was most likely there before the log.
 [[nodiscard]] inline std::vector<Lift> lifts_new_in(std::span<const LoggedSet> sets,
@@ -247,6 +285,8 @@ inline void take_fit(LearntLifter& lifter, std::shared_ptr<const StrengthFit> fi
   }
   detail::take_fit(lifter, detail::fit_of(settings, recent), sets, of_fit);
   for (SuspectSet& suspect : lifter.suspects) suspect.index = places[suspect.index];
+  lifter.strength = std::make_shared<const detail::StatedWithVariations>(
+      stated_lifter(base, facts).strength, lifter.strength);
   lifter.stated_max = checked_max(*facts.stated_max, base, by_log);
   return lifter;
 }

@@ -26,7 +26,7 @@
 #include "barwright/core/mass.hpp"
 #include "barwright/log/logged_set.hpp"
 #include "barwright/plan/lifter.hpp"
-#include "barwright/plan/recovery.hpp"
+#include "barwright/plan/loading.hpp"
 
 namespace barwright::inline BARWRIGHT_ABI {
 
@@ -108,11 +108,21 @@ class LoadRule {
     constexpr double no_bound = 1.0 - 1e-6;
     return load_for(work, work.sets - 1, no_bound);
   }
-  /// What keeps every work set within the chance of missing.
+  /// What is wanted on the first day planned for: what leaves the reserve, and no less than last
+  /// time where that was done as asked. Whoever leaves what was asked for is not answered by less
+  /// (common practice, no source); every limit still holds.
+  [[nodiscard]] Mass wanted(const WorkSets& work) const {
+    const Mass usual = by_reserve(work);
+    const auto kept = done_as_asked(work);
+    return kept ? std::max(usual, *kept) : usual;
+  }
+  /// What keeps every work set within the chance of missing, whatever is to be left.
   [[nodiscard]] Mass within_chance(const WorkSets& work) const {
-    Mass most = load_for(work, work.sets - 1, work.max_chance_of_missing);
+    WorkSets to_failure = work;
+    to_failure.reserve = {};
+    Mass most = load_for(to_failure, work.sets - 1, work.max_chance_of_missing);
     for (int set = 0; set + 1 < work.sets; ++set) {
-      most = std::min(most, load_for(work, set, work.max_chance_of_missing));
+      most = std::min(most, load_for(to_failure, set, work.max_chance_of_missing));
     }
     return most;
   }
@@ -127,16 +137,28 @@ class LoadRule {
   }
   /// Repetitions left after the last work set: in 5, 50 and 95 of 100 cases at least so many fewer.
   [[nodiscard]] Range<double> reserve_left(const WorkSets& work, Mass load) const {
+    const auto chance_of = [&](int reps) {
+      return lifter_->strength->chance_of_missing(lift_, load, Reps(reps), work.date,
+                                                  work.earlier_sets + work.sets - 1);
+    };
     const auto most_reps = [&](double missed_at_most) {
       int possible = 0;  // so many are missed at most so often
       int too_many = Reps::most + 1;
+      double below = 0.0;
+      double above = 1.0;
       while (too_many - possible > 1) {
         const int middle = possible + (too_many - possible) / 2;
-        const double chance = lifter_->strength->chance_of_missing(
-            lift_, load, Reps(middle), work.date, work.earlier_sets + work.sets - 1);
-        (chance <= missed_at_most ? possible : too_many) = middle;
+        const double chance = chance_of(middle);
+        if (chance <= missed_at_most) {
+          possible = middle;
+          below = chance;
+        } else {
+          too_many = middle;
+          above = chance;
+        }
       }
-      return static_cast<double>(possible - work.reps.count());
+      const double part = above > below ? (missed_at_most - below) / (above - below) : 0.0;
+      return possible + part - work.reps.count();
     };
     return {most_reps(0.05), most_reps(0.50), most_reps(0.95)};
   }
@@ -146,6 +168,24 @@ class LoadRule {
     if (!shown_max_) return std::nullopt;
     return LoadLimit{LimitedBy::greatest_rise, *shown_max_ * ((1.0 + lifter_->rules.greatest_rise) *
                                                               share(work.date, work.reps.count()))};
+  }
+
+  /// What of the equipment to take where `wanted` is wanted: the nearest load there is, but no
+  /// heavier one that a limit forbids or that would leave half a repetition less than asked for.
+  /// Nothing where all are too heavy. Common practice, no source: 0.2 kg is not worth a plate.
+  [[nodiscard]] std::optional<LoadedWith> nearest(const Equipment& equipment, const WorkSets& work,
+                                                  Mass wanted,
+                                                  const std::vector<LoadLimit>& limits) const {
+    const auto below = equipment.at_most(wanted);
+    const auto above = equipment.at_least(wanted);
+    if (!above || (below && !(above->load - wanted < wanted - below->load))) return below;
+    for (const LoadLimit& limit : limits) {
+      if (above->load > limit.most) return below;
+    }
+    WorkSets harder = work;
+    const double reserve = work.reserve.count() - 0.5;
+    if (reserve >= 0.0) harder.reserve = RepsInReserve(reserve);
+    return above->load > by_reserve(harder) ? below : above;
   }
 
   /// All that speaks for less than the reserve, on the first day planned for.
@@ -182,6 +222,25 @@ class LoadRule {
   [[nodiscard]] Mass for_reps(const LoggedSet& set, const WorkSets& work) const {
     if (set.reps == work.reps) return set.load;
     return set.load * (share(work.date, work.reps.count()) / share(work.date, set.reps.count()));
+  }
+
+  /// The load of the last session, where it had as many sets and repetitions and left as much.
+  [[nodiscard]] std::optional<Mass> done_as_asked(const WorkSets& work) const {
+    if (sessions_.empty() || !days_off_ || *days_off_ > lifter_->rules.layoff_days) {
+      return std::nullopt;
+    }
+    const PastSession& last = sessions_.back();
+    if (last.has_miss || work.date - last.date > lifter_->rules.layoff_days) return std::nullopt;
+    int sets = 0;
+    for (const LoggedSet& set : last.sets) {
+      if (set.load < last.top.load) continue;
+      const bool is_as_asked =
+          set.reps >= work.reps && set.reserve && set.reserve->typical >= work.reserve;
+      if (!is_as_asked) return std::nullopt;
+      ++sets;
+    }
+    if (sets < work.sets) return std::nullopt;
+    return last.top.load;
   }
 
   [[nodiscard]] static std::optional<LimitedBy> held_by(const LoggedSet& set) noexcept {

@@ -52,6 +52,10 @@ struct PlanningRules {
   // What a session says of its lifter.
   double countable_reserve = 10.0;
   double most_telling_retest = 12.0;
+
+  // What a review says.
+  double change_worth_speaking_of = 0.02;
+  double fewest_weeks_of_level = 4.0;
 };
 
 /// One rule, as it is shown: its name, what it means, and what it may be.
@@ -147,6 +151,13 @@ constexpr void for_each_rule(Rules& rules, Visitor&& visit) {
                "repetitions to failure beyond which a retest says little of a max", 5, 30,
                assumption("beyond, ratings are off by 3 and more (Halperin 2022, abstract read)")},
       rules.most_telling_retest);
+  visit(RuleFact{"change_worth_speaking_of", "a smaller change of a max is none worth the name",
+                 0.001, 0.2, assumption("less than a day's form")},
+        rules.change_worth_speaking_of);
+  visit(RuleFact{"fewest_weeks_of_level",
+                 "weeks before a small change shows that a lift stayed level", 1, 52,
+                 assumption("in fewer the model expects no more than that of anybody")},
+        rules.fewest_weeks_of_level);
 }
 
 /// @throws DomainError for the first rule that is out of its range.

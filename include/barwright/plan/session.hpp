@@ -33,7 +33,7 @@
 #include "barwright/core/estimate.hpp"
 #include "barwright/core/mass.hpp"
 #include "barwright/core/range.hpp"
-#include "barwright/lifts/lift.hpp"
+#include "barwright/lifts/variation.hpp"
 #include "barwright/log/logged_set.hpp"
 #include "barwright/plan/lifter.hpp"
 #include "barwright/plan/load_rule.hpp"
@@ -168,13 +168,12 @@ class SessionPlanner {
               asked_.is_max_confirmed);
     add_too_much_work(plan_.cautions, plan_.remedies, asked_.sets.count(), asked_.reps,
                       asked_.reserve, lifter_.rules);
+    add_cautions(plan_.cautions, plan_.remedies, facts(), lifter_.rules);
     recover();
-    add_cautions(plan_.cautions, plan_.remedies, facts(plan_.reserve), lifter_.rules);
     sort_cautions();
     if (plan_.is_stopped() || plan_.work_sets < 1) return finished();
     const WorkSets work = work_sets();
-    choose_load(work, no_more_than);
-    const auto loaded = equipment_.at_most(plan_.wanted);
+    const auto loaded = choose_load(work, no_more_than);
     if (!loaded) {
       return Refusal{.code = equipment_.is_dumbbells() ? RefusalCode::dumbbells_too_heavy
                                                        : RefusalCode::bar_too_heavy,
@@ -268,10 +267,11 @@ class SessionPlanner {
     if (plan_.recovery.is_too_soon()) plan_.reserve = std::max(plan_.reserve, easy_reserve());
   }
 
-  [[nodiscard]] SessionFacts facts(RepsInReserve reserve) const {
+  /// As asked for: what should not be done is not made right by doing less of it today.
+  [[nodiscard]] SessionFacts facts() const {
     return {.lift = asked_.lift,
             .reps = plan_.reps,
-            .reserve = reserve,
+            .reserve = plan_.reserve,
             .has_spotter = asked_.has_spotter,
             .safeties = asked_.safeties,
             .earlier_sessions = plan_.earlier_sessions};
@@ -297,8 +297,8 @@ class SessionPlanner {
 
   /// The least of what all that limits a load allows. What limits it is a reason only where the
   /// equipment lets it make a difference.
-  void choose_load(const WorkSets& work, std::optional<Mass> no_more_than) {
-    const Mass usual = rule_.by_reserve(work);
+  std::optional<LoadedWith> choose_load(const WorkSets& work, std::optional<Mass> no_more_than) {
+    const Mass usual = rule_.wanted(work);
     std::vector<LoadLimit> limits = rule_.limits(work);
     if (const Exposure* const exposure = plan_.exposure()) {
       // An introduction has its own way back from a layoff, and goes no higher than the work it
@@ -324,6 +324,7 @@ class SessionPlanner {
         plan_.limited_by = limit.by;
       }
     }
+    return rule_.nearest(equipment_, work, plan_.wanted, limits);
   }
   [[nodiscard]] std::optional<Mass> load_of(Mass wanted) const {
     const auto loaded = equipment_.at_most(wanted);
@@ -349,14 +350,12 @@ class SessionPlanner {
         plan_.limited_by == LimitedBy::chance_of_missing) {
       offer(Alternative::Kind::step_above, equipment_.above(load));
     }
-    if (plan_.limited_by == LimitedBy::recovery && asked_.reserve < plan_.reserve &&
-        !cautions_for(facts(asked_.reserve)).says_stop()) {
+    if (plan_.limited_by == LimitedBy::recovery && asked_.reserve < plan_.reserve) {
       SessionPlanner hard(lifter_, asked_);
       hard.look_back();
       hard.choose_sets();
       const WorkSets as_asked = hard.work_sets();
-      hard.choose_load(as_asked, std::nullopt);
-      const auto with = equipment_.at_most(hard.plan_.wanted);
+      const auto with = hard.choose_load(as_asked, std::nullopt);
       if (with && with->load > load) offer(Alternative::Kind::as_asked, with);
     }
     if (plan_.introduction || is_max_attempt(plan_.reps, plan_.reserve)) return;

@@ -34,12 +34,7 @@
 #include "barwright/core/source.hpp"
 #include "barwright/core/text.hpp"
 #include "barwright/lifts/catalogue.hpp"
-#include "barwright/lifts/findings.hpp"
-#include "barwright/lifts/handles.hpp"
-#include "barwright/lifts/learning_gain.hpp"
-#include "barwright/lifts/lift.hpp"
-#include "barwright/lifts/modifier.hpp"
-#include "barwright/lifts/muscles.hpp"
+#include "barwright/lifts/variation.hpp"
 #include "barwright/training/introduction.hpp"
 #include "barwright/training/swaps.hpp"
 #include "barwright/training/volume.hpp"
@@ -169,7 +164,7 @@ class Weighing {
     add(points, Text{}.append(text), source);
   }
   [[nodiscard]] bool can_do(const Lift& lift) const noexcept {
-    return lift.is_among(facts_.can_do);
+    return std::find(facts_.can_do.begin(), facts_.can_do.end(), lift) != facts_.can_do.end();
   }
   [[nodiscard]] const Note* note(NoteKind kind, std::string_view text) const noexcept {
     for (const Note& own : modifier_.notes()) {

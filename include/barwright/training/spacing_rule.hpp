@@ -7,7 +7,7 @@
 
 #include "barwright/core/effort.hpp"
 #include "barwright/core/source.hpp"
-#include "barwright/lifts/muscles.hpp"
+#include "barwright/lifts/variation.hpp"
 
 namespace barwright::inline BARWRIGHT_ABI {
 

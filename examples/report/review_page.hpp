@@ -1,4 +1,4 @@
-// examples/review_block/page.hpp - a review in words: the verdict first, then what it rests on
+// examples/report/review_page.hpp - a review in words: the verdict first, then what it rests on
 // SPDX-License-Identifier: BSL-1.0
 #pragma once
 
@@ -9,20 +9,18 @@
 #include <string_view>
 
 #include "barwright/barwright.hpp"
-#include "lifter_model.hpp"
-#include "review_block/chart.hpp"
-#include "review_block/review.hpp"
-#include "text_page.hpp"
+#include "barwright/planning.hpp"
+#include "report/chart.hpp"
+#include "report/text_page.hpp"
+#include "report/words.hpp"
 
-namespace review_block {
-
-using namespace text_page;
+namespace report {
 
 /// Prints one review.
-class Page {
+class ReviewPage {
  public:
-  Page(std::ostream& out, const Review& review, bw::Unit unit)
-      : out_(out), review_(review), unit_(unit) {}
+  ReviewPage(std::ostream& out, const bw::BlockReview& review, const About& about)
+      : out_(out), review_(review), about_(about), unit_(about.unit) {}
 
   /// @param text_chart  printed among the rest where there is one
   void print(const Chart* text_chart) {
@@ -36,13 +34,13 @@ class Page {
   }
 
  private:
-  [[nodiscard]] std::string reference() const { return review_.reference().name().str(); }
-  [[nodiscard]] std::string variation() const { return review_.question.lift.name().str(); }
+  [[nodiscard]] std::string reference() const { return review_.lifter.base.name().str(); }
+  [[nodiscard]] std::string variation() const { return review_.request.lift.name().str(); }
   void title(std::string_view text) { text_page::title(out_, text); }
   void say(std::string_view text, std::size_t hanging = 2) { paragraph(out_, text, 2, hanging); }
   void heading() {
-    const Amount& amount = review_.of_variation;
-    out_ << review_.question.lifter << ": is the " << variation() << " working?\n"
+    const bw::TrainedAmount& amount = review_.of_lift;
+    out_ << about_.lifter << ": is the " << variation() << " working?\n"
          << day(review_.from) << " to " << day(review_.to) << ", " << count(amount.days, "day")
          << " and " << count(amount.sets, "set") << " of it\n";
   }
@@ -50,48 +48,48 @@ class Page {
   void verdict() {
     title("Verdict");
     const std::string on = "the " + reference();
-    const std::string change = text_page::change(review_.on_reference);
-    const std::string odds = "; the chance that it gained at all is " +
-                             chance(review_.on_reference.chance_of_gain()) + ".";
+    const std::string change = text_page::change(review_.on_base);
+    const std::string odds =
+        "; the chance that it gained at all is " + chance(review_.on_base.chance_of_gain()) + ".";
     switch (review_.verdict()) {
-      case Verdict::rose:
+      case bw::ReviewVerdict::rose:
         say(std::string(days_that_decide().empty() ? "Yes, so far: " : "Yes, but only just: ") +
             on + " went up while it was trained, " + change + odds);
         break;
-      case Verdict::fell:
+      case bw::ReviewVerdict::fell:
         say(std::string(days_that_decide().empty() ? "No: " : "No, but only just: ") + on +
             " went down while it was trained, " + change + odds);
         break;
-      case Verdict::level:
+      case bw::ReviewVerdict::level:
         say("It changes nothing worth speaking of: " + on + " stayed level while it was trained, " +
             change + odds);
         break;
-      case Verdict::unclear:
-        say(std::string(review_.weeks() < fewest_weeks ? "Too early to tell: "
-                                                       : "The log cannot tell: ") +
+      case bw::ReviewVerdict::unclear:
+        say(std::string(review_.weeks() < review_.lifter.rules.fewest_weeks_of_level
+                            ? "Too early to tell: "
+                            : "The log cannot tell: ") +
             on + " changed by " + change + " while it was trained, which may be nothing" + odds);
         break;
     }
-    say("On the " + variation() + " itself: " + text_page::change(review_.on_variation) +
-        practice() + "; the chance of a gain is " + chance(review_.on_variation.chance_of_gain()) +
-        ".");
+    say("On the " + variation() + " itself: " + text_page::change(review_.on_lift) + practice() +
+        "; the chance of a gain is " + chance(review_.on_lift.chance_of_gain()) + ".");
     if (review_.before) {
       const double weeks = review_.weeks_before();
       say("Before it, in the first " + number(weeks, 0) +
           " weeks of the log: " + text_page::change(*review_.before) + ", or " +
           signed_percent(review_.before->mean() / weeks) + " a week against " +
-          signed_percent(review_.on_reference.mean() / review_.weeks()) + " since.");
+          signed_percent(review_.on_base.mean() / review_.weeks()) + " since.");
     }
     say("A gain while it was trained is not yet a gain because of it: one lifter cannot be seen "
         "training with and without it at the same time.");
   }
 
   [[nodiscard]] bool is_new() const {
-    return review_.learnt.fit.learning_gain(review_.question.lift).has_value();
+    return review_.lifter.fit->learning_gain(review_.request.lift).has_value();
   }
   /// What of a new lift is only practice.
   [[nodiscard]] std::string practice() const {
-    const auto gain = review_.learnt.fit.learning_gain(review_.question.lift);
+    const auto gain = review_.lifter.fit->learning_gain(review_.request.lift);
     if (!gain) return "";
     const bw::Range<double> range = gain->interval();
     return ", without what practice alone brought, about " +
@@ -99,8 +97,8 @@ class Page {
   }
 
   void maxes() {
-    const bw::StrengthFit& fit = review_.learnt.fit;
-    const bw::Lift& lift = review_.question.lift;
+    const bw::StrengthFit& fit = *review_.lifter.fit;
+    const bw::Lift& lift = review_.request.lift;
     title("Then and now");
     const std::size_t first = std::max<std::size_t>(reference().size(), 26) + 2;
     const std::size_t second = std::max<std::size_t>(variation().size(), 26) + 2;
@@ -108,11 +106,11 @@ class Page {
          << "share\n";
     for (const bw::Date on : {review_.from, review_.to}) {
       out_ << "  " << padded(day(on), 12)
-           << padded(max_text(fit.max(review_.reference(), on).interval(), unit_), first)
+           << padded(max_text(fit.max(review_.lifter.base, on).interval(), unit_), first)
            << padded(max_text(fit.max(lift, on).interval(), unit_), second)
            << percent(review_.ratio_on(on), 0) << '\n';
     }
-    const bw::Mass best = fit.max(review_.reference(), review_.to).median();
+    const bw::Mass best = fit.max(review_.lifter.base, review_.to).median();
     say("By the whole log the share is " + percent(fit.ratio(lift).interval(), 0) +
         (is_new() ? ", once the lift is learnt" : "") + "; the catalogue has " +
         percent(lift.ratio(best), 0) + ".");
@@ -124,11 +122,10 @@ class Page {
 
   void misfits() {
     title("Sets that do not fit");
-    if (review_.learnt.misfits.empty()) say("None.");
-    for (const lifter_model::Misfit& misfit : review_.learnt.misfits) {
-      say("- " + lifter_model::to_text(misfit, unit_), 4);
-    }
-    if (!review_.learnt.misfits.empty()) {
+    const auto& suspects = review_.lifter.suspects;
+    if (suspects.empty()) say("None.");
+    for (const bw::SuspectSet& suspect : suspects) say("- " + to_text(suspect, about_), 4);
+    if (!suspects.empty()) {
       say("They are left out. Where one is right as it stands, the verdict is too sure of itself.");
     }
   }
@@ -137,7 +134,7 @@ class Page {
     title("What would change the verdict");
     single_days();
     more_of_the_same();
-    const Amount& amount = review_.of_reference;
+    const bw::TrainedAmount& amount = review_.of_base;
     if (amount.days == 0) {
       say("- The " + reference() +
               " itself was not trained in this time: all that is said of it is inferred from the "
@@ -154,18 +151,19 @@ class Page {
   /// The days without which the verdict would be another.
   [[nodiscard]] std::string days_that_decide() const {
     std::string days;
-    for (const WithoutDay& other : review_.without) {
-      if (verdict_on(other.gain, review_.weeks()) == review_.verdict()) continue;
-      days += (days.empty() ? "" : ", ") + day(other.day);
+    for (const bw::Date each : review_.deciding_days()) {
+      days += (days.empty() ? "" : ", ") + day(each);
     }
     return days;
   }
 
   void single_days() {
     if (review_.without.empty()) return;
-    const auto [low, high] = std::minmax_element(
-        review_.without.begin(), review_.without.end(),
-        [](const WithoutDay& a, const WithoutDay& b) { return a.gain.mean() < b.gain.mean(); });
+    const auto [low, high] =
+        std::minmax_element(review_.without.begin(), review_.without.end(),
+                            [](const bw::WithoutDay& a, const bw::WithoutDay& b) {
+                              return a.gain.mean() < b.gain.mean();
+                            });
     std::string range = signed_percent(low->gain.mean(), 0);
     if (const std::string end = signed_percent(high->gain.mean(), 0); end != range) {
       range += " to " + end;
@@ -186,27 +184,26 @@ class Page {
     return share < 0.01 ? "less than 1 %" : percent(share, 0);
   }
   void more_of_the_same() {
-    const bw::Range<double> gain = review_.on_reference.interval();
+    const bw::Range<double> gain = review_.on_base.interval();
     const double pace = gain.typical / review_.weeks();
     switch (review_.verdict()) {
-      case Verdict::rose:
+      case bw::ReviewVerdict::rose:
         say("- It would no longer be clear if coming sessions took " + at_least_one(gain.low) +
                 " off the gain.",
             4);
         break;
-      case Verdict::fell:
+      case bw::ReviewVerdict::fell:
         say("- It would no longer be clear if coming sessions brought " + at_least_one(-gain.high) +
                 " back.",
             4);
         break;
-      case Verdict::level:
-        say("- Less than " + percent(worth_speaking_of, 0) +
+      case bw::ReviewVerdict::level:
+        say("- Less than " + percent(review_.lifter.rules.change_worth_speaking_of, 0) +
                 " is taken as level: a day's form moves the max by more [assumption].",
             4);
         break;
-      case Verdict::unclear: {
-        const double missing = (gain.typical - gain.low) - std::abs(gain.typical);
-        const double weeks = missing / std::abs(pace);
+      case bw::ReviewVerdict::unclear: {
+        const double weeks = review_.weeks_until_clear();
         constexpr double half_a_year = 26.0;
         say(weeks < half_a_year ? "- At this pace, " + signed_percent(pace) +
                                       " a week, it would be clear in about " +
@@ -226,8 +223,9 @@ class Page {
   }
 
   std::ostream& out_;
-  const Review& review_;
+  const bw::BlockReview& review_;
+  const About& about_;
   bw::Unit unit_;
 };
 
-}  // namespace review_block
+}  // namespace report

@@ -1,4 +1,4 @@
-// examples/plan_block/page.hpp - a block on a page: the weeks, how to go on, what it rests on
+// examples/report/block_page.hpp - a block on a page: the weeks, how to go on, what it rests on
 //
 // Sessions that are alike stand in one line. Under a stop the loads are left out, and what would
 // lift it stands in their place.
@@ -14,49 +14,49 @@
 #include <vector>
 
 #include "barwright/barwright.hpp"
-#include "before_loads.hpp"
-#include "lifter_model.hpp"
-#include "plan_block/plan.hpp"
-#include "text_page.hpp"
+#include "barwright/planning.hpp"
+#include "report/text_page.hpp"
+#include "report/words.hpp"
 
-namespace plan_block {
+namespace report {
 
-using namespace text_page;
-
-/// Prints one plan.
-class Page {
+/// Prints one block.
+class BlockPage {
  public:
-  Page(std::ostream& out, const Plan& plan) : out_(out), plan_(plan) {}
+  /// @param facts  of the curve that the lifter is read by
+  BlockPage(std::ostream& out, const bw::Lifter& lifter, const bw::BlockPlan& plan,
+            const bw::EquationFacts& facts, const About& about)
+      : out_(out),
+        lifter_(lifter),
+        plan_(plan),
+        steps_(plan.block().steps),
+        facts_(facts),
+        about_(about) {}
 
   void print() {
     heading();
-    if (plan_.says_stop()) {
-      stop();
-      if (plan_.max_check.is_refused) return;
+    if (plan_.is_stopped()) {
+      print_stop(out_, lifter_, asked().lift, plan_.cautions, plan_.remedies, about_, "block",
+                 "--last-reserve");
+      if (!max_check_text(lifter_, unit()).empty()) return;
     } else {
       to_hear_first();
       weeks();
       how_to_go_on();
     }
     grounds();
-    cautions();
+    if (plan_.is_stopped()) {
+      list_cautions(out_, plan_.cautions, "Before the first set", bw::CautionWeight::warn);
+    }
+    list_cautions(out_, plan_.cautions, "Keep in mind", bw::CautionWeight::note);
   }
 
  private:
   // -- pieces of text --
 
-  [[nodiscard]] const Question& asked() const { return plan_.question; }
-  [[nodiscard]] bw::Unit unit() const { return asked().room.bar().mass.unit(); }
-  [[nodiscard]] std::string load(bw::Mass mass) const { return bw::to_text(mass, unit(), 2).str(); }
-  [[nodiscard]] std::string each_side(const bw::Loading& loading) const {
-    std::string text;
-    for (const bw::MarkedMass plate : loading.plates()) {
-      if (!text.empty()) text += " + ";
-      text += bw::Text{}.append(plate.value()).str();
-      if (plate.unit() != unit()) text += " " + std::string(bw::to_text(plate.unit()));
-    }
-    return text.empty() ? "empty bar" : text;
-  }
+  [[nodiscard]] const bw::BlockRequest& asked() const { return plan_.request; }
+  [[nodiscard]] bw::Unit unit() const { return about_.unit; }
+  [[nodiscard]] std::string load(bw::Mass mass) const { return load_text(mass, unit()); }
   void title(std::string_view text) { text_page::title(out_, text); }
   void paragraph(std::string_view text, std::size_t indent = 2, std::size_t hanging = 2) {
     text_page::paragraph(out_, text, indent, hanging);
@@ -66,9 +66,9 @@ class Page {
 
   void heading() {
     const bw::BlockSettings& settings = asked().settings;
-    if (!asked().lifter.empty()) out_ << asked().lifter << ": ";
-    out_ << (asked().lifter.empty() ? "The " : "the ") << asked().lift.name();
-    if (!asked().stated_max || asked().has_start)
+    if (!about_.lifter.empty()) out_ << about_.lifter << ": ";
+    out_ << (about_.lifter.empty() ? "The " : "the ") << asked().lift.name();
+    if (!about_.date_is_assumed)
       out_ << ", from " << bw::to_text(bw::weekday_of(asked().start)) << ' ' << asked().start;
     std::string text = count(settings.working_weeks, "working week") + " of " +
                        count(settings.sessions_a_week, "session");
@@ -79,46 +79,28 @@ class Page {
     paragraph(text, 0, 0);
   }
 
-  void stop() {
-    std::vector<std::string> reasons;
-    if (plan_.max_check.is_refused) reasons.push_back(plan_.max_check.text);
-    for (const bw::Caution& caution : plan_.cautions) {
-      if (caution.weight == bw::CautionWeight::stop) reasons.emplace_back(caution.text);
-    }
-    before_loads::print_stop(out_, reasons);
-    title("No loads are given for this block. To go on");
-    for (const std::string& way : plan_.ways_on) paragraph("- " + way, 2, 4);
-  }
-
   /// What to see to, or to think over, before the first session.
   void to_hear_first() {
-    if (!plan_.max_check.text.empty()) {
+    if (const std::string text = max_check_text(lifter_, unit()); !text.empty()) {
       title("The stated max");
-      paragraph(plan_.max_check.text);
+      paragraph(text);
     }
-    if (!asked().stated_max) before_loads::print_doubts(out_, plan_.learnt, unit());
+    print_doubts(out_, lifter_, about_);
     gap();
-    before_loads::print(out_, plan_.too_soon, plan_.block.steps.front().plan.reserve,
-                        "in the first session");
+    print_recovery(out_, plan_.recovery, "the first session");
     spacing();
-    list_cautions("Before the first set", bw::CautionWeight::warn);
-    if (plan_.has_stage(bw::Stage::introduction) && asked().lift.requirements().size() > 0) {
-      title("Before this lift");
-      for (const bw::Note& note : asked().lift.requirements()) {
-        paragraph("- " + std::string(note.text) + " [" + standing(note.source) + "]", 2, 4);
-      }
-    }
+    list_cautions(out_, plan_.cautions, "Before the first set", bw::CautionWeight::warn);
+    if (plan_.has_stage(bw::Stage::introduction)) list_requirements(out_, asked().lift);
   }
 
   void gap() {
-    constexpr int long_gap = 28;
-    const bool is_lighter = plan_.days_away > lifter_model::long_away &&
-                            plan_.block.steps.front().plan.stage == bw::Stage::working;
-    if (plan_.days_away <= long_gap && !is_lighter) return;
+    const int days = plan_.days_off.value_or(0);
+    const bool is_lighter = plan_.sessions.front().limited_by == bw::LimitedBy::layoff;
+    if (days <= lifter_.rules.recent_days && !is_lighter) return;
     title("A gap before the block");
-    paragraph("The last set of this lift or a variation of it was " +
-              count(plan_.days_away, "day") + " before the first day." +
-              (is_lighter ? " The first session is taken " + percent(lifter_model::lighter_after) +
+    paragraph("The last set of this lift or a variation of it was " + count(days, "day") +
+              " before the first day." +
+              (is_lighter ? " The first session is taken " + percent(lifter_.rules.layoff_cut) +
                                 " lighter [assumption]."
                           : "") +
               " All else assumes training as before in the meantime; without it, plan anew after "
@@ -127,10 +109,10 @@ class Page {
 
   /// Sessions of the block that follow one another too closely.
   void spacing() {
-    if (plan_.too_soon_in.empty()) return;
-    const bw::SpacingConflict& first = plan_.too_soon_in.front().conflict;
+    if (plan_.too_close.empty()) return;
+    const bw::SpacingConflict& first = plan_.too_close.front().conflict;
     std::string muscles;
-    for (const before_loads::TooSoon& each : plan_.too_soon_in) {
+    for (const bw::RecoveryConflict& each : plan_.too_close) {
       if (each.conflict.hours != first.hours) continue;
       muscles += (muscles.empty() ? "" : ", ") + std::string(bw::to_text(each.conflict.group));
     }
@@ -142,7 +124,7 @@ class Page {
                   std::string(bw::to_text(bw::spacing_source.evidence)) + "]",
               2, 4);
     paragraph("Take at most " + count(sessions, "session") + " a week, or leave " +
-              number(before_loads::least_of_easy_session(), 1) + " or more in those between.");
+              number(bw::easy_reserve().count(), 1) + " or more in those between.");
   }
 
   /// Whether two steps differ in nothing but the session.
@@ -154,9 +136,7 @@ class Page {
 
   void weeks() {
     title("The weeks");
-    const std::string machine =
-        before_loads::on_a_machine(asked().lift.base(), asked().has_spotter);
-    if (!machine.empty()) paragraph(machine);
+    print_machine(out_, asked().lift.base(), asked().has_spotter);
     const auto line = [&](std::string_view week, std::string_view sessions, std::string_view part,
                           std::string_view mass, std::string_view sets, std::string_view left,
                           std::string_view expected, std::string_view chance,
@@ -168,7 +148,7 @@ class Page {
       out_ << text << '\n';
     };
     line("week", "session", "", "load", "sets", "left", "likely", "missing", "each side");
-    const auto& steps = plan_.block.steps;
+    const auto& steps = steps_;
     for (std::size_t i = 0; i < steps.size();) {
       std::size_t last = i;
       while (last + 1 < steps.size() && are_alike(steps[last + 1], steps[i])) ++last;
@@ -182,19 +162,19 @@ class Page {
            load(steps[i].loading.total()),
            std::to_string(plan.sets) + " x " + std::to_string(plan.reps.count()) +
                (plan.to_reserve ? "+" : ""),
-           number(plan.reserve.count(), 1), plan.to_reserve ? "" : likely(plan_.left[i]),
-           chance(plan_.chances_of_missing[i]), each_side(steps[i].loading));
+           number(plan.reserve.count(), 1),
+           plan.to_reserve ? "" : likely(plan_.sessions[i].reserve_left),
+           chance(plan_.sessions[i].chance_of_missing), each_side(steps[i].loading));
       i = last + 1;
     }
     out_ << '\n';
     paragraph(
         "left: end every set with at least so many repetitions in reserve, whatever the plan says; "
-        "likely: so many whole ones should be left after the last set; missing: the chance that "
-        "the "
-        "last repetition of the last set does not go up" +
+        "likely: expected after the last set; missing: the chance that a repetition of the set "
+        "likeliest to be missed does not go up" +
         (plan_.has_stage(bw::Stage::introduction)
              ? "; introduction 1: the first time the lift is done. Was it trained before" +
-                   std::string(asked().stated_max ? "" : " the log began") +
+                   std::string(lifter_.stated_max ? "" : " the log began") +
                    "? Say how many sessions, as in --done 20"
              : "") +
         ".");
@@ -211,7 +191,7 @@ class Page {
 
   [[nodiscard]] bw::Mass heaviest_work() const {
     bw::Mass heaviest{};
-    for (const bw::BlockStep& step : plan_.block.steps) {
+    for (const bw::BlockStep& step : steps_) {
       if (step.plan.stage != bw::Stage::working) continue;
       heaviest = std::max(heaviest, step.loading.total());
     }
@@ -230,12 +210,12 @@ class Page {
 
   /// Says that the chance of missing, not the reserve, decides, as loads then need not rise.
   void bound() {
-    const auto& steps = plan_.block.steps;
+    const auto& steps = steps_;
     std::vector<int> weeks;
     for (std::size_t i = 0; i < steps.size(); ++i) {
       const int week = steps[i].plan.week;
-      if (plan_.is_bounded[i] && steps[i].plan.stage == bw::Stage::working &&
-          (weeks.empty() || weeks.back() != week)) {
+      if (plan_.sessions[i].limited_by == bw::LimitedBy::chance_of_missing &&
+          steps[i].plan.stage == bw::Stage::working && (weeks.empty() || weeks.back() != week)) {
         weeks.push_back(week);
       }
     }
@@ -255,13 +235,13 @@ class Page {
 
   /// Says that more is left because the room has no load in between.
   void wide_step() {
-    const auto& steps = plan_.block.steps;
+    const auto& steps = steps_;
     for (std::size_t i = 0; i < steps.size(); ++i) {
       const bw::Mass total = steps[i].loading.total();
       const auto next = next_above(total);
       if (steps[i].plan.stage != bw::Stage::working || steps[i].limit != bw::Limit::none || !next ||
           next->total() <= total * bw::detail::greatest_rise ||
-          plan_.left[i] < steps[i].plan.reserve.count() + 2.0) {
+          plan_.sessions[i].reserve_left < steps[i].plan.reserve.count() + 2.0) {
         continue;
       }
       paragraph("The room has " + nothing_above(total) +
@@ -273,7 +253,7 @@ class Page {
 
   /// Says why a load goes down while no more is to be left, and what to do.
   void fall() {
-    const auto& steps = plan_.block.steps;
+    const auto& steps = steps_;
     const auto lower = std::find_if(steps.begin(), steps.end(), [](const bw::BlockStep& step) {
       return step.limit == bw::Limit::fall;
     });
@@ -289,18 +269,19 @@ class Page {
     if (plan_.has_no_retest) {
       paragraph("This room cannot load a retest: it has " + nothing_above(heaviest_work()) +
                 ", and more than 12 repetitions say little about a max. It is left out.");
-    } else if (plan_.block.steps.back().plan.to_reserve) {
-      const bw::StepPlan& last = plan_.block.steps.back().plan;
-      paragraph(
-          "The retest cannot be heavier than the work: do as many repetitions as leave " +
-          number(last.reserve.count(), 1) + ", likely " +
-          number(std::max(plan_.left.back() + last.reps.count() - last.reserve.count(), 1.0), 0) +
-          ".");
+    } else if (steps_.back().plan.to_reserve) {
+      const bw::StepPlan& last = steps_.back().plan;
+      paragraph("The retest cannot be heavier than the work: do as many repetitions as leave " +
+                number(last.reserve.count(), 1) + ", likely " +
+                number(std::max(plan_.sessions.back().reserve_left + last.reps.count() -
+                                    last.reserve.count(),
+                                1.0),
+                       0) +
+                ".");
     }
-    const bool is_full = std::any_of(
-        plan_.block.steps.begin(), plan_.block.steps.end(), [&](const bw::BlockStep& step) {
-          return step.plan.stage == bw::Stage::lighter && step.plan.reps < asked().settings.reps;
-        });
+    const bool is_full = std::any_of(steps_.begin(), steps_.end(), [&](const bw::BlockStep& step) {
+      return step.plan.stage == bw::Stage::lighter && step.plan.reps < asked().settings.reps;
+    });
     if (is_full) {
       paragraph("The room has nothing lighter for the lighter week: it halves the repetitions.");
     }
@@ -309,16 +290,16 @@ class Page {
   /// "the heaviest before it", and what that is where the log says.
   [[nodiscard]] std::string heaviest_before() const {
     std::string text = "the heaviest before it";
-    if (plan_.last_time) {
-      text += ", the log's last (" + load(plan_.last_time->set.load) + " on " +
-              day(plan_.last_time->set.date) + ") included";
+    if (plan_.last) {
+      text += ", the log's last (" + load(plan_.last->top.load) + " on " + day(plan_.last->date) +
+              ") included";
     }
     return text;
   }
 
   void limits() {
     const auto is_limited_by = [&](bw::Limit limit) {
-      return std::any_of(plan_.block.steps.begin(), plan_.block.steps.end(),
+      return std::any_of(steps_.begin(), steps_.end(),
                          [&](const bw::BlockStep& step) { return step.limit == limit; });
     };
     if (is_limited_by(bw::Limit::tenth)) {
@@ -335,14 +316,14 @@ class Page {
           "leads to, nor likelier to miss than asked.");
     }
     if (is_limited_by(bw::Limit::room)) {
-      paragraph("The plates of the room end here; more was wanted.");
+      paragraph("That is every plate listed; the target was heavier.");
     }
   }
 
   void how_to_go_on() {
     title("How to go on after a session");
     bool is_told[4] = {};
-    const auto& steps = plan_.block.steps;
+    const auto& steps = steps_;
     for (std::size_t i = 0; i < steps.size(); ++i) {
       const bw::BlockStep& step = steps[i];
       if (step.plan.stage == bw::Stage::introduction) {
@@ -357,12 +338,12 @@ class Page {
     }
     after_a_miss();
     paragraph(
-        "Pain is no missed repetition: it ends the session, and there is no next load before "
-        "somebody qualified has looked.");
+        "Pain is not a missed repetition: stop the session, and have it looked at by somebody "
+        "qualified before loading again.");
   }
 
   void introduced(std::size_t i) {
-    const auto& steps = plan_.block.steps;
+    const auto& steps = steps_;
     const auto is_same = [&](std::size_t other) {
       return steps[other].plan.stage == bw::Stage::introduction &&
              steps[other].conditions.go_on == steps[i].conditions.go_on;
@@ -399,9 +380,9 @@ class Page {
   }
 
   void after_a_miss() {
-    const auto last = std::find_if(
-        plan_.block.steps.rbegin(), plan_.block.steps.rend(),
-        [](const bw::BlockStep& step) { return step.plan.stage == bw::Stage::working; });
+    const auto last = std::find_if(steps_.rbegin(), steps_.rend(), [](const bw::BlockStep& step) {
+      return step.plan.stage == bw::Stage::working;
+    });
     const bw::Mass heaviest = last->loading.total();
     std::string text =
         "After a missed repetition: " +
@@ -423,37 +404,37 @@ class Page {
   void grounds() {
     title("What the loads rest on");
     const std::string base(asked().lift.base().name);
-    const bool is_stated = asked().stated_max.has_value();
+    const bool is_stated = lifter_.stated_max.has_value();
     const std::string on_this_lift =
         std::string("n this lift") +
         (plan_.has_stage(bw::Stage::introduction) ? ", while it is new, " : " ");
     const std::string range =
         ": the likeliest, and the interval that holds it with a probability of 90 %.";
-    const int sets = plan_.learnt.fit.sets_used();
+    const int sets = lifter_.learnt ? lifter_.learnt->sets_used : 0;
     if (is_stated) {
-      paragraph("Max on the " + base + ": " + max_text(plan_.base_max, unit()) + ", as stated." +
+      paragraph("Max on the " + base + ": " + max_text(base_max(), unit()) + ", as stated." +
                 (asked().lift.is_plain()
                      ? std::string()
-                     : " O" + on_this_lift + "it may be " + max_text(plan_.max, unit()) +
+                     : " O" + on_this_lift + "it may be " + max_text(plan_.max.interval(), unit()) +
                            " by the catalogue" +
                            (sets > 0 ? " and " + count(sets, "set") + " of the log" : "") + range));
     } else {
       paragraph("By " + count(sets, "set") + " of the log the max on the " + base + " is " +
-                max_text(plan_.base_max, unit()) +
-                (asked().lift.is_plain() ? std::string()
-                                         : ", and o" + on_this_lift + max_text(plan_.max, unit())) +
+                max_text(base_max(), unit()) +
+                (asked().lift.is_plain()
+                     ? std::string()
+                     : ", and o" + on_this_lift + max_text(plan_.max.interval(), unit())) +
                 range);
     }
     paragraph("All loads leave what the table says, and miss with a chance of at most " +
               percent(asked().max_chance_of_missing) + " as far as " +
               (is_stated ? "a stated max" : "the log") + " can tell. It is read by the curve of " +
-              std::string(curve.facts.name) + " [" + standing(curve.facts.source) + "]" +
+              std::string(facts_.name) + " [" + standing(facts_.source) + "]" +
               (is_stated ? "." : ", stretched to fit the lifter."));
-    const bool are_named_above =
-        !plan_.says_stop() && !is_stated && before_loads::few_remain(plan_.learnt);
-    for (const lifter_model::Misfit& misfit : plan_.learnt.misfits) {
+    const bool are_named_above = !plan_.is_stopped() && lifter_.doubts.has_few_sets_left;
+    for (const bw::SuspectSet& suspect : lifter_.suspects) {
       if (are_named_above) break;
-      paragraph("Left out, " + lifter_model::to_text(misfit, unit()), 2, 4);
+      paragraph("Left out, " + to_text(suspect, about_), 2, 4);
     }
     paragraph(
         "No gain is planned: where loads rise, it is because less is left in reserve. More has "
@@ -469,27 +450,18 @@ class Page {
     }
   }
 
-  void cautions() {
-    if (plan_.says_stop()) list_cautions("Before the first set", bw::CautionWeight::warn);
-    list_cautions("Keep in mind", bw::CautionWeight::note);
-  }
-
-  void list_cautions(std::string_view name, bw::CautionWeight weight) {
-    bool is_first = true;
-    for (const bw::Caution& caution : plan_.cautions) {
-      if (caution.weight != weight) continue;
-      if (is_first) title(name);
-      is_first = false;
-      std::string text = "- " + std::string(caution.text);
-      if (caution.source.evidence != bw::Evidence::assumption) {
-        text += " [" + standing(caution.source) + "]";
-      }
-      paragraph(text, 2, 4);
-    }
+  /// What the max on the base lift is taken to be.
+  [[nodiscard]] bw::Range<bw::Mass> base_max() const {
+    return lifter_.stated_max ? bw::Range<bw::Mass>::exactly(lifter_.stated_max->max)
+                              : plan_.base_max.interval();
   }
 
   std::ostream& out_;
-  const Plan& plan_;
+  const bw::Lifter& lifter_;
+  const bw::BlockPlan& plan_;
+  const std::vector<bw::BlockStep> steps_;
+  const bw::EquationFacts& facts_;
+  const About& about_;
 };
 
-}  // namespace plan_block
+}  // namespace report

@@ -1,4 +1,4 @@
-// examples/review_block/chart.hpp - the two maxes over time: as text, or drawn in SVG
+// examples/report/chart.hpp - the two maxes over time: as text, or drawn in SVG
 //
 // A line is the max on a day of average form, by all sets before and after; the band around it
 // holds it with a probability of 90 %; a point is one set by itself, read with the lifter's own
@@ -16,12 +16,12 @@
 #include <vector>
 
 #include "barwright/barwright.hpp"
-#include "barwright/learn/strength_model.hpp"
-#include "review_block/review.hpp"
+#include "barwright/planning.hpp"
+#include "report/text_page.hpp"
+#include "report/words.hpp"
 #include "svg.hpp"
-#include "text_page.hpp"
 
-namespace review_block {
+namespace report {
 
 /// One lift over time.
 struct Series {
@@ -60,36 +60,40 @@ inline std::optional<bw::Mass> max_by_itself(const bw::StrengthFit& fit, const b
          std::exp(fit.set_loss().mean() * earlier_sets - fit.settings().curve.log_fraction(place));
 }
 
-inline Series series_of(const lifter_model::Learnt& learnt, const bw::Lift& lift) {
+inline Series series_of(const bw::LearntLifter& learnt, const bw::Lift& lift) {
   Series series{.name = lift.name().str()};
   std::map<bw::Date, int> sets;
   for (const bw::LoggedSet& set : learnt.sets) {
     if (!set.lift.same_as(lift)) continue;
-    const auto max = max_by_itself(learnt.fit, set, sets[set.date]++);
+    const auto max = max_by_itself(*learnt.fit, set, sets[set.date]++);
     if (!max) continue;
-    const double most_counted = learnt.fit.settings().priors.most_counted_reserve;
+    const double most_counted = learnt.fit->settings().priors.most_counted_reserve;
     series.points.push_back({.date = set.date,
                              .max = *max,
                              .is_at_least = set.outcome == bw::Outcome::completed &&
                                             set.reserve->typical.count() > most_counted});
   }
-  for (const auto& day : learnt.fit.history(lift)) {
+  for (const auto& day : learnt.fit->history(lift)) {
     const bool is_there = lift.is_plain() || day.date >= sets.begin()->first;
     if (is_there) series.bands.push_back({day.date, day.max.interval()});
   }
   return series;
 }
 
-inline Chart make_chart(const Review& review, bw::Unit unit) {
-  return {
-      .title = review.question.lifter + ": max on the " + review.reference().name().str() +
-               " and with " +
-               review.question.lift.name().str().substr(review.reference().name().str().size() + 2),
-      .reference = series_of(review.learnt, review.reference()),
-      .variation = series_of(review.learnt, review.question.lift),
-      .from = review.from,
-      .to = review.to,
-      .unit = unit};
+/// "feet up, flat back"
+inline std::string fields_of_change(const bw::Lift& lift) {
+  return bw::fields::names_of_changes(lift, ", ");
+}
+
+inline Chart make_chart(const bw::BlockReview& review, const About& about) {
+  const bw::Lift& base = review.lifter.base;
+  return {.title = about.lifter + ": max on the " + base.name().str() + " and with " +
+                   fields_of_change(review.request.lift),
+          .reference = series_of(review.lifter, base),
+          .variation = series_of(review.lifter, review.request.lift),
+          .from = review.from,
+          .to = review.to,
+          .unit = about.unit};
 }
 
 // ---- as text
@@ -263,4 +267,4 @@ inline std::string to_svg(const Chart& chart) {
   return drawing.finish();
 }
 
-}  // namespace review_block
+}  // namespace report

@@ -1,0 +1,287 @@
+// examples/asking.hpp - what plan_session, plan_block and review_block are asked alike
+//
+// The options they share, whose log it is, and which lift and room are meant. What is typed is
+// checked here; what is decided about it is decided in the library.
+// SPDX-License-Identifier: BSL-1.0
+#pragma once
+
+#include <CLI/CLI.hpp>
+#include <algorithm>
+#include <iostream>
+#include <map>
+#include <optional>
+#include <ostream>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "barwright/barwright.hpp"
+#include "barwright/planning.hpp"
+#include "files.hpp"
+#include "option_checks.hpp"
+#include "program.hpp"
+#include "report/text_page.hpp"
+#include "report/words.hpp"
+#include "squad_log.hpp"
+
+namespace asking {
+
+namespace bw = barwright;
+using program::Refusal;
+
+/// What the exit status says.
+enum Status { fine = 0, lines_refused = 1, no_answer = 2, stopped = 3 };
+
+/// The arguments that more than one program has, as typed.
+struct Options {
+  std::string log{};
+  bool any_size = false;
+  std::string lifter{};
+  std::string lift{};
+  std::string with{};
+  std::string max{};
+  bool max_is_right = false;
+  std::string pain{};
+  int done = 0;
+  std::string room{};
+  double max_chance_of_missing = 5.0;  // per cent
+  bool has_spotter = false;
+  std::string safeties = "none";
+};
+
+// ---- the options
+
+/// What a log looks like, for the head of a help.
+inline constexpr std::string_view log_help =
+    "The log is a CSV file with one row for each set. Its first row names the\n"
+    "columns, in any order; others are ignored:\n"
+    "  date,lifter,lift,modifiers,load,unit,reps,rir,outcome\n"
+    "  2026-11-23,Tilde Ravn,bench press,feet up,52.5,kg,6,2,completed\n"
+    "rir is what was left in reserve, as 2, 2-3 or nothing; an rpe column may stand\n"
+    "in its place. reps are those tried, outcome is completed or missed. A note that\n"
+    "speaks of pain stops the lift.\n";
+
+/// What may be asked beside the options, for the foot of a help.
+inline constexpr std::string_view names_help =
+    "Without --lifter or --lift, the program lists who and what is in the log.\n"
+    "A lift or a change that is not known brings the names of those that are.\n\n";
+inline constexpr std::string_view rooms_help =
+    "A room is gym_kg, gym_lb, powerlifting, powerlifting_with_50,\n"
+    "powerlifting_record, weightlifting_men or weightlifting_women; one of them with\n"
+    "a change, as in \"gym_kg; bar 15 kg\"; or your own, as in\n"
+    "\"bar 20 kg; collars 2.5 kg; plates 25x2 20x4 10 5 2.5 kg\" (x2: two a side).\n\n";
+
+inline void add_log_and_lift(CLI::App& app, Options& options, std::string_view whose) {
+  app.get_formatter()->column_width(26);
+  app.failure_message(option_checks::failure);
+  app.add_option("log,--log", options.log, "the training log, a CSV file")->type_name("FILE");
+  option_checks::add_any_size(app, options.any_size);
+  app.add_option("--lifter", options.lifter, std::string(whose))->type_name("NAME");
+  app.add_option("--lift", options.lift, "the base lift, such as \"bench press\"")
+      ->type_name("NAME");
+  app.add_option("--with", options.with, "what is changed about it, such as \"feet up, flat back\"")
+      ->type_name("NAMES");
+}
+
+/// What the lifter can say beside the log.
+inline void add_lifter_facts(CLI::App& app, Options& options) {
+  app.add_option("--max", options.max,
+                 "the max on the base lift, such as \"100 kg\", in place\n"
+                 "of what the log says")
+      ->type_name("LOAD");
+  app.add_flag("--max-is-right", options.max_is_right, "a max that few reach was typed on purpose");
+  app.add_option("--done", options.done,
+                 "sessions of this very lift done before, if more than\n"
+                 "the log has")
+      ->check(option_checks::whole_number("sessions done before", 0, 10000));
+  app.add_option("--pain", options.pain,
+                 "yes: it hurts. no: it does not, or somebody qualified\n"
+                 "has looked; else notes in the log count")
+      ->check(option_checks::one_of({"yes", "no"}))
+      ->type_name("WHICH");
+}
+
+/// The room, the bound on a miss, and what would catch one.
+inline void add_room_and_safety(CLI::App& app, Options& options) {
+  app.add_option("--max-chance-of-missing", options.max_chance_of_missing,
+                 "at most this chance, in per cent, that the last\n"
+                 "repetition of a work set does not go up")
+      ->check(option_checks::number("a chance of missing", 0.1, 99.0))
+      ->type_name("PER CENT")
+      ->capture_default_str();
+  app.add_option("--room", options.room,
+                 "bar, collars and plates: see below; else gym_kg, or\n"
+                 "gym_lb where the log, or else the max, is in pounds")
+      ->type_name("ROOM");
+  app.add_flag("--spotter", options.has_spotter,
+               "somebody stands by who can take the bar; no help on a\n"
+               "machine");
+  app.add_option("--safeties", options.safeties,
+                 "none, unchecked, or checked: tried with the empty bar\n"
+                 "in this position; lying, neck and chest stayed free.\n"
+                 "On a machine: its stops, tried with no plates on")
+      ->check(option_checks::one_of({"none", "unchecked", "checked"}))
+      ->type_name("WHICH")
+      ->capture_default_str();
+}
+
+inline bw::Safeties to_safeties(std::string_view text) {
+  if (text == "checked") return bw::Safeties::checked;
+  return text == "unchecked" ? bw::Safeties::unchecked : bw::Safeties::none;
+}
+inline bw::Pain to_pain(std::string_view text) {
+  if (text == "yes") return bw::Pain::yes;
+  return text == "no" ? bw::Pain::none : bw::Pain::as_logged;
+}
+
+// ---- what they mean
+
+template <class T>
+T value_or_refuse(bw::Parsed<T> parsed) {
+  if (!parsed.value) throw Refusal{parsed.problem};
+  return *parsed.value;
+}
+/// The same for what was typed after an option, which is named.
+template <class T>
+T value_or_refuse(std::string_view option, std::string_view typed, bw::Parsed<T> parsed) {
+  if (!parsed.value) {
+    throw Refusal{std::string(option) + " \"" + std::string(typed) + "\": " + parsed.problem};
+  }
+  return *parsed.value;
+}
+
+/// The lift that was asked for by --lift and --with.
+inline bw::Lift find_lift(const Options& options) {
+  const std::string& lift = options.lift;
+  if (lift.empty()) throw Refusal{"Name the lift: --lift \"bench press\""};
+  const auto refuse = [](std::string_view base, const std::string& changes) {
+    throw Refusal{"Ask for the base lift and for what is changed: --lift \"" + std::string(base) +
+                  "\" --with \"" + changes + "\""};
+  };
+  const auto changed = bw::catalogue::find_lift_with(lift);
+  if (changed && bw::catalogue::find_lift(lift) == nullptr) {
+    refuse(changed->base().name, squad_log::names_of_changes(*changed, ", "));
+  }
+  if (const auto whole = squad_log::whole_variation(lift)) {
+    refuse(whole->base().name, squad_log::names_of_changes(*whole, ", "));
+  }
+  const bw::BaseLift* base = value_or_refuse("--lift", lift, squad_log::to_base_lift(lift));
+  return value_or_refuse(squad_log::to_lift(*base, options.with));
+}
+
+/// A log, and whose sets of it are meant.
+struct Source {
+  squad_log::Log log{};
+  std::vector<bw::LoggedSet> sets{};  ///< the lifter's, in the order of the log
+  report::About about{};
+
+  [[nodiscard]] Status status() const { return log.refused() > 0 ? lines_refused : fine; }
+};
+
+/// The lifter of the log whose name was typed.
+inline std::string find_lifter(const squad_log::Log& log, const std::string& name) {
+  const auto names = squad_log::lifters(log);
+  for (const std::string& known : names) {
+    if (squad_log::plain(known) == squad_log::plain(name)) return known;
+  }
+  throw Refusal{"The log has no lifter \"" + name +
+                "\"; nearest: " + squad_log::one_of(squad_log::nearest(name, names))};
+}
+
+/// Who is in a log and what each has done, for somebody who has not chosen yet.
+inline void print_contents(std::ostream& out, const squad_log::Log& log,
+                           const std::string& only_lifter) {
+  const auto lifters =
+      only_lifter.empty() ? squad_log::lifters(log) : std::vector{find_lifter(log, only_lifter)};
+  for (const std::string& lifter : lifters) {
+    out << lifter << '\n';
+    const auto sets = squad_log::sets_of(log, lifter);
+    std::map<bw::LiftId, bw::Lift> lifts;
+    for (const bw::LoggedSet& set : sets) lifts.emplace(set.lift.id(), set.lift);
+    for (const auto& [id, lift] : lifts) {
+      bw::Date last = sets.front().date;
+      bw::Date first = bw::Date(bw::Date::last_year, 12, 31);
+      int count = 0;
+      for (const bw::LoggedSet& set : sets) {
+        if (set.lift.id() != id) continue;
+        first = std::min(first, set.date);
+        last = std::max(last, set.date);
+        ++count;
+      }
+      const int days = bw::sessions_of(sets, lift, last);
+      out << "  " << report::padded(lift.name().str(), 36) << count
+          << (count == 1 ? " set on " : " sets on ") << days << (days == 1 ? " day, " : " days, ")
+          << first << " to " << last << '\n';
+    }
+  }
+  out << "\nChoose with --lifter and --lift, and --with for what is changed about it.\n";
+}
+
+/// Reads the log, if one is named. Where the lifter or the lift is not, lists what there is and
+/// ends the program.
+inline Source read(const Options& options) {
+  Source source;
+  if (options.log.empty()) {
+    source.about.lifter = bw::printable<std::string>(options.lifter);
+    return source;
+  }
+  const auto size = options.any_size ? files::Size::any : files::Size::usual;
+  source.log = squad_log::read_file(options.log, size);
+  const squad_log::Log& log = source.log;
+  squad_log::print_reports(std::cerr, log.name, log.reports);
+  if (!log.failure.empty()) {
+    throw Refusal{log.name + ": " + log.failure +
+                  squad_log::missing_quotes(options.lift, options.log)};
+  }
+  if (options.lifter.empty() || options.lift.empty()) {
+    print_contents(std::cout, log, options.lifter);
+    throw program::Exit{source.status()};
+  }
+  source.about.lifter = find_lifter(log, options.lifter);
+  for (const squad_log::Entry& entry : log.entries) {
+    if (entry.lifter != source.about.lifter) continue;
+    source.sets.push_back(entry.set);
+    source.about.lines.push_back(entry.line);
+  }
+  return source;
+}
+
+/// The room that was asked for; else the usual gym in the unit of the lifter's log, or of the
+/// stated max.
+inline bw::Room find_room(const Options& options, const Source& source) {
+  if (!options.room.empty()) return bw::parse_room(options.room);
+  const bw::Unit unit = source.sets.empty() && !options.max.empty()
+                            ? bw::parse_marked_mass(options.max).unit()
+                            : squad_log::usual_unit(source.log, source.about.lifter);
+  return unit == bw::Unit::lb ? bw::plate_sets::gym_lb : bw::plate_sets::gym_kg;
+}
+
+/// The lifter on the lift that was asked for, by the log up to a day or as stated.
+inline bw::LearntLifter find_strength(const Options& options, const Source& source,
+                                      const bw::Lift& lift, bw::Date day,
+                                      const bw::CurveTable& curve) {
+  bw::LifterFacts facts{.curve = curve};
+  if (!options.max.empty()) facts.stated_max = bw::parse_marked_mass(options.max).mass();
+  if (options.done > 0) facts.done_before.push_back({.lift = lift, .sessions = options.done});
+  return bw::learn_lifter(source.sets, lift.base(), day, facts);
+}
+
+/// Names the lifter's sets after the last day that counts, unless an old day is planned anew.
+inline void report_later_sets(const Source& source, bw::Date last) {
+  constexpr std::size_t most = 5;
+  std::vector<std::size_t> later;
+  for (std::size_t i = 0; i < source.sets.size(); ++i) {
+    if (last < source.sets[i].date) later.push_back(i);
+  }
+  if (later.size() > most) return;
+  for (const std::size_t i : later) {
+    squad_log::print(std::cerr, source.log,
+                     {.verdict = bw::Verdict::remark,
+                      .line = source.about.lines[i],
+                      .column = "date",
+                      .value = bw::to_text(source.sets[i].date).str(),
+                      .text = "after the day planned for; left out"});
+  }
+}
+
+}  // namespace asking
