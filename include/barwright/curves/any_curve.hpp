@@ -35,9 +35,11 @@ template <std::size_t N>
 /// Any of the library's published curves: an equation or a handbook's chart.
 class AnyCurve {
  public:
+  /// The forms that published curves have.
   using Form = std::variant<LinearMultiplier, LinearShare, PowerShare, ExponentialShare,
                             CubicMultiplier, RepTable<11>, RepTable<13>>;
 
+  /// One of the forms.
   explicit AnyCurve(const Form& form) : form_(form) {}
 
   [[nodiscard]] double fraction(double reps) const {
@@ -53,6 +55,7 @@ class AnyCurve {
     return std::visit([](const auto& curve) { return curve.defined(); }, form_);
   }
   [[nodiscard]] RepRange studied() const noexcept { return facts().studied; }
+  /// Name, range and source.
   [[nodiscard]] const EquationFacts& facts() const noexcept {
     return std::visit(
         [](const auto& curve) -> const EquationFacts& { return detail::facts_of(curve); }, form_);

@@ -46,13 +46,14 @@ inline constexpr double most_number = 1000.0;
 /// Max = load x (at_zero + per_rep r): the max rises in a straight line with the repetitions.
 class LinearMultiplier {
  public:
+  /// Its numbers, by name.
   struct Numbers {
-    double at_zero = 1.0;  ///< the multiplier at no repetition
-    double per_rep = 0.0;  ///< what each repetition adds; above 0
-    EquationFacts facts{};
+    double at_zero = 1.0;   ///< the multiplier at no repetition
+    double per_rep = 0.0;   ///< what each repetition adds; above 0
+    EquationFacts facts{};  ///< name, range and source
   };
 
-  EquationFacts facts{};
+  EquationFacts facts{};  ///< name, range and source
 
   /// @throws DomainError unless the multiplier is above 0 at one repetition and rises.
   constexpr explicit LinearMultiplier(const Numbers& numbers)
@@ -80,6 +81,7 @@ class LinearMultiplier {
   [[nodiscard]] constexpr double slope(double reps) const { return -per_rep_ / multiplier(reps); }
   [[nodiscard]] constexpr RepRange defined() const noexcept { return {}; }
   [[nodiscard]] constexpr RepRange studied() const noexcept { return facts.studied; }
+  /// As it was made.
   [[nodiscard]] constexpr double per_rep() const noexcept { return per_rep_; }
 
  private:
@@ -91,14 +93,15 @@ class LinearMultiplier {
 /// and reaches nothing at at_zero / per_rep of them, so the curve ends before.
 class LinearShare {
  public:
+  /// Its numbers, by name.
   struct Numbers {
     double at_zero = 1.0;          ///< the share of the max at no repetition
     double per_rep = 0.0;          ///< what each repetition takes off; above 0
     double last_rep = Reps::most;  ///< where the curve ends; the share is still positive there
-    EquationFacts facts{};
+    EquationFacts facts{};         ///< name, range and source
   };
 
-  EquationFacts facts{};
+  EquationFacts facts{};  ///< name, range and source
 
   /// @throws DomainError unless the share falls, and is above 0 at the last repetition, which is
   /// one of 1 to 100.
@@ -132,7 +135,9 @@ class LinearShare {
   [[nodiscard]] constexpr double slope(double reps) const { return -per_rep_ / fraction(reps); }
   [[nodiscard]] constexpr RepRange defined() const noexcept { return {1.0, last_rep_}; }
   [[nodiscard]] constexpr RepRange studied() const noexcept { return facts.studied; }
+  /// As it was made.
   [[nodiscard]] constexpr double at_zero() const noexcept { return at_zero_; }
+  /// As it was made.
   [[nodiscard]] constexpr double per_rep() const noexcept { return per_rep_; }
 
  private:
@@ -144,12 +149,13 @@ class LinearShare {
 /// Max = load x r^exponent: share of the max = r^-exponent.
 class PowerShare {
  public:
+  /// Its numbers, by name.
   struct Numbers {
     double exponent = 0.0;  ///< above 0
-    EquationFacts facts{};
+    EquationFacts facts{};  ///< name, range and source
   };
 
-  EquationFacts facts{};
+  EquationFacts facts{};  ///< name, range and source
 
   /// @throws DomainError unless the exponent is above 0, and at most 10.
   constexpr explicit PowerShare(const Numbers& numbers)
@@ -184,14 +190,15 @@ class PowerShare {
 /// which the curve says can be lifted for ever.
 class ExponentialShare {
  public:
+  /// Its numbers, by name.
   struct Numbers {
-    double floor = 0.0;  ///< the share of the max that the curve falls towards; 0 or more
-    double span = 1.0;   ///< how far above `floor` it starts, at no repetition
-    double rate = 0.0;   ///< how fast it falls, by repetition; above 0
-    EquationFacts facts{};
+    double floor = 0.0;     ///< the share of the max that the curve falls towards; 0 or more
+    double span = 1.0;      ///< how far above `floor` it starts, at no repetition
+    double rate = 0.0;      ///< how fast it falls, by repetition; above 0
+    EquationFacts facts{};  ///< name, range and source
   };
 
-  EquationFacts facts{};
+  EquationFacts facts{};  ///< name, range and source
 
   /// @throws DomainError unless floor is 0 or more, span and rate are above 0, and the rate is at
   /// most 1; with a floor at most 0.3, so that the curve still falls at 100 repetitions.
@@ -225,6 +232,7 @@ class ExponentialShare {
   }
   [[nodiscard]] constexpr RepRange defined() const noexcept { return {}; }
   [[nodiscard]] constexpr RepRange studied() const noexcept { return facts.studied; }
+  /// As it was made.
   [[nodiscard]] constexpr double rate() const noexcept { return rate_; }
 
  private:
@@ -236,16 +244,17 @@ class ExponentialShare {
 /// Max = load x (c0 + c1 r + c2 r^2 + c3 r^3). A cubic turns; the curve ends before it does.
 class CubicMultiplier {
  public:
+  /// Its numbers, by name.
   struct Numbers {
     double c0 = 1.0;
     double c1 = 0.0;
     double c2 = 0.0;
     double c3 = 0.0;
     double last_rep = Reps::most;  ///< the multiplier still rises there
-    EquationFacts facts{};
+    EquationFacts facts{};         ///< name, range and source
   };
 
-  EquationFacts facts{};
+  EquationFacts facts{};  ///< name, range and source
 
   /// @throws DomainError unless the multiplier is above 0 at one repetition, and rises from there
   /// to the last, which is one of 1 to 100.
