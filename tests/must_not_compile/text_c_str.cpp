@@ -7,7 +7,7 @@
 using namespace barwright::literals;
 
 #ifdef WRONG
-const char* text = barwright::to_text(100_kg).c_str();
+const char* words = barwright::to_text(100_kg).c_str();
 #else
-const std::string text = barwright::to_text(100_kg).str();
+const std::string words = barwright::to_text(100_kg).str();
 #endif

@@ -6,8 +6,8 @@
 using namespace barwright::literals;
 
 #ifdef WRONG
-std::string_view text = barwright::to_text(100_kg);
+std::string_view words = barwright::to_text(100_kg);
 #else
 const barwright::Text kept = barwright::to_text(100_kg);
-std::string_view text = kept;
+std::string_view words = kept;
 #endif

@@ -4,8 +4,8 @@
 #include <barwright/core/text.hpp>
 
 #ifdef WRONG
-std::string_view text = barwright::Text{}.append("20 kg").append(" bar").view();
+std::string_view words = barwright::Text{}.append("20 kg").append(" bar").view();
 #else
 const barwright::Text kept = barwright::Text{}.append("20 kg").append(" bar");
-std::string_view text = kept.view();
+std::string_view words = kept.view();
 #endif
