@@ -3,7 +3,8 @@
 // The namespace of everything is barwright, through an inline namespace that is part of every
 // symbol's name: the version of the binary interface, and whether errors are thrown. Files that
 // were compiled with exceptions and without do not share a function, so that none of them can end
-// up in the other's error handling. SPDX-License-Identifier: BSL-1.0
+// up in the other's error handling.
+// SPDX-License-Identifier: BSL-1.0
 #pragma once
 
 #define BARWRIGHT_VERSION_MAJOR 0

@@ -1,5 +1,6 @@
 // barwright/curves/adapters.hpp - a curve made from others: exact at one repetition, stretched,
-// blended SPDX-License-Identifier: BSL-1.0
+// blended
+// SPDX-License-Identifier: BSL-1.0
 #pragma once
 
 #include <tuple>

@@ -1,7 +1,8 @@
 // barwright/curves/regressions.hpp - lines fitted to one lift in one group of people
 //
 // They are no curves: each holds for its lift, its people and its repetitions. Use one only where
-// all three are yours. SPDX-License-Identifier: BSL-1.0
+// all three are yours.
+// SPDX-License-Identifier: BSL-1.0
 #pragma once
 
 #include <string_view>

@@ -5,7 +5,8 @@
 // directions: a set of r repetitions to failure at load L says the max is L / fraction(r); a plan
 // for r repetitions says the load is max x fraction(r). Here is what a curve is and what each can
 // do; adapters.hpp makes one from another. The published ones are in equations.hpp and
-// rep_table.hpp. SPDX-License-Identifier: BSL-1.0
+// rep_table.hpp.
+// SPDX-License-Identifier: BSL-1.0
 #pragma once
 
 #include <cmath>

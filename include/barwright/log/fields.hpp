@@ -89,6 +89,7 @@ template <class Names>
   std::sort(order.begin(), order.end());
   if (order.size() > count) order.resize(count);
   std::vector<std::string> first;
+  first.reserve(order.size());
   for (const auto& [letters, place] : order) first.push_back(std::move(names[place]));
   return first;
 }

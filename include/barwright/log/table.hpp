@@ -3,7 +3,8 @@
 //
 // The first record names the columns, in any order and any case; others are ignored. A row that
 // cannot be read is refused with its line, its column and what is allowed, and the rows after it
-// are still read. SPDX-License-Identifier: BSL-1.0
+// are still read.
+// SPDX-License-Identifier: BSL-1.0
 #pragma once
 
 #include <algorithm>
@@ -252,20 +253,18 @@ class TableRow {
     return parsed.value;
   }
 
-  void report(Verdict verdict, Column column, std::string text) {
+  void report(Verdict verdict, Column column, const std::string& text) {
     reports_.add({.verdict = verdict,
                   .line = line(),
                   .column = std::string(TableHeader<Columns>::name_of(column)),
                   .value = std::string(get(column)),
-                  .text = std::move(text)});
+                  .text = text});
   }
-  void refuse(Column column, std::string text) {
+  void refuse(Column column, const std::string& text) {
     is_refused_ = true;
-    report(Verdict::refused, column, std::move(text));
+    report(Verdict::refused, column, text);
   }
-  void doubt(Column column, std::string text) {
-    report(Verdict::doubtful, column, std::move(text));
-  }
+  void doubt(Column column, const std::string& text) { report(Verdict::doubtful, column, text); }
 
  private:
   LineReports& reports_;

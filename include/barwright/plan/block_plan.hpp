@@ -255,7 +255,7 @@ class BlockPlanner {
       session.step.plan.reserve = work.reserve;
       session.chance_of_missing = worst_chance(work, load);
       session.reserve_left = rule_.reserve_left(work, load).typical;
-      plan_.sessions.push_back(std::move(session));
+      plan_.sessions.push_back(session);
     }
   }
 

@@ -1,7 +1,8 @@
 // barwright/plan/json_block.hpp - weeks of one lift: the request and the plan as JSON
 //
 // The members and what they mean are in docs/json.md. As with a session, a plan that says stop
-// holds nothing from which a load could be read. SPDX-License-Identifier: BSL-1.0
+// holds nothing from which a load could be read.
+// SPDX-License-Identifier: BSL-1.0
 #pragma once
 
 #include <optional>

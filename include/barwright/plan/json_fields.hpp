@@ -68,7 +68,8 @@ class BadRequest : public std::exception {
 #if BARWRIGHT_EXCEPTIONS
   throw BadRequest(at.text(), std::move(text));
 #else
-  barwright::detail::fail(Text{}.append(at.text()).append(": ").append(text));
+  barwright::detail::fail(std::string_view(at.text()), "as docs/json.md says",
+                          std::string_view(text));
 #endif
 }
 

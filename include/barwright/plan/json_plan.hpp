@@ -2,7 +2,8 @@
 //
 // Every member is described in docs/json.md. Loads are in kilograms; what is loaded is also given
 // as it is marked, so that pounds stay whole pounds. Under a stop a plan has no sets, and nothing
-// else from which a load could be read. SPDX-License-Identifier: BSL-1.0
+// else from which a load could be read.
+// SPDX-License-Identifier: BSL-1.0
 #pragma once
 
 #include <optional>

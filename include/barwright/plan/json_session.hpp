@@ -1,8 +1,8 @@
 // barwright/plan/json_session.hpp - what a request asks of a session
 //
 // The members and what they mean are in docs/json.md. What is not given is as SessionRequest has
-// it, the cautious side: nobody stands by, nothing would catch the bar. SPDX-License-Identifier:
-// BSL-1.0
+// it, the cautious side: nobody stands by, nothing would catch the bar.
+// SPDX-License-Identifier: BSL-1.0
 #pragma once
 
 #include <optional>

@@ -7,7 +7,8 @@
 // reader choose, this one chooses the safe side. A name that stands twice in one object is refused,
 // as two readers could each believe another of the two loads. A number must fit a double. Size,
 // depth and the count of values are bounded, so that no text costs more than its limits say.
-// Numbers have a decimal point whatever the host's locale. SPDX-License-Identifier: BSL-1.0
+// Numbers have a decimal point whatever the host's locale.
+// SPDX-License-Identifier: BSL-1.0
 #pragma once
 
 #include <algorithm>

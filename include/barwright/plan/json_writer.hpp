@@ -2,7 +2,8 @@
 //
 // The other way of json_text.hpp, by the same RFC 8259. What is written is one value without
 // blanks, in UTF-8. Numbers have a decimal point whatever the host's locale, and a double is
-// written in the fewest digits that read back as the same double. SPDX-License-Identifier: BSL-1.0
+// written in the fewest digits that read back as the same double.
+// SPDX-License-Identifier: BSL-1.0
 #pragma once
 
 #include <algorithm>

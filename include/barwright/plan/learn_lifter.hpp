@@ -160,6 +160,7 @@ class StatedWithVariations final : public Strength {
 template <class Sets, class DateOf>
 [[nodiscard]] int days_of(const Sets& sets, DateOf date_of) {
   std::vector<Date> days;
+  days.reserve(sets.size());
   for (const auto& set : sets) days.push_back(date_of(set));
   std::sort(days.begin(), days.end());
   return static_cast<int>(std::unique(days.begin(), days.end()) - days.begin());

@@ -13,7 +13,8 @@
 //                           what leaves it
 //
 // Each is a LoadLimit with its name. Which of them decides is for the planner to say, who knows
-// what can be loaded. SPDX-License-Identifier: BSL-1.0
+// what can be loaded.
+// SPDX-License-Identifier: BSL-1.0
 #pragma once
 
 #include <algorithm>
@@ -129,6 +130,7 @@ class LoadRule {
   /// The chance of missing the last repetition, in each of the work sets.
   [[nodiscard]] std::vector<double> chances_of_missing(const WorkSets& work, Mass load) const {
     std::vector<double> chances;
+    chances.reserve(static_cast<std::size_t>(work.sets));
     for (int set = 0; set < work.sets; ++set) {
       chances.push_back(lifter_->strength->chance_of_missing(lift_, load, work.reps, work.date,
                                                              work.earlier_sets + set));

@@ -2,7 +2,8 @@
 //
 // The rules of spacing are those of a week (training/spacing.hpp). A log adds what they cannot
 // know: which sets without a rating were only warm-ups, whether a session counts as hard for want
-// of a rating, and which day would be free of all that. SPDX-License-Identifier: BSL-1.0
+// of a rating, and which day would be free of all that.
+// SPDX-License-Identifier: BSL-1.0
 #pragma once
 
 #include <algorithm>

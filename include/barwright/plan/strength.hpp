@@ -4,7 +4,8 @@
 // max goes up for so many repetitions, how likely a set is to be missed, and how heavy it may be. A
 // strength model answers them from a log (learn_lifter.hpp). Here a max that somebody states and
 // the catalogue answer them, with the same beliefs and the same arithmetic, and without Eigen: what
-// the model would say before the first set. SPDX-License-Identifier: BSL-1.0
+// the model would say before the first set.
+// SPDX-License-Identifier: BSL-1.0
 #pragma once
 
 #include <algorithm>

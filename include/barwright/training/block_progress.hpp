@@ -1,7 +1,8 @@
 // barwright/training/block_progress.hpp - what to load next in a block, when a session is done
 //
 // The rules are those of progression.hpp. Inside a block a session that went as planned leads to
-// the block's next load. SPDX-License-Identifier: BSL-1.0
+// the block's next load.
+// SPDX-License-Identifier: BSL-1.0
 #pragma once
 
 #include <algorithm>

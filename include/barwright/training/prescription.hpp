@@ -3,7 +3,8 @@
 // The load for so many repetitions with so many left is the max times the curve at their sum.
 // Around that one line stand the habits of the trade: the warm-up (warm_up.hpp), lighter sets after
 // the top one (back_off.hpp), a test of the max (max_test.hpp), and when to add load
-// (progression.hpp). SPDX-License-Identifier: BSL-1.0
+// (progression.hpp).
+// SPDX-License-Identifier: BSL-1.0
 #pragma once
 
 #include "barwright/core/effort.hpp"

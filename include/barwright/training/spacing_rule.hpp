@@ -2,7 +2,8 @@
 //
 // Inferred from published recovery: 48 hours between hard sessions of a muscle group, 72 after
 // failure. A pooled analysis of 278 effects found no general fatigue of muscles that did not work,
-// so none is assumed unless asked for. SPDX-License-Identifier: BSL-1.0
+// so none is assumed unless asked for.
+// SPDX-License-Identifier: BSL-1.0
 #pragma once
 
 #include "barwright/core/effort.hpp"

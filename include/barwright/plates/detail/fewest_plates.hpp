@@ -1,7 +1,8 @@
 // barwright/plates/detail/fewest_plates.hpp - the fewest plates for each multiple of a step
 //
 // Plates of one unit that never run out lie on a coarse lattice (2.5 kg a pair, 5 lb a pair). A
-// small table answers for all of its multiples. SPDX-License-Identifier: BSL-1.0
+// small table answers for all of its multiples.
+// SPDX-License-Identifier: BSL-1.0
 #pragma once
 
 #include <cstddef>

@@ -3,7 +3,8 @@
 // The searches know no units and no names: every mass is a whole number of ticks, so no answer can
 // depend on rounding. A tick is 1e-11 kg, the coarsest lattice that holds a thousandth of a
 // kilogram (100,000,000 ticks) and a thousandth of a pound (45,359,237) exactly. Plates are counted
-// in pairs, one for each side, so a load never has to be halved. SPDX-License-Identifier: BSL-1.0
+// in pairs, one for each side, so a load never has to be halved.
+// SPDX-License-Identifier: BSL-1.0
 #pragma once
 
 #include <compare>

@@ -2,7 +2,8 @@
 //
 // For each step the stacks that come near its load with few plates are listed, heaviest inside.
 // Then the cheapest way through one stack of each step is found: dynamic programming from step to
-// step. SPDX-License-Identifier: BSL-1.0
+// step.
+// SPDX-License-Identifier: BSL-1.0
 #pragma once
 
 #include <cstddef>

@@ -1,5 +1,6 @@
 // barwright/training/detail/week_work.hpp - a week's sets by day and muscle group, for spacing and
-// order SPDX-License-Identifier: BSL-1.0
+// order
+// SPDX-License-Identifier: BSL-1.0
 #pragma once
 
 #include <array>
