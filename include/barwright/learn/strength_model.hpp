@@ -246,6 +246,11 @@ class BasicStrengthModel {
     require_positive("the weeks over which a trend is forgotten", p.trend_weeks);
     require_positive("the walk of the level", p.level_walk);
     require_positive("the deviation of the day's form", p.day_sd);
+    require_positive("the deviation of one set", p.set_sd);
+    require_positive("the deviation of a lifter's steadiness", p.steadiness_log_sd);
+    require_positive("the weeks over which the first gain fades", p.first_gain_weeks);
+    require_positive("the weeks over which a novice's gain fades", p.novice_gain_weeks);
+    require_positive("the deviation of a novice's trend", p.novice_trend_sd);
     require_positive("the deviation of the loss with each set", p.set_loss_sd);
     require_positive("the walk of a ratio", p.ratio_walk);
     require_positive("the deviation of the stretch", p.stretch_log_sd);
@@ -306,7 +311,10 @@ class BasicStrengthFit {
   /// The change of the max a week, at the end of the log.
   [[nodiscard]] Change trend() const {
     const Answer a = answer(marks_.back(), {{trend_state, 1.0}});
-    return {a.mean, std::sqrt(a.variance)};
+    const double usual = has_sets_
+                             ? usual_gain((dates_.back() - dates_.front()) / detail::days_a_week)
+                             : settings_.priors.gain;
+    return {usual + a.mean, std::sqrt(a.variance)};
   }
 
   /// The max on one day of the log.
@@ -365,7 +373,9 @@ class BasicStrengthFit {
         .covariance = {{c.variance, c_and_stretch, c_and_bend},
                        {c_and_stretch, s.variance, stretch_and_bend},
                        {c_and_bend, stretch_and_bend, shape_covariance_(bend_shape, bend_shape)}},
-        .on_top = is_logged ? 0.0 : settings_.priors.day_sd};
+        .on_top = usual_steadiness() *
+                  (is_logged ? settings_.priors.set_sd
+                             : std::hypot(settings_.priors.day_sd, settings_.priors.set_sd))};
   }
 
   /// The probability that the last of `reps` repetitions at `load` does not go up: the error of
@@ -440,24 +450,32 @@ class BasicStrengthFit {
   using Matrix = Eigen::Matrix<Scalar, Eigen::Dynamic, Eigen::Dynamic>;
   // Of run-time size. By way of Scalar, so that filters, too, wait until they are used.
   static constexpr int any_size = Matrix::RowsAtCompileTime;
-  using Terms = ShortList<Term, 4 + 2 * Lift::most_modifiers>;
+  using Terms = ShortList<Term, 5 + 2 * Lift::most_modifiers>;
 
   // States, in the order of the filter: those that move come first. Then a ratio for each modifier
   // and a gap for each new lift.
   static constexpr Index level_state = 0;
   static constexpr Index trend_state = 1;
   static constexpr Index day_state = 2;
-  static constexpr Index loss_state = 3;
-  static constexpr Index bias_state = 4;
-  static constexpr Index first_ratio_state = 5;
+  static constexpr Index set_state = 3;
+  static constexpr Index loss_state = 4;
+  static constexpr Index bias_state = 5;
+  static constexpr Index first_ratio_state = 6;
 
-  // Shapes: the logarithm of the lifter's stretch, the bend, and the logarithm of the stretch of
-  // each modifier.
+  // Shapes: the logarithm of the lifter's stretch, the bend, the logarithm of the factor on walk,
+  // form and noise, and the logarithm of the stretch of each modifier.
   static constexpr Index stretch_shape = 0;
   static constexpr Index bend_shape = 1;
-  static constexpr Index first_modifier_shape = 2;
+  static constexpr Index steadiness_shape = 2;
+  static constexpr Index first_modifier_shape = 3;
 
   static constexpr double half_a_step = 0.25;  // ratings come in steps of one half
+  // Equations count repetitions that went up: who did r and no more had r, give or take one half.
+  static constexpr double half_a_repetition = 0.5;
+  // On a day unlike the others the variance of its form is so many times as large.
+  static constexpr double odd_day_factor = 25.0;
+  // Who says that none was left may have had a little more than who missed the next.
+  static constexpr double none_left_unsaid = 0.35;
 
   explicit BasicStrengthFit(const StrengthSettings& settings) : settings_(settings) {}
 
@@ -465,12 +483,14 @@ class BasicStrengthFit {
 
   void prepare(std::span<const LoggedSet> log);
   void find_first_news();
+  void find_layoffs();
   void count_earlier_sets();
   void screen();
   void set_ratio_priors(Mass best);
   void optimise();
   void carry_shapes_into_states();
   bool judge(bool may_change);
+  bool find_odd_days();
 
   /// What ratings leave unsaid before the log says more: beginners leave less (`rating_error`).
   [[nodiscard]] double usual_bias() const noexcept {
@@ -501,8 +521,9 @@ class BasicStrengthFit {
       variance[i] = sd * sd;
     };
     set(level_state, std::log(p.max.kg()), p.max_log_sd);
-    set(trend_state, 0.0, p.trend_sd);
+    set(trend_state, 0.0, trend_sd());
     set(day_state, 0.0, p.day_sd);
+    set(set_state, 0.0, p.set_sd);
     set(loss_state, p.set_loss, p.set_loss_sd);
     set(bias_state, 0.0, p.rating_bias_sd);
     for (std::size_t m = 0; m < modifiers_.size(); ++m) {
@@ -523,12 +544,19 @@ class BasicStrengthFit {
     double level_by_trend_noise;  ///< regression of the level's noise on the trend's
     double level_variance;        ///< what is left, the level's own walk included
   };
-  [[nodiscard]] Motion motion(double weeks) const noexcept {
+  [[nodiscard]] bool is_novice() const noexcept {
+    return settings_.experience == Experience::novice;
+  }
+  [[nodiscard]] double trend_sd() const noexcept {
+    return is_novice() ? settings_.priors.novice_trend_sd : settings_.priors.trend_sd;
+  }
+  /// @param steadiness  the factor on the walk
+  [[nodiscard]] Motion motion(double weeks, double steadiness) const noexcept {
     const StrengthPriors& p = settings_.priors;
     const double x = weeks / p.trend_weeks;
     const double kept = std::exp(-x);
     const double lost = -std::expm1(-x);
-    const double variance = p.trend_sd * p.trend_sd;
+    const double variance = trend_sd() * trend_sd();
     const double trend_variance = variance * -std::expm1(-2.0 * x);
     const double covariance = variance * p.trend_weeks * lost * lost;
     // 2x - 3 + 4 e^-x - e^-2x, by its series where the terms cancel.
@@ -537,24 +565,65 @@ class BasicStrengthFit {
     const double integrated = variance * p.trend_weeks * p.trend_weeks * shape;
     const double regression = trend_variance > 0.0 ? covariance / trend_variance : 0.0;
     const double rest = integrated - regression * covariance;
-    return {.level_by_trend = p.trend_weeks * lost,
-            .trend_kept = kept,
-            .trend_variance = trend_variance,
-            .level_by_trend_noise = regression,
-            .level_variance = (rest > 0.0 ? rest : 0.0) + p.level_walk * p.level_walk * weeks};
+    return {
+        .level_by_trend = p.trend_weeks * lost,
+        .trend_kept = kept,
+        .trend_variance = trend_variance,
+        .level_by_trend_noise = regression,
+        .level_variance = (rest > 0.0 ? rest : 0.0) + squared(steadiness * p.level_walk) * weeks};
+  }
+
+  /// What training and a layoff do to the level in the mean, and how surely.
+  struct Drift {
+    double mean = 0.0;
+    double variance = 0.0;
+  };
+  /// The gain a week that is to be expected so long after the log began.
+  [[nodiscard]] double usual_gain(double weeks_into_log) const noexcept {
+    const StrengthPriors& p = settings_.priors;
+    const double first = is_novice() ? p.novice_first_gain : p.first_gain;
+    const double fades = is_novice() ? p.novice_gain_weeks : p.first_gain_weeks;
+    return p.gain + (first - p.gain) * std::exp(-std::fmax(weeks_into_log, 0.0) / fades);
+  }
+  /// Between a day of the log and one so many days later; before the log's first day nothing.
+  [[nodiscard]] Drift drift(Date from, int days) const noexcept {
+    const StrengthPriors& p = settings_.priors;
+    if (dates_.empty() || days <= 0) return {};
+    // Nobody gains in a layoff.
+    const double trained = std::min(days, layoff_after_) / detail::days_a_week;
+    const double begin = (from - dates_.front()) / detail::days_a_week;
+    const double first = is_novice() ? p.novice_first_gain : p.first_gain;
+    const double fades = is_novice() ? p.novice_gain_weeks : p.first_gain_weeks;
+    double mean = p.gain * trained + (first - p.gain) * fades * std::exp(-begin / fades) *
+                                         -std::expm1(-trained / fades);
+    const double away = std::max(days - layoff_after_, 0) / detail::days_a_week;
+    constexpr double levels_off = 8.0;  // weeks: assumption
+    const double lost = levels_off * -std::expm1(-away / levels_off);
+    mean -= p.layoff_loss * lost;
+    return {mean, squared(p.layoff_loss_sd * lost)};
+  }
+  [[nodiscard]] static double squared(double x) noexcept { return x * x; }
+
+  /// The factor on walk, form and noise, as their variances should be taken on average.
+  [[nodiscard]] double usual_steadiness() const noexcept {
+    return std::exp(shapes_[steadiness_shape] +
+                    shape_covariance_(steadiness_shape, steadiness_shape));
   }
 
   /// Moves a filter or smoother over some weeks.
   template <class Filter>
-  void advance(Filter& filter, double weeks) const {
+  void advance(Filter& filter, Date from, Date to, double steadiness) const {
+    const double weeks = (to - from) / detail::days_a_week;
     if (!(weeks > 0.0)) return;
-    const Motion move = motion(weeks);
+    const Motion move = motion(weeks, steadiness);
+    const Drift usual = drift(from, to - from);
+    filter.shift(level_state, usual.mean);
     filter.add_multiple(level_state, trend_state, move.level_by_trend);
     filter.scale(trend_state, move.trend_kept);
     filter.add_multiple(level_state, trend_state, -move.level_by_trend_noise);
     filter.add_noise(trend_state, move.trend_variance);
     filter.add_multiple(level_state, trend_state, move.level_by_trend_noise);
-    filter.add_noise(level_state, move.level_variance);
+    filter.add_noise(level_state, move.level_variance + usual.variance);
     const double walk = settings_.priors.ratio_walk;
     for (std::size_t m = 0; m < modifiers_.size(); ++m) {
       filter.add_noise(ratio_state(m), walk * walk * weeks);
@@ -562,10 +631,12 @@ class BasicStrengthFit {
   }
 
   /// How a set observes the states, without the bias of its rating.
-  [[nodiscard]] Terms terms_of(const detail::ModelSet& set) const {
+  /// @param with_noise  its own noise included, which is known while it is learnt from
+  [[nodiscard]] Terms terms_of(const detail::ModelSet& set, bool with_noise = true) const {
     Terms terms;
     terms.append({level_state, 1.0});
     terms.append({day_state, 1.0});
+    if (with_noise) terms.append({set_state, 1.0});
     if (set.earlier_sets > 0.0) terms.append({loss_state, -set.earlier_sets});
     const detail::ModelLift& lift = lifts_[set.lift];
     for (const std::size_t m : lift.modifiers) terms.append({ratio_state(m), 1.0});
@@ -573,6 +644,11 @@ class BasicStrengthFit {
     return terms;
   }
 
+  /// The repetition curve of the lifter as believed beforehand.
+  [[nodiscard]] ShapedCurve usual_curve() const noexcept {
+    return ShapedCurve(settings_.curve, std::exp(settings_.priors.stretch_log),
+                       settings_.priors.bend);
+  }
   /// The repetition curve of a lift under these shapes.
   [[nodiscard]] ShapedCurve curve_of(const detail::ModelLift& lift, const Vector& shapes) const {
     double log_stretch = shapes[stretch_shape];
@@ -604,7 +680,9 @@ class BasicStrengthFit {
     std::vector<detail::RememberedCurve> curves;
     curves.reserve(lifts_.size());
     for (const detail::ModelLift& lift : lifts_) curves.emplace_back(curve_of(lift, shapes), bend);
-    const double day_variance = settings_.priors.day_sd * settings_.priors.day_sd;
+    const double steadiness = std::exp(shapes[steadiness_shape]);
+    const double day_variance = squared(steadiness * settings_.priors.day_sd);
+    const double set_variance = squared(steadiness * settings_.priors.set_sd);
     double log_likelihood = 0.0;
     auto next = static_cast<std::size_t>(std::partition_point(sets_.begin(), sets_.end(),
                                                               [&](const detail::ModelSet& set) {
@@ -613,13 +691,16 @@ class BasicStrengthFit {
                                          sets_.begin());
     for (std::size_t session = first_session; session < dates_.size(); ++session) {
       if (session > first_session) {
-        advance(filter, (dates_[session] - dates_[session - 1]) / detail::days_a_week);
+        advance(filter, dates_[session - 1], dates_[session], steadiness);
       }
-      filter.renew(day_state, 0.0, day_variance);
+      filter.renew(day_state, 0.0, day_variance * (is_odd_day_[session] ? odd_day_factor : 1.0));
       for (; next < sets_.size() && sets_[next].session == session; ++next) {
         const detail::ModelSet& set = sets_[next];
         if (set.is_left_out) continue;
-        log_likelihood += learn_from(filter, set, curves[set.lift]);
+        filter.renew(set_state, 0.0, set_variance);
+        const double log_density = learn_from(filter, set, curves[set.lift]);
+        // The first set that is news says how strong the lifter is, and nothing of the shapes.
+        if (next > first_news_) log_likelihood += log_density;
       }
       after_session(filter, session);
     }
@@ -642,11 +723,18 @@ class BasicStrengthFit {
     const auto taken_by = [&](double reps) { return set.log_load - curve.at(reps).log_fraction; };
     double variance = 0.0;
     switch (set.kind) {
+      case Kind::rated_none_left: {
+        // To failure, or nearly. Taken as one interval: bounds taken one after the other lean.
+        take(evidence_between(predictive(filter, terms), taken_by(set.reps - half_a_repetition),
+                              taken_by(set.to_failure)));
+        return log_density;
+      }
       case Kind::missed: {
-        // It failed between the repetition before, if there was one, and this one.
+        // To failure at the repetition before, if there was one.
         const Prediction now = predictive(filter, terms);
-        take(set.reps > 1.0 ? evidence_between(now, taken_by(set.reps - 1.0), taken_by(set.reps))
-                            : evidence_at_most(now, taken_by(1.0)));
+        take(set.reps > 1.0 ? evidence_between(now, taken_by(set.reps - 1.0 - half_a_repetition),
+                                               taken_by(set.reps - half_a_repetition))
+                            : evidence_at_most(now, taken_by(half_a_repetition)));
         return log_density;
       }
       case Kind::unrated: {
@@ -664,7 +752,6 @@ class BasicStrengthFit {
         break;
       }
       case Kind::rated:
-      case Kind::rated_none_left:
       case Kind::rated_many_left: {
         const Terms without_bias = terms;
         const ExpectedReps expected = expected_reps(curve, set.log_load, mean_of(filter, terms));
@@ -680,13 +767,6 @@ class BasicStrengthFit {
                        .to_failure = set.to_failure,
                        .deviation = set.deviation};
         if (set.kind == Kind::rated_many_left) rated.says = RatedSet::Says::at_least;
-        if (set.kind == Kind::rated_none_left) {
-          if (is_stranger) {
-            rated.to_failure -= half_a_step;
-          } else {
-            rated.says = RatedSet::Says::at_most;
-          }
-        }
         const CurveTable::Point seen = curve.at(rated.to_failure);
         const double stated = set.log_load - seen.log_fraction;
         Evidence1D evidence =
@@ -707,7 +787,7 @@ class BasicStrengthFit {
     }
     // Its repetitions went up: the capacity was at least what that took. Left out where it is no
     // news.
-    const double floor = taken_by(set.reps);
+    const double floor = taken_by(set.reps - half_a_repetition);
     constexpr double no_news = 4.0;
     if (mean_of(filter, terms) - floor < no_news * std::sqrt(variance)) {
       take(evidence_at_least(predictive(filter, terms), floor));
@@ -881,8 +961,8 @@ class BasicStrengthFit {
   };
   [[nodiscard]] Capacity capacity(const Question& question, Date date, int earlier_sets) const {
     const auto at = [&](std::size_t i) {
-      const double weeks = has_sets_ ? (date - marks_[i].date) / detail::days_a_week : 0.0;
-      return capacity_from(marks_[i], weeks, question, earlier_sets);
+      return capacity_from(marks_[i], has_sets_ ? date - marks_[i].date : 0, question,
+                           earlier_sets);
     };
     // The first mark after the day, if any.
     const auto after = std::find_if(marks_.begin(), marks_.end(),
@@ -894,23 +974,25 @@ class BasicStrengthFit {
     // Between two days of the log: from both, as a walk that is pinned at each.
     const double whole = marks_[i].date - marks_[i - 1].date;
     const double t = (date - marks_[i - 1].date) / whole;
-    const Capacity a = capacity_from(marks_[i - 1], 0.0, question, earlier_sets);
-    const Capacity b = capacity_from(marks_[i], 0.0, question, earlier_sets);
+    const Capacity a = capacity_from(marks_[i - 1], 0, question, earlier_sets);
+    const Capacity b = capacity_from(marks_[i], 0, question, earlier_sets);
     const auto between = [t](const auto& x, const auto& y) { return (1.0 - t) * x + t * y; };
     const double walk =
-        settings_.priors.level_walk * settings_.priors.level_walk * whole / detail::days_a_week;
+        squared(usual_steadiness() * settings_.priors.level_walk) * whole / detail::days_a_week;
     return {.mean = between(a.mean, b.mean),
             .variance = between(a.variance, b.variance) + walk * t * (1.0 - t),
             .by_shape = between(a.by_shape, b.by_shape)};
   }
-  [[nodiscard]] Capacity capacity_from(const Mark& mark, double weeks, const Question& question,
+  [[nodiscard]] Capacity capacity_from(const Mark& mark, int days, const Question& question,
                                        int earlier_sets) const {
     Terms terms = question.ratio;
     terms.append({level_state, 1.0});
     if (earlier_sets > 0) terms.append({loss_state, -static_cast<double>(earlier_sets)});
     double moved = 0.0;
-    if (weeks != 0.0) {
-      const Motion move = motion(std::fabs(weeks));
+    const Drift usual = drift(mark.date, days);
+    const double weeks = days / detail::days_a_week;
+    if (days != 0) {
+      const Motion move = motion(std::fabs(weeks), usual_steadiness());
       const double trend = weeks > 0.0 ? move.level_by_trend : -move.level_by_trend;
       terms.append({trend_state, trend});
       const double walk = settings_.priors.ratio_walk;
@@ -919,8 +1001,8 @@ class BasicStrengthFit {
               static_cast<double>(question.modifiers) * walk * walk * std::fabs(weeks);
     }
     Answer a = answer(mark, terms);
-    return {.mean = a.mean + question.prior_mean,
-            .variance = a.variance + question.prior_variance + moved,
+    return {.mean = a.mean + question.prior_mean + usual.mean,
+            .variance = a.variance + question.prior_variance + moved + usual.variance,
             .by_shape = std::move(a.by_shape)};
   }
 
@@ -931,6 +1013,9 @@ class BasicStrengthFit {
   std::vector<detail::ModelLift> lifts_;
   std::vector<detail::ModelSet> sets_;  // by day, in the order of adding within one
   std::vector<Date> dates_;             // of the sessions
+  int layoff_after_ = 0;                // days
+  std::size_t first_news_ = 0;          // the set before which nothing is known
+  std::vector<char> is_odd_day_;        // by session
   std::vector<double> rough_levels_;    // by session
   std::vector<LogMoments> ratio_priors_;
   std::vector<LogMoments> shape_priors_;
@@ -981,16 +1066,15 @@ void BasicStrengthFit<Scalar>::prepare(std::span<const LoggedSet> log) {
     set.log_load = std::log(logged.load.kg());
     set.reps = logged.reps.count();
     if (logged.outcome == Outcome::missed) {
-      // Somewhere between the repetition that went up and the one that did not.
       set.kind = Kind::missed;
-      set.to_failure = set.reps - 0.5;
+      set.to_failure = set.reps - 1.0;
     } else if (logged.reserve) {
       const Range<RepsInReserve>& stated = *logged.reserve;
       set.to_failure = set.reps + stated.typical.count() + usual_bias();
       set.deviation = (stated.high.count() - stated.low.count()) / std::sqrt(12.0);
       if (stated.typical == RepsInReserve{}) {
         set.kind = Kind::rated_none_left;
-        set.to_failure += half_a_step;
+        set.to_failure = set.reps + half_a_repetition + none_left_unsaid + stated.high.count();
       } else if (stated.typical.count() > p.most_counted_reserve) {
         set.kind = Kind::rated_many_left;
         set.to_failure = set.reps + p.most_counted_reserve + half_a_step + usual_bias();
@@ -1012,11 +1096,28 @@ void BasicStrengthFit<Scalar>::prepare(std::span<const LoggedSet> log) {
   count_earlier_sets();
 
   find_first_news();
+  find_layoffs();
+  is_odd_day_.assign(dates_.size(), 0);
 
-  shape_priors_.assign({{0.0, p.stretch_log_sd}, {0.0, p.bend_sd}});
+  shape_priors_.assign(
+      {{p.stretch_log, p.stretch_log_sd}, {p.bend, p.bend_sd}, {0.0, p.steadiness_log_sd}});
   for (const Modifier* modifier : modifiers_) {
     shape_priors_.push_back(log_moments(modifier->rep_stretch().value));
   }
+}
+
+/// Who logs meets or tests alone trains between them: a gap is a layoff where it is long beside the
+/// log's usual one.
+template <std::same_as<double> Scalar>
+void BasicStrengthFit<Scalar>::find_layoffs() {
+  constexpr int long_beside_usual = 2;
+  layoff_after_ = settings_.priors.layoff_days;
+  if (dates_.size() < 2) return;
+  std::vector<int> gaps;
+  for (std::size_t i = 1; i < dates_.size(); ++i) gaps.push_back(dates_[i] - dates_[i - 1]);
+  const auto middle = gaps.begin() + static_cast<std::ptrdiff_t>(gaps.size() / 2);
+  std::nth_element(gaps.begin(), middle, gaps.end());
+  layoff_after_ = std::max(layoff_after_, long_beside_usual * *middle);
 }
 
 /// The sets that the log begins with: the first whose reserve is known. Sets without a rating say
@@ -1028,13 +1129,15 @@ void BasicStrengthFit<Scalar>::find_first_news() {
   const auto first = std::find_if(sets_.begin(), sets_.end(), [](const detail::ModelSet& set) {
     return set.kind != Kind::unrated && set.kind != Kind::rated_many_left;
   });
+  first_news_ = static_cast<std::size_t>(first - sets_.begin());
   if (first != sets_.end()) {
     first->is_first_news = true;
     return;
   }
   constexpr double near_best = 0.1;  // of the logarithm of the max that a set implies
+  const ShapedCurve usual = usual_curve();
   const auto implied = [&](const detail::ModelSet& set) {
-    return set.log_load - settings_.curve.log_fraction(set.reps + settings_.priors.unrated_reserve);
+    return set.log_load - usual.log_fraction(set.reps + settings_.priors.unrated_reserve);
   };
   for (detail::ModelSet& set : sets_) {
     if (set.kind != Kind::unrated) continue;
@@ -1043,6 +1146,9 @@ void BasicStrengthFit<Scalar>::find_first_news() {
           return other.session == set.session && other.lift == set.lift &&
                  implied(other) > implied(set) + near_best;
         });
+    if (set.is_first_news) {
+      first_news_ = std::min(first_news_, static_cast<std::size_t>(&set - sets_.data()));
+    }
   }
 }
 
@@ -1097,12 +1203,13 @@ void BasicStrengthFit<Scalar>::screen() {
   };
   const LogMoments gap = log_moments(settings_.priors.learning_gain);
   std::vector<double> level(sets_.size());
+  const ShapedCurve usual = usual_curve();
   for (std::size_t i = 0; i < sets_.size(); ++i) {
     const detail::ModelSet& set = sets_[i];
     const double reps =
         set.to_failure + (set.kind == Kind::unrated ? settings_.priors.unrated_reserve : 0.0);
-    level[i] = set.log_load - settings_.curve.log_fraction(reps) +
-               settings_.priors.set_loss * set.earlier_sets;
+    level[i] =
+        set.log_load - usual.log_fraction(reps) + settings_.priors.set_loss * set.earlier_sets;
     for (const std::size_t m : lifts_[set.lift].modifiers) level[i] -= ratio_priors_[m].mean;
     if (lifts_[set.lift].gap >= 0) level[i] += set.learning * gap.mean;
   }
@@ -1307,21 +1414,28 @@ template <std::same_as<double> Scalar>
 bool BasicStrengthFit<Scalar>::judge(bool may_change) {
   using Kind = detail::ModelSet::Kind;
   bool has_changed = false;
+  // Who was steady so far may have an odd day all the same.
+  const double steadiness = std::fmax(usual_steadiness(), 1.0);
+  const double set_variance =
+      squared(steadiness) * (squared(settings_.priors.set_sd) + squared(settings_.priors.day_sd));
   for (detail::ModelSet& set : sets_) {
     const Mark& mark = marks_[set.session];
     const ShapedCurve curve = curve_of(lifts_[set.lift], shapes_);
-    Terms terms = terms_of(set);
+    Terms terms = terms_of(set, false);
     const Answer plain = answer(mark, terms);
 
     // What the set says: the capacity lay between `low` and `high`, give or take `error`.
     constexpr double unbounded = std::numeric_limits<double>::infinity();
-    double low = set.log_load - curve.log_fraction(set.reps);
+    double low = set.log_load - curve.log_fraction(set.reps - half_a_repetition);
     double high = unbounded;
     double error = 0.01;
     Answer all = plain;
     if (set.kind == Kind::missed) {
       high = low;
-      low = set.reps > 1.0 ? set.log_load - curve.log_fraction(set.reps - 1.0) : -unbounded;
+      low = set.reps > 1.0 ? set.log_load - curve.log_fraction(set.reps - 1.0 - half_a_repetition)
+                           : -unbounded;
+    } else if (set.kind == Kind::rated_none_left) {
+      high = set.log_load - curve.log_fraction(set.to_failure);
     } else if (set.kind != Kind::unrated) {
       const ExpectedReps expected = expected_reps(curve, set.log_load, plain.mean);
       const double z = set.log_load - curve.log_fraction(set.to_failure);
@@ -1332,13 +1446,12 @@ bool BasicStrengthFit<Scalar>::judge(bool may_change) {
       error = std::clamp(expected.by_rep * std::hypot(rating, set.deviation), error, most_error);
       terms.append({bias_state, -std::fmin(expected.by_rep, most_error)});
       all = answer(mark, terms);
-      if (set.kind != Kind::rated_none_left) low = z;
+      low = z;
       if (set.kind != Kind::rated_many_left) high = z;
-      if (set.kind == Kind::rated_none_left) low = std::fmin(low, high);
     }
     // Without the set itself: one that was used has pulled the estimate towards itself.
     const MeanAndVariance given = mark.state.combination({terms.begin(), terms.size()});
-    const double own = error * error;
+    const double own = error * error + set_variance;
     const double kept = set.is_left_out ? 1.0 : std::fmax(1.0 - given.variance / own, 0.2);
     double off = all.mean < low ? low - all.mean : all.mean > high ? high - all.mean : 0.0;
     off /= kept;
@@ -1360,7 +1473,33 @@ bool BasicStrengthFit<Scalar>::judge(bool may_change) {
     set.is_left_out = is_suspicious;
   }
   if (has_changed) count_earlier_sets();
-  return has_changed;
+  return (may_change && find_odd_days()) || has_changed;
+}
+
+/// Days whose sets all lie far from what the others say: an illness, a great day. The form takes
+/// that, not the level, and not the chance of each set. True when there are new ones.
+///
+/// What a day's form got of a deviation says how large the whole was: form and the mean of n sets'
+/// noise share it by their variances.
+template <std::same_as<double> Scalar>
+bool BasicStrengthFit<Scalar>::find_odd_days() {
+  constexpr double far_off = 3.0;  // standard deviations
+  const StrengthPriors& p = settings_.priors;
+  const double steadiness = std::fmax(usual_steadiness(), 1.0);
+  bool has_new = false;
+  for (std::size_t session = 0, next = 0; session < dates_.size(); ++session) {
+    int sets = 0;
+    for (; next < sets_.size() && sets_[next].session == session; ++next) {
+      sets += sets_[next].is_left_out ? 0 : 1;
+    }
+    if (sets == 0 || is_odd_day_[session] != 0) continue;
+    const double whole = std::sqrt(squared(p.day_sd) + squared(p.set_sd) / sets);
+    const double form = std::fabs(marks_[session].state.mean[day_state]);
+    if (form * whole <= far_off * steadiness * squared(p.day_sd)) continue;
+    is_odd_day_[session] = 1;
+    has_new = true;
+  }
+  return has_new;
 }
 
 template <std::same_as<double> Scalar>

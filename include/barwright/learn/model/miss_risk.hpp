@@ -58,6 +58,10 @@ inline void check_earlier_sets(int count) {
 /// joins the normal spread and whose bow shifts and widens it.
 class MissRisk {
  public:
+  /// Equations count repetitions that went up: r go up when a set to failure would come out nearer
+  /// to r than to r - 1.
+  static constexpr double half_a_repetition = 0.5;
+
   MissRisk(const StrengthJoint& joint, const CurveTable& curve, Reps reps) {
     const auto& v = joint.covariance;
     const double day = joint.on_top;
@@ -76,8 +80,8 @@ class MissRisk {
     for (std::size_t i = 0; i < node_count; ++i) {
       const double z = nodes[i];
       const ShapedCurve bent(curve, 1.0, joint.mean[2] + bend_sd * z);
-      const double beyond_first =
-          (bent.without_bend(reps.count()) - 1.0) * std::exp(-joint.mean[1] - stretch_by_z * z);
+      const double beyond_first = (bent.without_bend(reps.count() - half_a_repetition) - 1.0) *
+                                  std::exp(-joint.mean[1] - stretch_by_z * z);
       const auto share = [&](double by) { return curve.log_fraction(1.0 + beyond_first * by); };
       // A cubic through the log fraction at five stretches, one deviation apart.
       const double here = share(1.0);

@@ -22,7 +22,9 @@ namespace barwright::inline BARWRIGHT_ABI {
 /// A CurveTable with a stretch and a bend; refers to the table, which must outlive it.
 class ShapedCurve {
  public:
-  static constexpr double least_bend = -0.9;  ///< below, repetitions would not rise everywhere
+  /// Below, repetitions would hardly rise with lighter loads, and a log of nothing but sixes with two
+  /// left would be taken for such a lifter's. Published equations lie from -0.35 upwards.
+  static constexpr double least_bend = -0.6;
   static constexpr double most_bend = 2.0;
   static constexpr double pivot_reps = 7.0;  ///< repetitions that the bend leaves where they are
 

@@ -16,27 +16,47 @@ struct StrengthPriors {
   Mass max = Mass::from_kg(80.0);
   double max_log_sd = 0.6;
 
-  /// The trend: standard deviation of the change a week, and the weeks over which it is forgotten.
+  /// What training brings a week, in the mean: so much when a log begins, fading over some weeks to
+  /// what it brings from then on. 0.4 to 0.5 % is what 289 trained people gained on three machines
+  /// in twelve weeks, and most of it came first.
+  double first_gain = 0.020;
+  double first_gain_weeks = 3.0;
+  double gain = 0.004;
+  /// The same for `Experience::novice`: 2.2 % a week over twelve weeks on the bench press.
+  double novice_first_gain = 0.025;
+  double novice_gain_weeks = 17.0;
+  /// How far one lifter's trend lies from that: standard deviation of the change a week, and the
+  /// weeks over which it is forgotten.
   double trend_sd = 0.004;
+  double novice_trend_sd = 0.010;
   double trend_weeks = 26.0;
+  /// After so many days without the lift so much is lost a week, less and less as the weeks go by;
+  /// and how far people differ in it.
+  int layoff_days = 14;
+  double layoff_loss = 0.020;
+  double layoff_loss_sd = 0.015;
   /// How far the level wanders beside its trend, in the square root of a week.
-  double level_walk = 0.006;
-  /// The form of the day, the same for all lifts of one day. Retests of a max vary by 4.2 % in the
-  /// median study, 3 % for each of two days (Grgic et al. 2020, abstract read).
-  double day_sd = 0.025;
+  double level_walk = 0.0175;
+  /// The form of the day, the same for all lifts and sets of one day.
+  double day_sd = 0.013;
+  /// What is left between one set and the next.
+  double set_sd = 0.024;
+  /// Lifters are steady or not: one factor of their own on the last three, standard deviation of
+  /// its logarithm.
+  double steadiness_log_sd = 0.33;
   /// Lost with each earlier work set of the lift on that day.
   double set_loss = 0.012;
   double set_loss_sd = 0.008;
   /// How far the ratio of a modifier wanders, in the square root of a week.
   double ratio_walk = 0.003;
 
-  /// The lifter's own stretch of the curve: standard deviation of its logarithm. Between-person
-  /// variation of repetitions at one share of the max is 9 to 33 % (bench press, 14 men; abstract
-  /// read).
-  double stretch_log_sd = 0.20;
-  /// How much the lifter's curve is bent against the base curve (shaped_curve.hpp): as far as the
-  /// published equations differ among themselves.
-  double bend_sd = 0.25;
+  /// The lifter's own stretch of the curve: mean and standard deviation of its logarithm. Trained
+  /// men last 1.23 times as long beyond the first repetition as the base curve says.
+  double stretch_log = 0.20;
+  double stretch_log_sd = 0.40;
+  /// How the lifter's curve is bent against the base curve (shaped_curve.hpp).
+  double bend = -0.35;
+  double bend_sd = 0.40;
 
   /// What a rating leaves unsaid (true less stated reserve), repetitions; half a repetition less
   /// for `Experience::novice`.
