@@ -72,7 +72,7 @@ BENCHMARK(session_from_a_log_of_100_sets)->Unit(benchmark::kMillisecond);
 void answer_to_a_log_of_100_sets(benchmark::State& state) {
   json::Writer request;
   request.begin_object().member("version", 1).member("ask", "plan_session");
-  request.member("lift", trained[0].name().view()).member("date", to_text(today).view());
+  request.member("lift", trained[0].name().str()).member("date", to_text(today).str());
   request.member("safeties", "checked").name("log").begin_array();
   for (const LoggedSet& set : log_of(1, 1, 100)) json::detail::write_set(request, set);
   request.end_array().end_object();
