@@ -177,6 +177,13 @@ TEST_CASE("a note speaks of pain in the usual words, and not where it says there
   CHECK(mentions_pain("elbow HURTS at lockout"));
   CHECK(mentions_pain("felt a twinge"));
   CHECK(mentions_pain("knee injury flared"));
+  CHECK(mentions_pain("felt a pop in my pec"));
+  CHECK(mentions_pain("something tore"));
+  CHECK(mentions_pain("pulled something, stopped"));
+  CHECK(mentions_pain("shoulder is killing me"));
+  CHECK(mentions_pain("dizzy, blacked out for a second"));
+  CHECK_FALSE(mentions_pain("pulled from blocks, snappy"));
+  CHECK_FALSE(mentions_pain("no discomfort at all"));
   CHECK_FALSE(mentions_pain("no pain"));
   CHECK_FALSE(mentions_pain("felt strong, painted the shed before"));
   CHECK_FALSE(mentions_pain("a number of people watched"));
