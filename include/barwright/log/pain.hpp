@@ -4,7 +4,8 @@
 // hurt, or that the lifter nearly passed out. The words are looked for anywhere in the note, whole
 // or as the beginning of a longer word, and a "no" or "not" just before one takes it back. A note
 // about sore muscles is no note about pain. What is not in English, or said in other words, is not
-// found: ask the lifter. Common practice, no source. SPDX-License-Identifier: BSL-1.0
+// found: ask the lifter. Common practice, no source.
+// SPDX-License-Identifier: BSL-1.0
 #pragma once
 
 #include <array>
