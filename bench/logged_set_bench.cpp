@@ -13,6 +13,7 @@
 
 #include "barwright/curves/equations.hpp"
 #include "barwright/lifts/catalogue.hpp"
+#include "barwright/lifts/lift.hpp"
 #include "barwright/log/logged_set.hpp"
 #include "side_by_side.hpp"
 

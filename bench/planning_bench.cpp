@@ -10,6 +10,7 @@
 
 #include "barwright/curves/equations.hpp"
 #include "barwright/lifts/catalogue.hpp"
+#include "barwright/lifts/lift.hpp"
 #include "barwright/plates.hpp"
 #include "barwright/training/block.hpp"
 #include "barwright/training/caution.hpp"

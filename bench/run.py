@@ -237,7 +237,7 @@ TITLES = {
     "set_evidence_bench": "`set_evidence.hpp`",
     "session_load_bench": "`session_load.hpp`",
     "units_bench": "`units.hpp`, `date.hpp`",
-    "variation_bench": "`variation.hpp`, `catalogue.hpp`",
+    "variation_bench": "`lift.hpp`, `lookup.hpp`",
 }
 
 

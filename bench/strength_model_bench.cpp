@@ -16,6 +16,7 @@
 
 #include "barwright/learn/strength_model.hpp"
 #include "barwright/lifts/catalogue.hpp"
+#include "barwright/lifts/lift.hpp"
 
 namespace {
 

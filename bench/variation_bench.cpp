@@ -1,4 +1,4 @@
-// bench/variation_bench.cpp - what a variation costs, and finding it by name (catalogue.hpp)
+// bench/variation_bench.cpp - what a variation costs, and finding it by name (lookup.hpp)
 //
 // By hand a lift is its name and the names of what is changed; the library's carries its figures,
 // sources, muscles and notes along, which is what putting one together costs. Its ratios depend on
@@ -13,6 +13,9 @@
 #include <vector>
 
 #include "barwright/lifts/catalogue.hpp"
+#include "barwright/lifts/lift.hpp"
+#include "barwright/lifts/lookup.hpp"
+#include "barwright/lifts/modifier.hpp"
 #include "side_by_side.hpp"
 
 namespace {

@@ -3,7 +3,14 @@
 // Without arguments, of an invented rower: she benches 100 kg, and tomorrow's water session needs
 // legs and lower back, so she presses with her feet up and her back flat. --help says how to ask.
 // SPDX-License-Identifier: BSL-1.0
+#include <barwright/core/names.hpp>
+#include <barwright/lifts/base_lift.hpp>
 #include <barwright/lifts/catalogue.hpp>
+#include <barwright/lifts/describe.hpp>
+#include <barwright/lifts/lift.hpp>
+#include <barwright/lifts/lookup.hpp>
+#include <barwright/lifts/modifier.hpp>
+#include <barwright/lifts/stacking.hpp>
 #include <barwright/log/lift_fields.hpp>
 #include <iostream>
 #include <string>

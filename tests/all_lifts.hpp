@@ -2,7 +2,9 @@
 // SPDX-License-Identifier: BSL-1.0
 #pragma once
 
+#include <barwright/lifts/base_lift.hpp>
 #include <barwright/lifts/catalogue.hpp>
+#include <barwright/lifts/lift.hpp>
 #include <cstddef>
 #include <vector>
 

@@ -2,5 +2,13 @@
 // SPDX-License-Identifier: BSL-1.0
 #pragma once
 
+#include "barwright/lifts/base_lift.hpp"
 #include "barwright/lifts/catalogue.hpp"
-#include "barwright/lifts/variation.hpp"
+#include "barwright/lifts/describe.hpp"
+#include "barwright/lifts/findings.hpp"
+#include "barwright/lifts/learning_gain.hpp"
+#include "barwright/lifts/lift.hpp"
+#include "barwright/lifts/lookup.hpp"
+#include "barwright/lifts/modifier.hpp"
+#include "barwright/lifts/muscles.hpp"
+#include "barwright/lifts/stacking.hpp"

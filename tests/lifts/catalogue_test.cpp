@@ -5,6 +5,16 @@
 // The file's status says whether a row was read in its source or recalled.
 // SPDX-License-Identifier: BSL-1.0
 #include "barwright/lifts/catalogue.hpp"
+#include "barwright/core/names.hpp"
+#include "barwright/lifts/base_lift.hpp"
+#include "barwright/lifts/describe.hpp"
+#include "barwright/lifts/findings.hpp"
+#include "barwright/lifts/learning_gain.hpp"
+#include "barwright/lifts/lift.hpp"
+#include "barwright/lifts/lookup.hpp"
+#include "barwright/lifts/modifier.hpp"
+#include "barwright/lifts/muscles.hpp"
+#include "barwright/lifts/stacking.hpp"
 
 #include <doctest/doctest.h>
 

@@ -18,6 +18,7 @@
 #include "barwright/curves/equations.hpp"
 #include "barwright/curves/rep_table.hpp"
 #include "barwright/lifts/catalogue.hpp"
+#include "barwright/lifts/lift.hpp"
 
 using namespace barwright;
 using namespace barwright::literals;

@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "barwright/lifts/catalogue.hpp"
+#include "barwright/lifts/lift.hpp"
 #include "barwright/plan/session.hpp"
 
 using namespace barwright;

@@ -6,6 +6,9 @@
 #include <vector>
 
 #include "barwright/lifts/catalogue.hpp"
+#include "barwright/lifts/learning_gain.hpp"
+#include "barwright/lifts/lift.hpp"
+#include "barwright/lifts/stacking.hpp"
 #include "barwright/log/pain.hpp"
 #include "barwright/plan/learn_lifter.hpp"
 #include "barwright/plan/refusal.hpp"

@@ -8,6 +8,7 @@
 #include <vector>
 
 #include "barwright/lifts/catalogue.hpp"
+#include "barwright/lifts/lift.hpp"
 
 using namespace barwright;
 using namespace barwright::literals;

@@ -21,6 +21,7 @@
 #include "barwright/core/date.hpp"
 #include "barwright/curves/equations.hpp"
 #include "barwright/lifts/catalogue.hpp"
+#include "barwright/lifts/lift.hpp"
 #include "barwright/plates.hpp"
 #include "barwright/training/block_progress.hpp"
 

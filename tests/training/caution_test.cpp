@@ -14,7 +14,10 @@
 #include <vector>
 
 #include "all_lifts.hpp"
+#include "barwright/lifts/base_lift.hpp"
 #include "barwright/lifts/catalogue.hpp"
+#include "barwright/lifts/findings.hpp"
+#include "barwright/lifts/lift.hpp"
 
 using namespace barwright;
 using namespace barwright::literals;

@@ -18,6 +18,9 @@
 #include "barwright/curves/equations.hpp"
 #include "barwright/curves/rep_table.hpp"
 #include "barwright/lifts/catalogue.hpp"
+#include "barwright/lifts/findings.hpp"
+#include "barwright/lifts/lift.hpp"
+#include "barwright/lifts/modifier.hpp"
 #include "barwright/training/choice.hpp"
 
 using namespace barwright;

@@ -46,6 +46,7 @@
 #include "barwright/core/estimate.hpp"
 #include "barwright/core/mass.hpp"
 #include "barwright/core/normal.hpp"
+#include "barwright/core/short_list.hpp"
 #include "barwright/curves/equations.hpp"
 #include "barwright/curves/rep_curve.hpp"
 #include "barwright/learn/linear_gaussian.hpp"
@@ -55,7 +56,10 @@
 #include "barwright/learn/model/shaped_curve.hpp"
 #include "barwright/learn/model/strength_priors.hpp"
 #include "barwright/lifts/catalogue.hpp"
-#include "barwright/lifts/variation.hpp"
+#include "barwright/lifts/learning_gain.hpp"
+#include "barwright/lifts/lift.hpp"
+#include "barwright/lifts/modifier.hpp"
+#include "barwright/lifts/stacking.hpp"
 #include "barwright/log/logged_set.hpp"
 
 namespace barwright::inline BARWRIGHT_ABI {

@@ -20,6 +20,7 @@
 #include "barwright/core/date.hpp"
 #include "barwright/core/effort.hpp"
 #include "barwright/core/mass.hpp"
+#include "barwright/core/names.hpp"
 #include "barwright/core/range.hpp"
 #include "barwright/core/text.hpp"
 #include "barwright/lifts/catalogue.hpp"

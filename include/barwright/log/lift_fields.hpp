@@ -14,7 +14,12 @@
 #include <utility>
 #include <vector>
 
+#include "barwright/core/names.hpp"
+#include "barwright/lifts/base_lift.hpp"
 #include "barwright/lifts/catalogue.hpp"
+#include "barwright/lifts/lift.hpp"
+#include "barwright/lifts/lookup.hpp"
+#include "barwright/lifts/modifier.hpp"
 #include "barwright/log/fields.hpp"
 
 namespace barwright::inline BARWRIGHT_ABI {
@@ -119,7 +124,7 @@ namespace detail {
 /// Why `modifier` cannot be added to `lift`, which does not accept it.
 [[nodiscard]] inline std::string why_not_accepted(const Lift& lift, const Modifier& modifier) {
   for (const Modifier& own : lift.modifiers()) {
-    if (own == modifier) {
+    if (own.same_as(modifier)) {
       return "a modifier must be added once; got " + std::string(modifier.name());
     }
     if (own.excludes(modifier)) {

@@ -20,7 +20,7 @@
 #include "barwright/core/mass.hpp"
 #include "barwright/core/range.hpp"
 #include "barwright/curves/rep_curve.hpp"
-#include "barwright/lifts/variation.hpp"
+#include "barwright/lifts/lift.hpp"
 
 namespace barwright::inline BARWRIGHT_ABI {
 

@@ -8,8 +8,9 @@
 #include <string_view>
 
 #include "barwright/core/source.hpp"
+#include "barwright/lifts/base_lift.hpp"
 #include "barwright/lifts/catalogue.hpp"
-#include "barwright/lifts/variation.hpp"
+#include "barwright/lifts/modifier.hpp"
 #include "barwright/plan/json_writer.hpp"
 
 namespace barwright::inline BARWRIGHT_ABI::json {

@@ -16,9 +16,14 @@
 #include <vector>
 
 #include "barwright/core/effort.hpp"
+#include "barwright/core/names.hpp"
 #include "barwright/core/text.hpp"
 #include "barwright/curves/any_curve.hpp"
+#include "barwright/lifts/base_lift.hpp"
 #include "barwright/lifts/catalogue.hpp"
+#include "barwright/lifts/lift.hpp"
+#include "barwright/lifts/lookup.hpp"
+#include "barwright/lifts/modifier.hpp"
 #include "barwright/log/logged_set.hpp"
 #include "barwright/log/pain.hpp"
 #include "barwright/plan/json_fields.hpp"

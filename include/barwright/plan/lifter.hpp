@@ -21,7 +21,7 @@
 #include "barwright/core/mass.hpp"
 #include "barwright/core/range.hpp"
 #include "barwright/curves/equations.hpp"
-#include "barwright/lifts/variation.hpp"
+#include "barwright/lifts/lift.hpp"
 #include "barwright/log/logged_set.hpp"
 #include "barwright/plan/rules.hpp"
 #include "barwright/plan/strength.hpp"

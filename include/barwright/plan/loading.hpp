@@ -12,7 +12,7 @@
 #include "barwright/core/effort.hpp"
 #include "barwright/core/mass.hpp"
 #include "barwright/lifts/catalogue.hpp"
-#include "barwright/lifts/variation.hpp"
+#include "barwright/lifts/lift.hpp"
 #include "barwright/plates/dumbbells.hpp"
 #include "barwright/plates/loading.hpp"
 #include "barwright/plates/ramp.hpp"

@@ -21,7 +21,10 @@
 #include "barwright/learn/model/miss_risk.hpp"
 #include "barwright/learn/model/shaped_curve.hpp"
 #include "barwright/learn/model/strength_priors.hpp"
-#include "barwright/lifts/variation.hpp"
+#include "barwright/lifts/learning_gain.hpp"
+#include "barwright/lifts/lift.hpp"
+#include "barwright/lifts/modifier.hpp"
+#include "barwright/lifts/stacking.hpp"
 
 namespace barwright::inline BARWRIGHT_ABI {
 

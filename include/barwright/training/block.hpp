@@ -38,7 +38,7 @@
 #include "barwright/core/source.hpp"
 #include "barwright/curves/adapters.hpp"
 #include "barwright/curves/rep_curve.hpp"
-#include "barwright/lifts/variation.hpp"
+#include "barwright/lifts/lift.hpp"
 #include "barwright/plates/room.hpp"
 #include "barwright/training/back_off.hpp"
 #include "barwright/training/introduction.hpp"

@@ -20,8 +20,11 @@
 
 #include "barwright/core/effort.hpp"
 #include "barwright/core/source.hpp"
+#include "barwright/lifts/base_lift.hpp"
 #include "barwright/lifts/catalogue.hpp"
-#include "barwright/lifts/variation.hpp"
+#include "barwright/lifts/findings.hpp"
+#include "barwright/lifts/lift.hpp"
+#include "barwright/lifts/modifier.hpp"
 #include "barwright/training/prescription.hpp"
 
 namespace barwright::inline BARWRIGHT_ABI {

@@ -34,7 +34,12 @@
 #include "barwright/core/source.hpp"
 #include "barwright/core/text.hpp"
 #include "barwright/lifts/catalogue.hpp"
-#include "barwright/lifts/variation.hpp"
+#include "barwright/lifts/findings.hpp"
+#include "barwright/lifts/handles.hpp"
+#include "barwright/lifts/learning_gain.hpp"
+#include "barwright/lifts/lift.hpp"
+#include "barwright/lifts/modifier.hpp"
+#include "barwright/lifts/muscles.hpp"
 #include "barwright/training/introduction.hpp"
 #include "barwright/training/swaps.hpp"
 #include "barwright/training/volume.hpp"
@@ -164,7 +169,7 @@ class Weighing {
     add(points, Text{}.append(text), source);
   }
   [[nodiscard]] bool can_do(const Lift& lift) const noexcept {
-    return std::find(facts_.can_do.begin(), facts_.can_do.end(), lift) != facts_.can_do.end();
+    return lift.is_among(facts_.can_do);
   }
   [[nodiscard]] const Note* note(NoteKind kind, std::string_view text) const noexcept {
     for (const Note& own : modifier_.notes()) {

@@ -23,7 +23,7 @@
 #include "barwright/core/source.hpp"
 #include "barwright/curves/adapters.hpp"
 #include "barwright/curves/rep_curve.hpp"
-#include "barwright/lifts/variation.hpp"
+#include "barwright/lifts/lift.hpp"
 #include "barwright/training/prescription.hpp"
 
 namespace barwright::inline BARWRIGHT_ABI {

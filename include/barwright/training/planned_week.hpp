@@ -29,7 +29,7 @@
 #include "barwright/core/effort.hpp"
 #include "barwright/core/error.hpp"
 #include "barwright/core/mass.hpp"
-#include "barwright/lifts/variation.hpp"
+#include "barwright/lifts/lift.hpp"
 #include "barwright/training/session_load.hpp"
 
 namespace barwright::inline BARWRIGHT_ABI {

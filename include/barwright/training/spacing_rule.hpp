@@ -8,7 +8,7 @@
 
 #include "barwright/core/effort.hpp"
 #include "barwright/core/source.hpp"
-#include "barwright/lifts/variation.hpp"
+#include "barwright/lifts/muscles.hpp"
 
 namespace barwright::inline BARWRIGHT_ABI {
 

@@ -14,7 +14,8 @@
 #include <span>
 
 #include "barwright/core/source.hpp"
-#include "barwright/lifts/variation.hpp"
+#include "barwright/lifts/lift.hpp"
+#include "barwright/lifts/muscles.hpp"
 #include "barwright/training/planned_week.hpp"
 
 namespace barwright::inline BARWRIGHT_ABI {

@@ -4,7 +4,7 @@
 
 #include "barwright/core/mass.hpp"
 #include "barwright/core/range.hpp"
-#include "barwright/lifts/catalogue.hpp"
+#include "barwright/lifts/learning_gain.hpp"
 
 namespace barwright::inline BARWRIGHT_ABI {
 

@@ -1,9 +1,9 @@
-// tests/variation_test.cpp - what a change to a lift costs, and how several changes stack
+// tests/lift_test.cpp - what a change to a lift costs, and how several changes stack
 //
 // The lifts and figures here are made up for the test; those of the catalogue are checked in
 // catalogue_test.cpp.
 // SPDX-License-Identifier: BSL-1.0
-#include "barwright/lifts/variation.hpp"
+#include "barwright/lifts/lift.hpp"
 
 #include <doctest/doctest.h>
 
@@ -23,7 +23,13 @@
 #include <utility>
 #include <vector>
 
+#include "barwright/core/short_list.hpp"
 #include "barwright/curves/equations.hpp"
+#include "barwright/lifts/base_lift.hpp"
+#include "barwright/lifts/findings.hpp"
+#include "barwright/lifts/modifier.hpp"
+#include "barwright/lifts/muscles.hpp"
+#include "barwright/lifts/stacking.hpp"
 
 using namespace barwright;
 using namespace barwright::literals;

@@ -1,0 +1,79 @@
+// barwright/lifts/catalogue/squat.hpp - the squat and what is changed about it
+// SPDX-License-Identifier: BSL-1.0
+#pragma once
+
+#include <array>
+#include <string_view>
+
+#include "barwright/core/mass.hpp"
+#include "barwright/lifts/base_lift.hpp"
+#include "barwright/lifts/catalogue/shared.hpp"
+#include "barwright/lifts/catalogue/sources.hpp"
+#include "barwright/lifts/modifier.hpp"
+
+namespace barwright::inline BARWRIGHT_ABI {
+
+namespace detail {
+
+inline constexpr std::array<std::string_view, 2> squat_aliases{"back squat", "barbell squat"};
+inline constexpr std::array squat_notes{
+    caution("A free-weight lift with the bar on the shoulders needs a spotter.", handbook_spotting),
+    caution("Inside safeties, check that the deepest position just clears them.", inference),
+};
+
+inline constexpr std::array<std::string_view, 1> on_squat{"squat"};
+inline constexpr std::array<std::string_view, 1> front_squat_aliases{"front"};
+inline constexpr std::array front_squat_findings{
+    found("front against back squat, testing loads", 0.785, gullett_2009),
+    found("often quoted", {0.80, 0.825, 0.85}, practice),
+};
+inline constexpr std::array<std::string_view, 1> high_bar_aliases{"high-bar squat"};
+inline constexpr std::array high_bar_findings{
+    only("the low bar position carries more; by how much was not seen", glassbrook_2017),
+};
+inline constexpr std::array<std::string_view, 1> box_squat_aliases{"box"};
+
+}  // namespace detail
+
+namespace lifts {
+
+inline constexpr BaseLift squat{
+    .key = "squat",
+    .name = "squat",
+    .aliases = detail::squat_aliases,
+    .family = LiftFamily::squat,
+    .region = Region::lower_body,
+    .muscles = Muscles::of({MuscleGroup::quadriceps, MuscleGroup::glutes},
+                           {MuscleGroup::hamstrings, MuscleGroup::lower_back, MuscleGroup::trunk}),
+    .notes = detail::squat_notes,
+};
+
+}  // namespace lifts
+
+/// Ratios and rep stretches without a remark rest on the findings listed with them; a rep stretch
+/// that is not set is 1, from 0.9 to 1.1: an assumption.
+namespace modifiers {
+
+inline constexpr Modifier front_squat = Modifier("front_squat", "front squat", {0.75, 0.81, 0.87},
+                                                 Evidence::published, detail::front_squat_findings)
+                                            .with_aliases(detail::front_squat_aliases)
+                                            .with_lifts(detail::on_squat)
+                                            .with_setup(Setup::bar_position);
+
+/// For a lifter whose usual squat is low-bar. Only the direction is known.
+inline constexpr Modifier high_bar = Modifier("high_bar", "high bar", {0.88, 0.95, 1.00},
+                                              Evidence::assumption, detail::high_bar_findings)
+                                         .with_aliases(detail::high_bar_aliases)
+                                         .with_lifts(detail::on_squat)
+                                         .with_setup(Setup::bar_position);
+
+/// Nothing is known about its ratio.
+inline constexpr Modifier box_squat = Modifier("box_squat", "box squat", {0.80, 0.95, 1.10},
+                                               Evidence::assumption, detail::no_ratio_findings)
+                                          .with_aliases(detail::box_squat_aliases)
+                                          .with_lifts(detail::on_squat)
+                                          .with_setup(Setup::turnaround | Setup::range_of_motion);
+
+}  // namespace modifiers
+
+}  // namespace barwright::inline BARWRIGHT_ABI
