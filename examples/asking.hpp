@@ -180,7 +180,7 @@ struct Source {
 
 /// The lifter of the log whose name was typed.
 inline std::string find_lifter(const squad_log::Log& log, const std::string& name) {
-  const auto names = squad_log::lifters(log);
+  const auto names = log.lifters();
   for (const std::string& known : names) {
     if (squad_log::plain(known) == squad_log::plain(name)) return known;
   }
@@ -192,10 +192,10 @@ inline std::string find_lifter(const squad_log::Log& log, const std::string& nam
 inline void print_contents(std::ostream& out, const squad_log::Log& log,
                            const std::string& only_lifter) {
   const auto lifters =
-      only_lifter.empty() ? squad_log::lifters(log) : std::vector{find_lifter(log, only_lifter)};
+      only_lifter.empty() ? log.lifters() : std::vector{find_lifter(log, only_lifter)};
   for (const std::string& lifter : lifters) {
     out << lifter << '\n';
-    const auto sets = squad_log::sets_of(log, lifter);
+    const auto sets = log.sets_of(lifter);
     std::map<bw::LiftId, bw::Lift> lifts;
     for (const bw::LoggedSet& set : sets) lifts.emplace(set.lift.id(), set.lift);
     for (const auto& [id, lift] : lifts) {
@@ -238,7 +238,7 @@ inline Source read(const Options& options) {
     throw program::Exit{source.status()};
   }
   source.about.lifter = find_lifter(log, options.lifter);
-  for (const squad_log::Entry& entry : log.entries) {
+  for (const bw::LogEntry& entry : log.entries) {
     if (entry.lifter != source.about.lifter) continue;
     source.sets.push_back(entry.set);
     source.about.lines.push_back(entry.line);
@@ -252,7 +252,7 @@ inline bw::Room find_room(const Options& options, const Source& source) {
   if (!options.room.empty()) return bw::parse_room(options.room);
   const bw::Unit unit = source.sets.empty() && !options.max.empty()
                             ? bw::parse_marked_mass(options.max).unit()
-                            : squad_log::usual_unit(source.log, source.about.lifter);
+                            : source.log.usual_unit(source.about.lifter);
   return unit == bw::Unit::lb ? bw::plate_sets::gym_lb : bw::plate_sets::gym_kg;
 }
 
@@ -275,12 +275,12 @@ inline void report_later_sets(const Source& source, bw::Date last) {
   }
   if (later.size() > most) return;
   for (const std::size_t i : later) {
-    squad_log::print(std::cerr, source.log,
-                     {.verdict = bw::Verdict::remark,
-                      .line = source.about.lines[i],
-                      .column = "date",
-                      .value = bw::to_text(source.sets[i].date).str(),
-                      .text = "after the day planned for; left out"});
+    const bw::LineReport report{.verdict = bw::Verdict::remark,
+                                .line = source.about.lines[i],
+                                .column = "date",
+                                .value = bw::to_text(source.sets[i].date).str(),
+                                .text = "after the day planned for; left out"};
+    std::cerr << bw::to_text(source.log.name, report) << '\n';
   }
 }
 

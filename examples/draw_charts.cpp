@@ -56,8 +56,8 @@ void draw_learnt_ratio(const char* file) {
   if (!log.failure.empty()) throw program::Refusal(log.name + ": " + log.failure);
   const Lift feet_up = lifts::bench_press + modifiers::feet_up;
   std::vector<Row> rows;
-  for (const std::string& lifter : squad_log::lifters(log)) {
-    const std::vector<LoggedSet> sets = squad_log::sets_of(log, lifter);
+  for (const std::string& lifter : log.lifters()) {
+    const std::vector<LoggedSet> sets = log.sets_of(lifter);
     std::vector<LoggedSet> plain;
     int count = 0;
     Date last = sets.front().date;

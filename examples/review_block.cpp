@@ -82,7 +82,7 @@ int run(const Options& options) {
   if (!options.chart.empty()) check_chart(options.chart);
   asking::Source source = asking::read(options);
   source.about.unit = options.unit.empty()
-                          ? squad_log::usual_unit(source.log, source.about.lifter)
+                          ? source.log.usual_unit(source.about.lifter)
                           : asking::value_or_refuse(bw::fields::to_unit(options.unit));
   const bw::ReviewRequest request = make_request(options);
   const auto review = bw::review_block(source.sets, request);

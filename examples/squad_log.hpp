@@ -20,9 +20,6 @@ namespace squad_log {
 namespace bw = barwright;
 using namespace bw::fields;
 using bw::Parsed;
-using bw::Verdict;
-using Entry = bw::LogEntry;
-using Report = bw::LineReport;
 
 /// A log, and what reports call it.
 struct Log : bw::Log {
@@ -43,26 +40,14 @@ inline Log read_file(const std::string& path, files::Size size = files::Size::us
   return log;
 }
 
-/// Says what is to be said about one line.
-inline void print(std::ostream& out, const Log& log, const Report& report) {
-  out << bw::to_text(log.name, report) << '\n';
-}
 /// Says what is to be said about all lines.
 inline void print_reports(std::ostream& out, std::string_view name,
                           const bw::LineReports& reports) {
-  for (const Report& report : reports) out << bw::to_text(name, report) << '\n';
+  for (const bw::LineReport& report : reports) out << bw::to_text(name, report) << '\n';
   if (reports.left_out() > 0) {
     out << bw::printable<std::string>(name) << ": and " << reports.left_out()
         << " reports more, which are left out\n";
   }
-}
-
-inline std::vector<std::string> lifters(const Log& log) { return log.lifters(); }
-inline bw::Unit usual_unit(const Log& log, std::string_view lifter) {
-  return log.usual_unit(lifter);
-}
-inline std::vector<bw::LoggedSet> sets_of(const Log& log, std::string_view lifter) {
-  return log.sets_of(lifter);
 }
 
 /// What to say of "--lift bench press", of which the second word is taken for the name of a log.
