@@ -46,7 +46,7 @@ constexpr void require_reference_max(Mass best) {
 /// With `Stacking::spread` the distances to the low and to the high end are stacked separately, so
 /// that a lop-sided range stays lop-sided and a single one is reproduced exactly. For even ranges
 /// the result holds exactly 90 %; for lop-sided ones 89 to 91 %, or 92 % when one has no upper side
-/// at all (by simulation, tests/variation_test.cpp).
+/// at all (by simulation, tests/lifts/lift_test.cpp).
 [[nodiscard]] constexpr Range<double> stacked(const Range<double>& a, const Range<double>& b,
                                               Stacking stacking) {
   const double typical = a.typical * b.typical;
