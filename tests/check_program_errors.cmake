@@ -1,4 +1,5 @@
-# Every message of the example programs in docs/errors.md is got by the command below it.
+# Every message of the example programs in docs/errors.md is got by the command below it, and one
+# that says that there is no answer comes with an exit status that says so, too.
 #
 #   ROOT      the top of the repository
 #   PROGRAMS  the folder of the example programs
@@ -18,7 +19,11 @@ foreach(line IN LISTS lines)
     string(MD5 key "${command}")
     if(NOT DEFINED output_${key})
       execute_process(COMMAND sh -c "${command}" WORKING_DIRECTORY ${ROOT} OUTPUT_QUIET
-                      ERROR_VARIABLE output_${key})
+                      ERROR_VARIABLE output_${key} RESULT_VARIABLE status)
+      if(NOT status MATCHES "^[0-3]$" OR (status EQUAL 0 AND output_${key} MATCHES "(^|\n)[a-z_]+: "))
+        math(EXPR failures "${failures} + 1")
+        message("exit status ${status}\n  by: ${command}\n  with: ${output_${key}}")
+      endif()
     endif()
     # The message as a regular expression, with anything for each "...".
     string(REGEX REPLACE "([][+.*()^$?|])" "\\\\\\1" pattern "${message}")

@@ -9,6 +9,7 @@
 #include "barwright/lifts/catalogue.hpp"
 #include "barwright/lifts/lift.hpp"
 #include "barwright/plan/session.hpp"
+#include "barwright/plates/parse_room.hpp"
 
 using namespace barwright;
 using namespace barwright::literals;
@@ -100,6 +101,58 @@ TEST_CASE(
       CHECK(session.step.loading.total() <= 1.10 * heaviest + 1e-9 * heaviest);
       heaviest = std::max(heaviest, session.step.loading.total());
     }
+  }
+}
+
+TEST_CASE("what a block says beside its loads, and what limits them") {
+  struct Row {
+    std::string_view what;
+    BlockRequest request;
+    std::vector<LoggedSet> log;
+    bool is_too_close;   ///< of its own sessions
+    bool has_no_retest;  ///< as the room cannot load one
+    bool has_retest;
+    LimitedBy first;
+    LimitedBy last_working;
+  };
+  BlockRequest every_day = usual();
+  every_day.settings.sessions_a_week = 7;
+  BlockRequest few_plates = usual();  // nothing between 40 and 50 kg, and a max of 60 kg
+  few_plates.room = parse_room("bar 20 kg; plates 15 10 kg");
+  BlockRequest light_plates = usual();
+  light_plates.room = parse_room("bar 20 kg; plates 10x2 kg");
+  BlockRequest cautious = usual();
+  cautious.max_chance_of_missing = 0.01;
+  cautious.settings.last_reserve = 1_rir;
+  BlockRequest without = usual();
+  without.settings.has_retest = false;
+  const std::vector<LoggedSet> steady{done(7, 75_kg, 6_reps, 2), done(4, 75_kg, 6_reps, 2)};
+  const std::vector<LoggedSet> month_off{done(30, 75_kg, 6_reps, 2)};
+  using enum LimitedBy;
+  const Row rows[] = {
+      {"as usual", usual(), steady, false, false, true, reserve, reserve},
+      {"a session each day", every_day, steady, true, false, true, reserve, reserve},
+      {"coarse plates", few_plates, {}, false, true, false, reserve, reserve},
+      {"too few plates", light_plates, steady, false, true, false, equipment, equipment},
+      {"a low bound on missing", cautious, steady, false, false, true, chance_of_missing,
+       chance_of_missing},
+      {"a layoff", usual(), month_off, false, false, true, layoff, reserve},
+      {"no retest asked for", without, steady, false, false, false, reserve, reserve},
+  };
+  for (const Row& row : rows) {
+    CAPTURE(row.what);
+    Lifter lifter = stated_lifter(bench, row.log.empty() ? 60_kg : 100_kg);
+    lifter.sets = row.log;
+    const BlockPlan block = plan_block(lifter, row.request).value();
+    REQUIRE_FALSE(block.is_stopped());
+    CHECK(block.too_close.empty() != row.is_too_close);
+    CHECK(block.has_no_retest == row.has_no_retest);
+    CHECK(block.has_stage(Stage::retest) == row.has_retest);
+    CHECK(name(block.sessions.front().limited_by) == name(row.first));
+    const auto last = std::find_if(
+        block.sessions.rbegin(), block.sessions.rend(),
+        [](const BlockSession& each) { return each.step.plan.stage == Stage::working; });
+    CHECK(name(last->limited_by) == name(row.last_working));
   }
 }
 
