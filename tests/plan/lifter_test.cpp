@@ -138,6 +138,21 @@ TEST_CASE("a last session far above all before is doubted") {
   }
 }
 
+TEST_CASE("the last day of a log is believed, but not a year after the day before it") {
+  std::vector<LoggedSet> log;
+  CHECK_FALSE(last_day(log));
+  log.push_back(done(1, 80_kg, 5_reps, 2.0));
+  CHECK(last_day(log) == today - 1);
+  log.push_back(done(200, 80_kg, 5_reps, 2.0));
+  log.push_back(done(1, 80_kg, 5_reps, 2.0));
+  CHECK(last_day(log) == today - 1);
+  log.push_back(done(-400, 80_kg, 5_reps, 2.0));
+  CHECK_FALSE(last_day(log));
+  PlanningRules rules;
+  rules.doubtful_gap_days = 500;
+  CHECK(last_day(log, rules) == today + 400);
+}
+
 TEST_CASE("sets after the day are not looked at") {
   auto log = usual_log();
   log.push_back(done(-1, 120_kg, 5_reps, 2.0));

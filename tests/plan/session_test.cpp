@@ -275,6 +275,39 @@ TEST_CASE("a max attempt is one set, however many were asked for, and not on a l
   }
 }
 
+TEST_CASE("where a miss is likely, the plan says so before the first set") {
+  SessionRequest request = usual();
+  request.has_spotter = true;
+  const auto says_so = [&] {
+    const SessionPlan plan = planned(stated_lifter(bench, 100_kg), request);
+    return std::any_of(plan.cautions.begin(), plan.cautions.end(), [](const Caution& caution) {
+      return caution.text == cautions::likely_miss.text && caution.weight == CautionWeight::warn;
+    });
+  };
+  CHECK_FALSE(says_so());
+  request.sets = Sets(20);
+  request.reps = 2_reps;
+  request.reserve = 0_rir;
+  request.max_chance_of_missing = 0.99;
+  CHECK(says_so());
+  request.max_chance_of_missing = 0.05;
+  CHECK_FALSE(says_so());
+}
+
+TEST_CASE("after a miss today, what went well last time is no reason for more") {
+  const std::vector<LoggedSet> went_well{done(4, 80_kg, 6_reps, 2), done(4, 80_kg, 6_reps, 2),
+                                         done(4, 80_kg, 6_reps, 2)};
+  SessionRequest request = usual();
+  request.max_chance_of_missing = 0.5;
+  const SessionPlan fresh = planned(lifter_with(went_well), request);
+  std::vector<LoggedSet> log = went_well;
+  log.push_back(missed(0, 80_kg, 6_reps));
+  const SessionPlan after = planned(lifter_with(log), request);
+  CHECK(fresh.load() == 80_kg);
+  CHECK(after.load() < fresh.load());
+  CHECK(after.reserve_left.typical >= request.reserve.count() - 0.5);
+}
+
 TEST_CASE("a max that cannot be right is a question, not a load") {
   SessionRequest request = usual();
   for (const Mass max : {300_kg, 1000_kg}) {

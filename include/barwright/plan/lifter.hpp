@@ -265,6 +265,23 @@ struct PastSession {
   return sessions;
 }
 
+/// The last day of a log; nothing where it has none, or where its date can hardly be right: it is
+/// more than `doubtful_gap_days` after the day before it.
+[[nodiscard]] inline std::optional<Date> last_day(std::span<const LoggedSet> sets,
+                                                  const PlanningRules& rules = {}) {
+  std::optional<Date> last;
+  std::optional<Date> before;
+  for (const LoggedSet& set : sets) {
+    if (!last || *last < set.date) {
+      before = std::exchange(last, set.date);
+    } else if (set.date < *last && (!before || *before < set.date)) {
+      before = set.date;
+    }
+  }
+  if (last && before && *last - *before > rules.doubtful_gap_days) return std::nullopt;
+  return last;
+}
+
 /// The most recent day in some days before one on which something hurt, in a lift for the same half
 /// of the body: a note does not say where.
 [[nodiscard]] inline std::optional<Date> last_pain(const Lifter& lifter, Date date) {

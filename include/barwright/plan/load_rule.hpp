@@ -173,7 +173,7 @@ class LoadRule {
   }
 
   /// What of the equipment to take where `wanted` is wanted: the nearest load there is, but no
-  /// heavier one that a limit forbids or that would leave half a repetition less than asked for.
+  /// heavier one that a limit forbids or that would leave too little (`rounding_reserve`).
   /// Nothing where all are too heavy. Common practice, no source: 0.2 kg is not worth a plate.
   [[nodiscard]] std::optional<LoadedWith> nearest(const Equipment& equipment, const WorkSets& work,
                                                   Mass wanted,
@@ -185,7 +185,7 @@ class LoadRule {
       if (above->load > limit.most) return below;
     }
     WorkSets harder = work;
-    const double reserve = work.reserve.count() - 0.5;
+    const double reserve = work.reserve.count() - lifter_->rules.rounding_reserve;
     if (reserve >= 0.0) harder.reserve = RepsInReserve(reserve);
     return above->load > by_reserve(harder) ? below : above;
   }
@@ -226,13 +226,20 @@ class LoadRule {
     return set.load * (share(work.date, work.reps.count()) / share(work.date, set.reps.count()));
   }
 
-  /// The load of the last session, where it had as many sets and repetitions and left as much.
+  /// The load of the last session, where it had as many sets and repetitions and left as much, and
+  /// no set of today says otherwise.
   [[nodiscard]] std::optional<Mass> done_as_asked(const WorkSets& work) const {
     if (sessions_.empty() || !days_off_ || *days_off_ > lifter_->rules.layoff_days) {
       return std::nullopt;
     }
     const PastSession& last = sessions_.back();
-    if (last.has_miss || work.date - last.date > lifter_->rules.layoff_days) return std::nullopt;
+    const bool is_harder_today =
+        today_ && std::any_of(today_->sets.begin(), today_->sets.end(), [&](const LoggedSet& set) {
+          return set.outcome == Outcome::missed ||
+                 (set.reserve && set.reserve->typical < work.reserve);
+        });
+    if (is_harder_today || last.has_miss || work.date - last.date > lifter_->rules.layoff_days)
+      return std::nullopt;
     int sets = 0;
     for (const LoggedSet& set : last.sets) {
       if (set.load < last.top.load) continue;

@@ -33,6 +33,7 @@ struct PlanningRules {
   int days_to_outweigh_one = 3;
   double doubtful_jump = 0.20;
   double warm_up_below = 2.0 / 3.0;
+  int doubtful_gap_days = 365;
 
   // What a load may be.
   double greatest_rise = 0.10;
@@ -42,6 +43,8 @@ struct PlanningRules {
   double step_back_after_miss = 0.05;
   double alone_reserve = 2.0;
   int sessions_until_known = 4;
+  double rounding_reserve = 0.5;
+  double counts_as_work = 0.9;
 
   // What is not planned at all.
   int pain_days = 14;
@@ -52,10 +55,12 @@ struct PlanningRules {
   // What a session says of its lifter.
   double countable_reserve = 10.0;
   double most_telling_retest = 12.0;
+  double likely_miss = 0.20;
 
   // What a review says.
   double change_worth_speaking_of = 0.02;
   double fewest_weeks_of_level = 4.0;
+  double foreseeable_weeks = 26.0;
 };
 
 /// One rule, as it is shown: its name, what it means, and what it may be.
@@ -103,6 +108,10 @@ constexpr void for_each_rule(Rules& rules, Visitor&& visit) {
                  0.1, 0.95,
                  assumption("the ladder of a warm-up ends near 87 %, unrated sets are doubted")},
         rules.warm_up_below);
+  visit(RuleFact{"doubtful_gap_days",
+                 "days between the last two days of a log beyond which the last is doubted", 30,
+                 3650, assumption("a year typed wrongly is likelier than a year without a set")},
+        rules.doubtful_gap_days);
   visit(RuleFact{"greatest_rise",
                  "a load asks for at most this much more than was shown in the last sessions", 0.02,
                  0.25, progression_source},
@@ -130,6 +139,14 @@ constexpr void for_each_rule(Rules& rules, Visitor&& visit) {
                      "lifts improve 5 to 10 % over the first three or four tests from "
                      "practice alone (Ritti-Dias 2011, Soares-Caldeira 2009; abstracts read)")},
         rules.sessions_until_known);
+  visit(RuleFact{"rounding_reserve",
+                 "repetitions in reserve that rounding up to the next load may cost", 0.0, 2.0,
+                 common_practice("0.2 kg is not worth a plate")},
+        rules.rounding_reserve);
+  visit(RuleFact{"counts_as_work",
+                 "a set done today counts as one of the work sets from this share of their load",
+                 0.5, 1.0, assumption("a warm-up ends at about nine tenths of the work")},
+        rules.counts_as_work);
   visit(RuleFact{"pain_days", "days back in which a note of pain stops the lift", 1, 365,
                  assumption("common sense; no load is worth an injury")},
         rules.pain_days);
@@ -151,6 +168,9 @@ constexpr void for_each_rule(Rules& rules, Visitor&& visit) {
                "repetitions to failure beyond which a retest says little of a max", 5, 30,
                assumption("beyond, ratings are off by 3 and more (Halperin 2022, abstract read)")},
       rules.most_telling_retest);
+  visit(RuleFact{"likely_miss", "a set likelier than this to be missed brings a caution", 0.01, 1.0,
+                 assumption("one set in five is no surprise any more")},
+        rules.likely_miss);
   visit(RuleFact{"change_worth_speaking_of", "a smaller change of a max is none worth the name",
                  0.001, 0.2, assumption("less than a day's form")},
         rules.change_worth_speaking_of);
@@ -158,6 +178,9 @@ constexpr void for_each_rule(Rules& rules, Visitor&& visit) {
                  "weeks before a small change shows that a lift stayed level", 1, 52,
                  assumption("in fewer the model expects no more than that of anybody")},
         rules.fewest_weeks_of_level);
+  visit(RuleFact{"foreseeable_weeks", "weeks ahead for which a review says when it will be clear",
+                 1, 104, assumption("half a year; nobody trains the same for longer")},
+        rules.foreseeable_weeks);
 }
 
 /// @throws DomainError for the first rule that is out of its range.

@@ -336,6 +336,12 @@ class SessionPlanner {
     const Mass load = plan_.load();
     plan_.chances_of_missing = rule_.chances_of_missing(work, load);
     plan_.reserve_left = rule_.reserve_left(work, load);
+    const double most_likely =
+        *std::max_element(plan_.chances_of_missing.begin(), plan_.chances_of_missing.end());
+    if (most_likely > lifter_.rules.likely_miss && !is_max_attempt(plan_.reps, plan_.reserve)) {
+      plan_.cautions.push_back(cautions::likely_miss);
+      sort_cautions();
+    }
     const auto offer = [&](Alternative::Kind kind, const std::optional<LoadedWith>& with) {
       if (!with) return;
       const auto chances = rule_.chances_of_missing(work, with->load);
@@ -401,13 +407,13 @@ class SessionPlanner {
 /// @returns a plan without sets where all are done.
 [[nodiscard]] inline Result<SessionPlan> replan(const Lifter& lifter, const SessionPlan& plan,
                                                 std::span<const LoggedSet> done) {
-  constexpr double counts_as_work = 0.9;
   const SessionRequest& request = plan.request;
   if (const auto refusal = detail::refusal_of(lifter, request.lift, request.date)) return *refusal;
   Lifter now = lifter;
   int work = 0;
   for (LoggedSet set : done) {
-    if (!set.lift.same_as(request.lift) || set.load < plan.load() * counts_as_work) continue;
+    if (!set.lift.same_as(request.lift) || set.load < plan.load() * lifter.rules.counts_as_work)
+      continue;
     set.date = request.date;
     now.sets.push_back(set);
     ++work;

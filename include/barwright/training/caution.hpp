@@ -159,6 +159,14 @@ inline constexpr Caution always{
     "a sharp pain in a joint.",
     assumption("common sense; screening follows ACSM's Guidelines, 10th ed. 2018 (read)")};
 
+/// Where a planner finds a miss likely in one of the sets.
+inline constexpr Caution likely_miss{
+    CautionWeight::warn,
+    "A missed rep is likely in these sets: agree who takes the bar, or set the safeties, before "
+    "the "
+    "first set, and stop at the first miss.",
+    assumption("from how likely the last rep of each set is to be missed")};
+
 // What stops a plan whatever the lift. Planners add them; see plan/session.hpp.
 
 inline constexpr Caution pain{
