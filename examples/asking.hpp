@@ -191,27 +191,21 @@ inline std::string find_lifter(const squad_log::Log& log, const std::string& nam
 /// Who is in a log and what each has done, for somebody who has not chosen yet.
 inline void print_contents(std::ostream& out, const squad_log::Log& log,
                            const std::string& only_lifter) {
-  const auto lifters =
-      only_lifter.empty() ? log.lifters() : std::vector{find_lifter(log, only_lifter)};
-  for (const std::string& lifter : lifters) {
-    out << lifter << '\n';
-    const auto sets = log.sets_of(lifter);
-    std::map<bw::LiftId, bw::Lift> lifts;
-    for (const bw::LoggedSet& set : sets) lifts.emplace(set.lift.id(), set.lift);
-    for (const auto& [id, lift] : lifts) {
-      bw::Date last = sets.front().date;
-      bw::Date first = bw::Date(bw::Date::last_year, 12, 31);
-      int count = 0;
-      for (const bw::LoggedSet& set : sets) {
-        if (set.lift.id() != id) continue;
-        first = std::min(first, set.date);
-        last = std::max(last, set.date);
-        ++count;
-      }
-      const int days = bw::sessions_of(sets, lift, last);
-      out << "  " << report::padded(lift.name().str(), 36) << count
-          << (count == 1 ? " set on " : " sets on ") << days << (days == 1 ? " day, " : " days, ")
-          << first << " to " << last << '\n';
+  const std::string only = only_lifter.empty() ? "" : find_lifter(log, only_lifter);
+  for (const auto& entries : log.by_lifter()) {
+    if (!only.empty() && entries.front()->lifter != only) continue;
+    out << entries.front()->lifter << '\n';
+    std::map<bw::LiftId, std::vector<const bw::LoggedSet*>> lifts;
+    for (const bw::LogEntry* entry : entries) lifts[entry->set.lift.id()].push_back(&entry->set);
+    for (const auto& [id, sets] : lifts) {
+      std::vector<bw::Date> days;
+      for (const bw::LoggedSet* set : sets) days.push_back(set->date);
+      std::sort(days.begin(), days.end());
+      days.erase(std::unique(days.begin(), days.end()), days.end());
+      out << "  " << report::padded(sets.front()->lift.name().str(), 36) << sets.size()
+          << (sets.size() == 1 ? " set on " : " sets on ") << days.size()
+          << (days.size() == 1 ? " day, " : " days, ") << days.front() << " to " << days.back()
+          << '\n';
     }
   }
   out << "\nChoose with --lifter and --lift, and --with for what is changed about it.\n";

@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <barwright/barwright.hpp>
 #include <barwright/plan/learn_lifter.hpp>
+#include <cstddef>
 #include <iostream>
 #include <string>
 #include <string_view>
@@ -55,9 +56,15 @@ void draw_learnt_ratio(const char* file) {
   const squad_log::Log log = squad_log::read_file(file);
   if (!log.failure.empty()) throw program::Refusal(log.name + ": " + log.failure);
   const Lift feet_up = lifts::bench_press + modifiers::feet_up;
+  const auto lifters = log.by_lifter();
+  if (constexpr std::size_t most = 30; lifters.size() > most) {
+    throw program::Refusal("a chart has room for " + std::to_string(most) + " lifters; got " +
+                           std::to_string(lifters.size()));
+  }
   std::vector<Row> rows;
-  for (const std::string& lifter : log.lifters()) {
-    const std::vector<LoggedSet> sets = log.sets_of(lifter);
+  for (const auto& entries : lifters) {
+    std::vector<LoggedSet> sets;
+    for (const LogEntry* entry : entries) sets.push_back(entry->set);
     std::vector<LoggedSet> plain;
     int count = 0;
     Date last = sets.front().date;
@@ -69,9 +76,10 @@ void draw_learnt_ratio(const char* file) {
     const auto ratio_by = [&](const std::vector<LoggedSet>& log_of) {
       return learn_lifter(log_of, lifts::bench_press, last).strength->ratio(feet_up);
     };
-    rows.push_back({.name = lifter + ", " + std::to_string(count) + " sets feet up",
-                    .before = ratio_by(plain),
-                    .after = ratio_by(sets)});
+    rows.push_back(
+        {.name = entries.front()->lifter + ", " + std::to_string(count) + " sets feet up",
+         .before = ratio_by(plain),
+         .after = ratio_by(sets)});
   }
   const Frame frame{
       .title = "What is left of the bench press max with feet up",

@@ -51,7 +51,7 @@ inline barwright::Parsed<std::string> read_whole(const std::string& path, Size s
 }
 
 /// Why `path` is no name for a plain file; empty when it is one. A file that is there already must
-/// be a plain one; a link to one will do.
+/// be a plain one: what a link stands for may be anybody's.
 inline std::string why_no_plain_file(const std::string& path) {
   if (path.empty()) return "a file must have a name";
   if (!barwright::is_printable(path)) {
@@ -59,8 +59,9 @@ inline std::string why_no_plain_file(const std::string& path) {
   }
   if (path.front() == '|') return "this must be a file, no pipe";
   std::error_code unknown;
-  const std::filesystem::file_status there = std::filesystem::status(path, unknown);
+  const std::filesystem::file_status there = std::filesystem::symlink_status(path, unknown);
   if (std::filesystem::is_directory(there)) return "this is a directory";
+  if (std::filesystem::is_symlink(there)) return "this is a link; name the file itself";
   if (std::filesystem::exists(there) && !std::filesystem::is_regular_file(there)) {
     return "this must be a plain file, no device, pipe or socket";
   }
@@ -68,24 +69,22 @@ inline std::string why_no_plain_file(const std::string& path) {
 }
 
 /// Writes `content` to `path`: first beside it, under a name of its own, then renamed, so that at
-/// no time half of it stands there. Empty when it is there; else what went wrong, and nothing
-/// changed.
+/// no time half of it stands there. Renaming replaces a link that was put there meanwhile, and not
+/// what it stands for. Empty when it is there; else what went wrong, and nothing changed.
 inline std::string write_whole(const std::string& path, std::string_view content) {
   if (std::string problem = why_no_plain_file(path); !problem.empty()) return problem;
   std::error_code error;
-  std::filesystem::path target = path;
-  if (std::filesystem::exists(target, error)) target = std::filesystem::canonical(target, error);
   std::string part;
   std::FILE* file = nullptr;
   for (int i = 0; i < 100 && file == nullptr; ++i) {
-    part = target.string() + ".part" + std::to_string(i);
+    part = path + ".part" + std::to_string(i);
     file = std::fopen(part.c_str(), "wbx");  // x: never one that is there
   }
   if (file == nullptr) return "nothing can be written there";
   const bool is_written = std::fwrite(content.data(), 1, content.size(), file) == content.size() &&
                           std::fflush(file) == 0;
   const bool is_closed = std::fclose(file) == 0;
-  if (is_written && is_closed) std::filesystem::rename(part, target, error);
+  if (is_written && is_closed) std::filesystem::rename(part, path, error);
   if (is_written && is_closed && !error) return {};
   std::filesystem::remove(part, error);
   return "it could not be written whole; is the disk full?";

@@ -6,6 +6,7 @@
 // SPDX-License-Identifier: BSL-1.0
 #pragma once
 
+#include <csignal>
 #include <cstdio>
 #include <exception>
 #include <iostream>
@@ -66,6 +67,10 @@ class Page {
 /// @param failed  the exit status when there is no answer, or when it could not be written
 template <class Body>
 int run(std::string_view name, int failed, Body body) {
+#ifdef SIGXFSZ
+  // A file that grows beyond the limit of its size is then a write that failed, and is taken away.
+  std::signal(SIGXFSZ, SIG_IGN);
+#endif
   const Page page;
   int status = failed;
   try {

@@ -88,6 +88,12 @@ for path in /dev/zero fifo.svg folder.svg; do
     expect 2 "$program: $path is no log"
   done
 done
+awk 'BEGIN { print "date,lifter,lift,load,unit,reps"
+             for (i = 0; i < 300000; ++i) print "2026-01-01,Name " i ",squat,100,kg,5" }' >names.csv
+quick 15 "300,000 lifters" plan_session names.csv
+expect 0 "300,000 lifters are listed"
+quick 15 "a chart of 300,000 lifters" draw_charts learnt_ratio names.csv
+expect 1 "300,000 lifters have no room in a chart"
 status=0; plan_session - <"$log" >out 2>err || status=$?
 expect 0 "a log on standard input"
 head -c 20000000 /dev/zero >zero; status=0; plan_session - <zero >out 2>err || status=$?
@@ -154,6 +160,16 @@ fi
   fail "a chart that was cut is called finished"
 [ ! -e cut.svg ] || fail "half a chart is there"
 ls cut.svg.part* >/dev/null 2>&1 && fail "half a chart is left behind"
+(ulimit -f 8
+ review_block "$log" --lifter "Tilde Ravn" --lift "bench press" --with "feet up" --chart cut.svg >/dev/null 2>&1) &&
+  fail "a chart that was cut by a limit is called finished"
+ls cut.svg* >/dev/null 2>&1 && fail "half a chart is left behind by a limit"
+echo mine >mine.svg; ln -s mine.svg link.svg; ln -s nowhere.svg dangling.svg
+for path in link.svg dangling.svg; do
+  run review_block "$log" --lifter "Tilde Ravn" --lift "bench press" --with "feet up" --chart $path
+  expect 2 "a chart through a link"
+done
+[ "$(cat mine.svg)" = mine ] && [ ! -e nowhere.svg ] && [ -L link.svg ] || fail "a chart went through a link"
 run review_block "$log" --lifter "Tilde Ravn" --lift "bench press" --with "feet up" --chart whole.svg
 expect 0 "a chart that is whole"
 

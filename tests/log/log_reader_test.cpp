@@ -406,6 +406,12 @@ TEST_CASE("a lifter is one person however the name is typed, and a near name is 
   const Log log = read(rows + lone);
   CHECK(log.lifters() == std::vector<std::string>{"Ana", "Anna"});
   CHECK(log.sets_of("Ana").size() == 10);
+  const auto groups = log.by_lifter();
+  REQUIRE(groups.size() == 2);
+  CHECK(groups[0].size() == 10);
+  CHECK(groups[0].back()->line == 11);
+  REQUIRE(groups[1].size() == 1);
+  CHECK(groups[1][0]->lifter == "Anna");
   REQUIRE(log.reports.size() == 1);
   CHECK(has(log.reports[0].text, "is it Ana?"));
 }

@@ -67,18 +67,15 @@ std::vector<SessionFacts> all_facts(const Lift& lift) {
   std::vector<SessionFacts> all;
   for (const bool has_spotter : {false, true}) {
     for (const Safeties safeties : {Safeties::none, Safeties::unchecked, Safeties::checked}) {
-      for (const bool is_max_attempt : {false, true}) {
-        for (const int earlier : {0, 1, 3, 4, 50}) {
-          for (const double reserve : {0.0, 1.5, 2.0, 5.0}) {
-            for (const int reps : {1, 12, 13}) {
-              all.push_back({.lift = lift,
-                             .reps = Reps(reps),
-                             .reserve = RepsInReserve(reserve),
-                             .has_spotter = has_spotter,
-                             .safeties = safeties,
-                             .earlier_sessions = earlier,
-                             .is_max_attempt = is_max_attempt});
-            }
+      for (const int earlier : {0, 1, 3, 4, 50}) {
+        for (const double reserve : {0.0, 1.5, 2.0, 5.0}) {
+          for (const int reps : {1, 12, 13}) {
+            all.push_back({.lift = lift,
+                           .reps = Reps(reps),
+                           .reserve = RepsInReserve(reserve),
+                           .has_spotter = has_spotter,
+                           .safeties = safeties,
+                           .earlier_sessions = earlier});
           }
         }
       }
@@ -133,8 +130,8 @@ TEST_CASE("benching alone with nothing to catch the bar: no max attempt") {
   SessionFacts facts = quiet();
   facts.has_spotter = false;
   facts.safeties = Safeties::none;
-  facts.is_max_attempt = true;
-  facts.reserve = 5_rir;  // whatever was typed there
+  facts.reps = 1_reps;
+  facts.reserve = 0_rir;
   CHECK(says(facts, alone));
   CHECK(cautions_for(facts).says_stop());
   facts.has_spotter = true;
@@ -164,35 +161,34 @@ TEST_CASE("every press lying down stops alone near failure, however it is varied
 }
 
 TEST_CASE("squats and overhead presses alone stop near failure too, deadlifts and pulls do not") {
-  const auto alone_on = [](const Lift& lift, RepsInReserve reserve, bool is_max_attempt) {
+  const auto alone_on = [](const Lift& lift, RepsInReserve reserve, Reps reps) {
     SessionFacts facts = quiet(lift);
     facts.has_spotter = false;
     facts.safeties = Safeties::unchecked;
     facts.reserve = reserve;
-    facts.is_max_attempt = is_max_attempt;
+    facts.reps = reps;
     return facts;
   };
   for (const Lift& lift :
        {Lift(lifts::squat), lifts::squat + modifiers::front_squat, Lift(lifts::overhead_press)}) {
     CAPTURE(std::string(lift.name()));
-    CHECK(cautions_for(alone_on(lift, 0_rir, true)).says_stop());
-    CHECK(cautions_for(alone_on(lift, 5_rir, true)).says_stop());
-    CHECK(cautions_for(alone_on(lift, 0_rir, false)).says_stop());
-    CHECK(cautions_for(alone_on(lift, 1_rir, false)).says_stop());
-    CHECK(!cautions_for(alone_on(lift, 2_rir, false)).says_stop());
-    CHECK(says(alone_on(lift, 2_rir, false), nothing_catches));
+    CHECK(cautions_for(alone_on(lift, 0_rir, 1_reps)).says_stop());
+    CHECK(cautions_for(alone_on(lift, 0_rir, 6_reps)).says_stop());
+    CHECK(cautions_for(alone_on(lift, 1_rir, 6_reps)).says_stop());
+    CHECK(!cautions_for(alone_on(lift, 2_rir, 6_reps)).says_stop());
+    CHECK(says(alone_on(lift, 2_rir, 6_reps), nothing_catches));
     // The deaths on record are bench presses: for the others the rule is the library's.
-    const CautionList list = cautions_for(alone_on(lift, 0_rir, true));
+    const CautionList list = cautions_for(alone_on(lift, 0_rir, 1_reps));
     REQUIRE(find(list, alone) != nullptr);
     CHECK(find(list, alone)->source.evidence == Evidence::assumption);
   }
   for (const Lift& lift : {Lift(lifts::deadlift), Lift(lifts::romanian_deadlift),
                            Lift(lifts::barbell_row), Lift(lifts::bench_pull)}) {
     CAPTURE(std::string(lift.name()));
-    for (const bool is_max_attempt : {false, true}) {
-      CHECK(!says(alone_on(lift, 0_rir, is_max_attempt), alone));
-      CHECK(!says(alone_on(lift, 0_rir, is_max_attempt), nothing_catches));
-      CHECK(!cautions_for(alone_on(lift, 0_rir, is_max_attempt)).says_stop());
+    for (const Reps reps : {1_reps, 6_reps}) {
+      CHECK(!says(alone_on(lift, 0_rir, reps), alone));
+      CHECK(!says(alone_on(lift, 0_rir, reps), nothing_catches));
+      CHECK(!cautions_for(alone_on(lift, 0_rir, reps)).says_stop());
     }
   }
 }
@@ -216,7 +212,8 @@ TEST_CASE("a leg press has stops and no spotter: they are to be set and tried") 
       CHECK(says(facts, no_stops));
       facts.reserve = 2_rir;
       CHECK(!cautions_for(facts).says_stop());
-      facts.is_max_attempt = true;
+      facts.reps = 1_reps;
+      facts.reserve = 0_rir;
       CHECK(cautions_for(facts).says_stop());
       CHECK(says(facts, no_stops));
     }
@@ -315,7 +312,8 @@ TEST_CASE("neck and chest are named where the lifter lies under the bar, and now
 
 TEST_CASE("no max attempt before the fifth session of a lift") {
   SessionFacts facts = quiet();
-  facts.is_max_attempt = true;
+  facts.reps = 1_reps;
+  facts.reserve = 0_rir;
   for (const int earlier : {0, 1, 2, 3}) {
     facts.earlier_sessions = earlier;
     CHECK(cautions_for(facts).says_stop());
@@ -327,7 +325,7 @@ TEST_CASE("no max attempt before the fifth session of a lift") {
     CHECK(!cautions_for(facts).says_stop());
     CHECK(says(facts, max_attempt));
   }
-  facts.is_max_attempt = false;
+  facts.reps = 2_reps;
   for (const int earlier : {0, 3, 100}) {
     facts.earlier_sessions = earlier;
     CHECK(!says(facts, new_max_attempt));
@@ -503,7 +501,7 @@ TEST_CASE(
   }
 }
 
-TEST_CASE("one repetition with none left is a max attempt, said or not") {
+TEST_CASE("one repetition with none left is a max attempt") {
   SessionFacts facts = quiet(lifts::bench_press);
   facts.reps = 1_reps;
   facts.reserve = 0_rir;

@@ -118,22 +118,13 @@ void with_value_at(const char* answer, const char* place, const Use& use) noexce
 
 extern "C" {
 
-// ---- one set, one load
+// ---- one set
 
 double barwright_one_rep_max(const char* equation, double load_kg, int reps, double reserve,
                              barwright_error* error) {
   return guarded(error, [&] {
     return bw::one_rep_max(bw::parse_curve(checked_text(equation, "an equation's name")),
                            bw::Mass::from_kg(load_kg), bw::Reps(reps), bw::RepsInReserve(reserve))
-        .kg();
-  });
-}
-
-double barwright_load_for(const char* equation, double max_kg, int reps, double reserve,
-                          barwright_error* error) {
-  return guarded(error, [&] {
-    return bw::load_for(bw::parse_curve(checked_text(equation, "an equation's name")),
-                        bw::Mass::from_kg(max_kg), bw::Reps(reps), bw::RepsInReserve(reserve))
         .kg();
   });
 }

@@ -43,14 +43,11 @@ typedef struct barwright_error {
 #define BARWRIGHT_NO_ERROR \
   { BARWRIGHT_OK, "" }
 
-/* ---- one set, one load ---- */
+/* ---- one set ---- */
 
 /* The max behind a set, by a published equation; reserve in repetitions, in steps of one half. */
 double barwright_one_rep_max(const char* equation, double load_kg, int reps, double reserve,
                              barwright_error* error);
-/* The load for so many repetitions with so many left. */
-double barwright_load_for(const char* equation, double max_kg, int reps, double reserve,
-                          barwright_error* error);
 
 /* ---- plates ---- */
 

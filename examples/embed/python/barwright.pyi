@@ -34,16 +34,10 @@ def ask(request: dict[str, Any]) -> dict[str, Any]:
 def answer(request: str) -> str:
     """The same from JSON to JSON."""
 
-# ---- one set, one load, one bar ----
+# ---- one set, one bar ----
 
 def one_rep_max(load_kg: float, reps: int, reserve: float = ..., equation: str = ...) -> float:
     """The max behind a set by a published equation; reserve in steps of one half."""
-
-def load_for(max_kg: float, reps: int, reserve: float = ..., equation: str = ...) -> float:
-    """The load for so many repetitions with so many left, by the equation alone.
-
-    No load to show a lifter: it knows no lift, no layoff, no limit and no stop. Use ask().
-    """
 
 class Loading:
     """A loaded bar; str() tells it."""
@@ -65,9 +59,10 @@ class Room:
 # ---- columns ----
 
 class CurveLattice:
-    """A published equation for columns of sets, which give the values of one_rep_max and load_for.
+    """A published equation for columns of sets, for tables and studies.
 
-    A row that makes no sense gets 0 and a fault. Other Python threads run meanwhile.
+    It plans nothing: what load_for gives is no load to show a lifter, as it knows no lift, no
+    layoff, no limit and no stop. Use ask(). A row that makes no sense gets 0 and a fault. Other Python threads run meanwhile.
     """
 
     def __init__(self, equation: str) -> None: ...
@@ -76,7 +71,8 @@ class CurveLattice:
     ) -> tuple[NDArray[np.float64], _Faults]: ...
     def load_for(
         self, maxes_kg: _Loads, reps: _Counts, half_reps_left: _Counts
-    ) -> tuple[NDArray[np.float64], _Faults]: ...
+    ) -> tuple[NDArray[np.float64], _Faults]:
+        """The loads by the equation alone, not rounded. No plan: see above."""
     def half_reps_left(
         self, maxes_kg: _Loads, loads_kg: _Loads, reps: _Counts
     ) -> tuple[NDArray[np.int16], _Faults]:

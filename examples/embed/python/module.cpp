@@ -35,12 +35,6 @@ double one_rep_max(double load_kg, int reps, double reserve, std::string_view eq
       .kg();
 }
 
-double load_for(double max_kg, int reps, double reserve, std::string_view equation) {
-  return bw::load_for(bw::parse_curve(equation), bw::Mass::from_kg(max_kg), bw::Reps(reps),
-                      bw::RepsInReserve(reserve))
-      .kg();
-}
-
 // ---- the planner ----
 
 py::str answer(std::string_view request) {
@@ -166,7 +160,6 @@ PYBIND11_MODULE(barwright, m) {
 
   m.def("one_rep_max", &one_rep_max, "load_kg"_a, "reps"_a, "reserve"_a = 0.0,
         "equation"_a = "Wathen");
-  m.def("load_for", &load_for, "max_kg"_a, "reps"_a, "reserve"_a = 0.0, "equation"_a = "Wathen");
 
   m.def("answer", &answer, "request"_a);
   m.def("ask", &ask, "request"_a);

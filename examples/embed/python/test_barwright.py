@@ -35,9 +35,8 @@ class OneSet(unittest.TestCase):
         self.assertAlmostEqual(bw.one_rep_max(100, 5, 2, "Brzycki"), 100 * 36 / 30)
         self.assertAlmostEqual(bw.one_rep_max(100, 7, equation="Epley"), 100 * (1 + 7 / 30))
 
-    def test_a_load_put_back_gives_the_max(self):
-        load = bw.load_for(120, 6, reserve=1.5)
-        self.assertAlmostEqual(bw.one_rep_max(load, 6, reserve=1.5), 120)
+    def test_a_load_comes_from_the_planner_alone(self):
+        self.assertFalse(hasattr(bw, "load_for"))
 
     def test_what_is_refused_says_what_is_allowed(self):
         for arguments, message in [

@@ -72,6 +72,18 @@ struct Log {
     }
     return names;
   }
+  /// The entries of each lifter, in the order of `lifters` and of the log. They point into this
+  /// log.
+  [[nodiscard]] std::vector<std::vector<const LogEntry*>> by_lifter() const {
+    std::vector<std::vector<const LogEntry*>> groups;
+    std::map<std::string_view, std::size_t> places;
+    for (const LogEntry& entry : entries) {
+      const auto [place, is_new] = places.try_emplace(entry.lifter, groups.size());
+      if (is_new) groups.emplace_back();
+      groups[place->second].push_back(&entry);
+    }
+    return groups;
+  }
   /// The sets of one lifter, named as in `lifters`.
   [[nodiscard]] std::vector<LoggedSet> sets_of(std::string_view lifter) const {
     std::vector<LoggedSet> sets;

@@ -143,7 +143,6 @@ inline void add_cautions(std::vector<Caution>& cautions, std::vector<Remedy>& re
   add_if_lifted(changed, Remedy::check_safeties);
   changed = facts;
   changed.reserve = RepsInReserve(std::ceil(2.0 * rules.alone_reserve) / 2.0);
-  changed.is_max_attempt = false;
   add_if_lifted(changed, Remedy::keep_reserve);
   if (remedies.size() == before) remedies.push_back(Remedy::train_it_first);
 }

@@ -44,12 +44,10 @@ struct SessionFacts {
   bool has_spotter = false;  ///< somebody who can and will take the bar
   Safeties safeties = Safeties::none;
   int earlier_sessions = 0;  ///< of this very lift, by this lifter
-  /// Whether more is meant to be tried than one set says: a max test. One repetition with none left
-  /// is a max attempt in any case.
-  bool is_max_attempt = false;
 };
 
-/// One repetition with none left: a try of the max, whatever it is called.
+/// One repetition with none left: a try of the max, whatever it is called. The only place that says
+/// so: nobody has to say it beside repetitions and reserve, or can forget to.
 [[nodiscard]] constexpr bool is_max_attempt(Reps reps, RepsInReserve reserve) noexcept {
   return reps.count() == 1 && reserve < RepsInReserve(1.0);
 }
@@ -208,7 +206,7 @@ inline constexpr Caution too_much_work{
   for (const Modifier& modifier : facts.lift.modifiers()) {
     if (modifier.sets_any_of(Setup::implement)) has_free_bar = false;
   }
-  const bool is_attempt = facts.is_max_attempt || is_max_attempt(facts.reps, facts.reserve);
+  const bool is_attempt = is_max_attempt(facts.reps, facts.reserve);
   const bool can_catch = safeties_can_catch(facts.lift);
   const bool caught = facts.has_spotter || (facts.safeties == Safeties::checked && can_catch);
   const bool near_failure = facts.reserve < RepsInReserve(2.0);
@@ -216,7 +214,7 @@ inline constexpr Caution too_much_work{
 
   const Source& pinned = bar_over_body ? cautions::deaths_on_record : cautions::bar_on_the_body;
   if (can_pin && base.is_machine && facts.safeties != Safeties::checked) {
-    list.add(near_failure || is_attempt
+    list.add(near_failure
                  ? Caution{CautionWeight::stop,
                            "Not yet: until the stops of the machine are set and tried, do no set "
                            "that leaves fewer than 2 repetitions, and no max attempt.",
@@ -228,7 +226,7 @@ inline constexpr Caution too_much_work{
                            cautions::stops_of_a_machine});
   } else if (bar_can_pin && !caught && !can_catch) {
     list.add(
-        near_failure || is_attempt
+        near_failure
             ? Caution{CautionWeight::stop,
                       "Not alone: safeties do not catch dumbbells, nor a bar over a ball or a "
                       "cushion. Without a spotter do no set that leaves fewer than 2 "
@@ -239,7 +237,7 @@ inline constexpr Caution too_much_work{
                       "dumbbells, nor a bar over a ball or a cushion. Get a spotter; otherwise "
                       "keep 2 or more repetitions in reserve in every set.",
                       cautions::bar_on_the_body});
-  } else if (bar_can_pin && !caught && (near_failure || is_attempt)) {
+  } else if (bar_can_pin && !caught && near_failure) {
     list.add({CautionWeight::stop,
               "Not alone: with neither a spotter nor safeties checked in this body position, do no "
               "set that leaves fewer than 2 repetitions, and no max attempt.",

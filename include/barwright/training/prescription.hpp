@@ -25,6 +25,9 @@ namespace barwright::inline BARWRIGHT_ABI {
 
 /// The load for `done` repetitions with `left` in reserve, not yet rounded.
 ///
+/// This is no plan: it knows no new lift, no layoff, no limit on the step from the last session and
+/// no stop. plan/session.hpp does, and starts from this.
+///
 /// Round it down when in doubt: an unrounded load is the estimate's middle, not its safe side.
 /// @throws DomainError if the curve is not defined that far out.
 template <RepCurve C>
