@@ -1,0 +1,126 @@
+// examples/squad_sheet/asked.hpp - what a squad trains today, as a coach writes it down
+//
+// A table in CSV with one row for each lift; the first row names the columns, in any order:
+//
+//     lifter,lift,modifiers,sets,reps,rir
+//     ,bench press,,3,6,2
+//     Tilde Ravn,squat,front,4,4,2-3
+//
+// A row without a lifter is for everybody who has trained that base lift in the log.
+// SPDX-License-Identifier: BSL-1.0
+#pragma once
+
+#include <array>
+#include <cstddef>
+#include <optional>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "barwright/barwright.hpp"
+#include "files.hpp"
+
+namespace squad_sheet {
+
+namespace bw = barwright;
+namespace fields = bw::fields;
+
+/// One lift that is asked for.
+struct Asked {
+  std::string lifter{};  ///< empty: everybody
+  bw::Lift lift;
+  bw::Sets sets{3};
+  bw::Reps reps{6};
+  bw::RepsInReserve reserve{2.0};
+};
+
+struct Columns {
+  enum class Column : unsigned char { lifter, lift, modifiers, sets, reps, rir };
+  static constexpr std::array<std::string_view, 6> names{"lifter", "lift", "modifiers",
+                                                         "sets",   "reps", "rir"};
+  static constexpr std::array required{Column::lift, Column::sets, Column::reps};
+};
+using Column = Columns::Column;
+
+/// What was asked, and what is wrong with its lines.
+struct AskedTable {
+  std::string failure{};  ///< why nothing could be read at all
+  std::vector<Asked> rows{};
+  bw::LineReports reports{};
+  int refused = 0;
+};
+
+inline constexpr int most_rows = 1000;
+
+inline bw::Parsed<bw::Sets> to_sets(std::string_view text) {
+  const auto count = fields::to_number(text);
+  for (int sets = 1; count && sets <= 20; ++sets) {
+    if (*count == sets) return {.value = bw::Sets(sets), .problem = {}};
+  }
+  return {.value = std::nullopt, .problem = "sets must be a whole number from 1 to 20"};
+}
+
+/// Reads one row, reporting every field that will not do.
+class AskedRow : private bw::TableRow<Columns> {
+ public:
+  AskedRow(AskedTable& table, const bw::TableHeader<Columns>& header, const bw::CsvRecord& row)
+      : TableRow(table.reports, header, row) {}
+
+  std::optional<Asked> read() {
+    const auto base = take(Column::lift, fields::to_base_lift);
+    std::optional<bw::Lift> lift;
+    if (base) {
+      lift = take(Column::modifiers,
+                  [&](std::string_view text) { return fields::to_lift(**base, text); });
+    }
+    const auto sets = take(Column::sets, to_sets);
+    const auto reps = take(Column::reps, fields::to_reps);
+    bw::RepsInReserve reserve{2.0};
+    if (!get(Column::rir).empty()) {
+      const auto typed = take(Column::rir, fields::to_reserve);
+      if (!typed) return std::nullopt;
+      reserve = typed->low;
+    }
+    if (!lift || !sets || !reps) return std::nullopt;
+    return Asked{.lifter = bw::printable<std::string>(get(Column::lifter)),
+                 .lift = *lift,
+                 .sets = *sets,
+                 .reps = *reps,
+                 .reserve = reserve};
+  }
+};
+
+inline AskedTable read_asked(std::string_view text) {
+  AskedTable table;
+  bw::CsvReader rows(text);
+  bw::CsvRecord row;
+  if (!bw::is_plain_text(text) || !rows.next(row)) {
+    table.failure = "this must be a table in CSV whose first line names the columns";
+    return table;
+  }
+  const auto header = bw::TableHeader<Columns>::read(row);
+  if (!header.value) {
+    table.failure = "line " + std::to_string(row.line) + ": " + header.problem;
+    return table;
+  }
+  int count = 0;
+  while (rows.next(row)) {
+    if (row.is_empty() && row.fault == bw::CsvFault::none) continue;
+    if (++count > most_rows) {
+      table.failure = "one day must have at most " + std::to_string(most_rows) + " rows";
+      return table;
+    }
+    if (const auto problem = bw::misfit(row, header.value->size(), rows)) {
+      table.reports.add({.line = row.line, .text = *problem});
+      ++table.refused;
+    } else if (auto asked = AskedRow(table, *header.value, row).read()) {
+      table.rows.push_back(*std::move(asked));
+    } else {
+      ++table.refused;
+    }
+  }
+  if (table.rows.empty()) table.failure = "not one line could be read";
+  return table;
+}
+
+}  // namespace squad_sheet

@@ -1,0 +1,247 @@
+// examples/squad_sheet/sheet.hpp - a squad's day as data, as text and as CSV
+//
+// One entry for each lifter and lift, in the order in which they are to be read; html.hpp draws the
+// same for paper and for a phone.
+// SPDX-License-Identifier: BSL-1.0
+#pragma once
+
+#include <algorithm>
+#include <cstddef>
+#include <ostream>
+#include <string>
+#include <string_view>
+#include <utility>
+#include <vector>
+
+#include "barwright/barwright.hpp"
+#include "barwright/planning.hpp"
+#include "report/words.hpp"
+#include "squad_sheet/asked.hpp"
+
+namespace squad_sheet {
+
+namespace bw = barwright;
+
+/// One lift of one lifter, and what came of it.
+struct Entry {
+  std::string lifter{};
+  bw::Unit unit = bw::Unit::kg;
+  bw::SessionRequest request;
+  bw::SquadResult result{};
+
+  [[nodiscard]] bool is_stopped() const { return result.plan && result.plan->is_stopped(); }
+  [[nodiscard]] bool is_planned() const { return result.plan && !result.plan->is_stopped(); }
+};
+
+/// The sheet of one day.
+struct Sheet {
+  bw::Date date;
+  std::vector<Entry> entries{};
+};
+
+/// Plans what is asked for everybody it is meant for.
+/// @param usual  the day, the bound and what would catch a miss, for all of them
+/// @param room   as typed; empty: the usual gym in the unit of each lifter's log
+inline Sheet plan_sheet(const bw::Log& log, const std::vector<Asked>& asked,
+                        const bw::SessionRequest& usual, const std::string& room) {
+  const std::vector<std::string> lifters = log.lifters();
+  std::vector<std::vector<bw::LoggedSet>> sets;
+  std::vector<bw::SquadMember> squad;
+  for (const std::string& lifter : lifters) sets.push_back(log.sets_of(lifter));
+  for (std::size_t i = 0; i < lifters.size(); ++i) {
+    bw::SquadMember member{.name = lifters[i], .log = sets[i]};
+    for (const Asked& each : asked) {
+      const bool has_trained = std::any_of(sets[i].begin(), sets[i].end(), [&](const auto& set) {
+        return set.lift.base().same_as(each.lift.base());
+      });
+      const bool is_named = bw::fields::plain(each.lifter) == bw::fields::plain(lifters[i]);
+      if (each.lifter.empty() ? !has_trained : !is_named) continue;
+      bw::SessionRequest request = usual;
+      request.lift = each.lift;
+      request.sets = each.sets;
+      request.reps = each.reps;
+      request.reserve = each.reserve;
+      request.room = !room.empty()                                ? bw::parse_room(room)
+                     : log.usual_unit(lifters[i]) == bw::Unit::lb ? bw::plate_sets::gym_lb
+                                                                  : bw::plate_sets::gym_kg;
+      member.requests.push_back(request);
+    }
+    squad.push_back(std::move(member));
+  }
+  Sheet sheet{.date = usual.date};
+  for (bw::SquadResult& result : bw::plan_squad(squad)) {
+    const bw::SquadMember& member = squad[result.member];
+    sheet.entries.push_back({.lifter = member.name,
+                             .unit = log.usual_unit(member.name),
+                             .request = member.requests[result.request],
+                             .result = std::move(result)});
+  }
+  return sheet;
+}
+
+/// Why there is no load; empty where there is one.
+inline std::string why_no_load(const Entry& entry) {
+  if (entry.is_planned()) return {};
+  if (!entry.result.fault.empty()) return bw::printable<std::string>(entry.result.fault);
+  if (entry.result.refusal) {
+    const bw::Lifter nobody{.base = bw::Lift(entry.request.lift.base())};
+    return report::to_text(*entry.result.refusal, nobody, entry.request.lift, entry.request.date,
+                           {.unit = entry.unit});
+  }
+  std::string text;
+  for (const bw::Caution& caution : entry.result.plan->cautions) {
+    if (caution.weight != bw::CautionWeight::stop) continue;
+    text += (text.empty() ? "" : " ") + std::string(caution.text);
+  }
+  return text;
+}
+
+/// "3 x 6"
+inline std::string sets_text(int sets, bw::Reps reps) {
+  return (sets > 1 ? std::to_string(sets) + " x " : "") + std::to_string(reps.count());
+}
+inline std::string load_text(const Entry& entry, bw::Mass load) {
+  return report::load_text(load, entry.unit);
+}
+/// "3 x 6 with 62.5 kg"
+inline std::string to_do(const Entry& entry) {
+  const bw::SessionPlan& plan = *entry.result.plan;
+  return sets_text(plan.work_sets, plan.reps) + " with " + load_text(entry, plan.load());
+}
+inline std::string to_leave(const Entry& entry) {
+  const bw::SessionPlan& plan = *entry.result.plan;
+  const std::string left = report::number(plan.reserve.count(), 1);
+  return (plan.work_sets > 1 ? "End each set with " : "End it with ") + left + " or more left";
+}
+/// What to see to before the first set.
+inline std::vector<std::string> to_see_to(const Entry& entry) {
+  std::vector<std::string> lines;
+  if (!entry.is_planned()) return lines;
+  const bw::SessionPlan& plan = *entry.result.plan;
+  if (const bw::Exposure* const today = plan.exposure()) {
+    lines.push_back("New to the lifter: session " + std::to_string(today->number) + " of " +
+                    std::to_string(plan.introduction->size()) + " that introduce it.");
+  }
+  if (plan.recovery.is_too_soon()) {
+    for (const std::string& line : report::to_lines(plan.recovery.conflicts)) {
+      lines.push_back("Not recovered: " + line);
+    }
+  }
+  for (const bw::Caution& caution : plan.cautions) {
+    if (caution.weight == bw::CautionWeight::warn) lines.emplace_back(caution.text);
+  }
+  return lines;
+}
+/// What is to be kept in mind, each once: what holds for every lift, then with the lifts it is for.
+inline std::vector<std::string> to_keep_in_mind(const Sheet& sheet) {
+  struct Kept {
+    std::string_view text;
+    std::vector<std::string> lifts;
+  };
+  std::vector<Kept> kept;
+  std::vector<std::string> all;
+  const auto add = [](std::vector<std::string>& names, const std::string& name) {
+    if (std::find(names.begin(), names.end(), name) == names.end()) names.push_back(name);
+  };
+  for (const Entry& entry : sheet.entries) {
+    if (!entry.result.plan) continue;
+    const std::string name = entry.request.lift.name().str();
+    add(all, name);
+    for (const bw::Caution& caution : entry.result.plan->cautions) {
+      if (caution.weight != bw::CautionWeight::note) continue;
+      auto same = std::find_if(kept.begin(), kept.end(),
+                               [&](const Kept& each) { return each.text == caution.text; });
+      if (same == kept.end()) same = kept.insert(same, {.text = caution.text, .lifts = {}});
+      add(same->lifts, name);
+    }
+  }
+  std::stable_partition(kept.begin(), kept.end(),
+                        [&](const Kept& each) { return each.lifts.size() == all.size(); });
+  std::vector<std::string> lines;
+  for (const Kept& each : kept) {
+    std::string line;
+    if (each.lifts.size() < all.size()) {
+      for (const std::string& lift : each.lifts) line += (line.empty() ? "" : "; ") + lift;
+      line += ": ";
+    }
+    lines.push_back(line + std::string(each.text));
+  }
+  return lines;
+}
+
+// ---- text
+
+inline void print_text(std::ostream& out, const Sheet& sheet) {
+  out << "Training on " << report::day_of_week(sheet.date) << '\n';
+  const std::string* lifter = nullptr;
+  for (const Entry& entry : sheet.entries) {
+    if (lifter == nullptr || *lifter != entry.lifter) report::title(out, entry.lifter);
+    lifter = &entry.lifter;
+    const std::string name = entry.request.lift.name().str() + ": ";
+    if (!entry.is_planned()) {
+      report::paragraph(
+          out, name + (entry.is_stopped() ? "STOP. " : "no load. ") + why_no_load(entry), 2, 6);
+      continue;
+    }
+    const bw::SessionPlan& plan = *entry.result.plan;
+    report::paragraph(out, name + to_do(entry) + ". " + to_leave(entry) + ".", 2, 6);
+    std::string way_up;
+    for (const bw::PlannedSet& set : plan.sets) {
+      if (set.is_work) continue;
+      way_up += (way_up.empty() ? "" : ", ") + load_text(entry, set.with.load) + " x " +
+                std::to_string(set.reps.count());
+    }
+    if (!way_up.empty()) report::paragraph(out, "on the way up " + way_up, 6, 8);
+    report::paragraph(out,
+                      (plan.sets.back().with.bar ? "each side " : "dumbbells ") +
+                          report::loaded_with(plan.sets.back().with),
+                      6, 8);
+    for (const std::string& line : to_see_to(entry)) report::paragraph(out, "! " + line, 6, 8);
+  }
+  report::title(out, "Keep in mind");
+  for (const std::string& line : to_keep_in_mind(sheet)) {
+    report::paragraph(out, "- " + line, 2, 4);
+  }
+}
+
+// ---- CSV
+
+/// A field as RFC 4180 writes it. A first character that a spreadsheet would take for a formula
+/// gets an apostrophe in front, as names come from outside.
+inline std::string csv_field(std::string_view text) {
+  std::string field = bw::printable<std::string>(text);
+  if (!field.empty() && std::string_view("=+-@").find(field.front()) != std::string_view::npos) {
+    field.insert(0, 1, '\'');
+  }
+  if (field.find_first_of(",\"") == std::string::npos) return field;
+  std::string quoted = "\"";
+  for (const char c : field) quoted += c == '"' ? std::string("\"\"") : std::string(1, c);
+  return quoted + '"';
+}
+
+/// One row for each line of a session: the warm-ups, then the work sets.
+inline void print_csv(std::ostream& out, const Sheet& sheet) {
+  out << "date,lifter,lift,what,load,unit,sets,reps,leave,each side,note\n";
+  for (const Entry& entry : sheet.entries) {
+    const std::string head = report::day(sheet.date) + ',' + csv_field(entry.lifter) + ',' +
+                             csv_field(entry.request.lift.name().str()) + ',';
+    if (!entry.is_planned()) {
+      out << head << (entry.is_stopped() ? "stop" : "no load") << ",,,,,,,"
+          << csv_field(why_no_load(entry)) << "\n";
+      continue;
+    }
+    const bw::SessionPlan& plan = *entry.result.plan;
+    std::string notes;
+    for (const std::string& line : to_see_to(entry)) notes += (notes.empty() ? "" : " ") + line;
+    for (const bw::PlannedSet& set : plan.sets) {
+      out << head << (set.is_work ? "work" : "warm-up") << ','
+          << report::number(set.with.load.in(entry.unit), 2) << ',' << bw::to_text(entry.unit)
+          << ',' << set.sets << ',' << set.reps.count() << ','
+          << (set.is_work ? report::number(plan.reserve.count(), 1) : "") << ','
+          << csv_field(report::loaded_with(set.with)) << ','
+          << (set.is_work ? csv_field(notes) : "") << "\n";
+    }
+  }
+}
+
+}  // namespace squad_sheet
