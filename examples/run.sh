@@ -44,6 +44,8 @@ else
         --with "feet up" --text-chart ;;
     check_week)
       set -- examples/data/rowing_week.csv ;;
+    squad_sheet)
+      set -- examples/data/rowing_club.csv --asked examples/data/rowing_today.csv --date 2026-11-27 ;;
   esac
 fi
 shown=$name
