@@ -14,6 +14,7 @@
 #include <vector>
 
 #include "barwright/barwright.hpp"
+#include "barwright/log/log_writer.hpp"
 #include "barwright/planning.hpp"
 #include "report/words.hpp"
 #include "squad_sheet/asked.hpp"
@@ -206,28 +207,25 @@ inline void print_text(std::ostream& out, const Sheet& sheet) {
 
 // ---- CSV
 
-/// A field as RFC 4180 writes it. A first character that a spreadsheet would take for a formula
-/// gets an apostrophe in front, as names come from outside.
-inline std::string csv_field(std::string_view text) {
+/// A field of text from outside. A first character that a spreadsheet would take for a formula gets
+/// an apostrophe in front.
+inline std::string text_field(std::string_view text) {
   std::string field = bw::printable<std::string>(text);
   if (!field.empty() && std::string_view("=+-@").find(field.front()) != std::string_view::npos) {
     field.insert(0, 1, '\'');
   }
-  if (field.find_first_of(",\"") == std::string::npos) return field;
-  std::string quoted = "\"";
-  for (const char c : field) quoted += c == '"' ? std::string("\"\"") : std::string(1, c);
-  return quoted + '"';
+  return bw::csv_field(field);
 }
 
 /// One row for each line of a session: the warm-ups, then the work sets.
 inline void print_csv(std::ostream& out, const Sheet& sheet) {
   out << "date,lifter,lift,what,load,unit,sets,reps,leave,each side,note\n";
   for (const Entry& entry : sheet.entries) {
-    const std::string head = report::day(sheet.date) + ',' + csv_field(entry.lifter) + ',' +
-                             csv_field(entry.request.lift.name().str()) + ',';
+    const std::string head = report::day(sheet.date) + ',' + text_field(entry.lifter) + ',' +
+                             text_field(entry.request.lift.name().str()) + ',';
     if (!entry.is_planned()) {
       out << head << (entry.is_stopped() ? "stop" : "no load") << ",,,,,,,"
-          << csv_field(why_no_load(entry)) << "\n";
+          << text_field(why_no_load(entry)) << "\n";
       continue;
     }
     const bw::SessionPlan& plan = *entry.result.plan;
@@ -238,8 +236,8 @@ inline void print_csv(std::ostream& out, const Sheet& sheet) {
           << report::number(set.with.load.in(entry.unit), 2) << ',' << bw::to_text(entry.unit)
           << ',' << set.sets << ',' << set.reps.count() << ','
           << (set.is_work ? report::number(plan.reserve.count(), 1) : "") << ','
-          << csv_field(report::loaded_with(set.with)) << ','
-          << (set.is_work ? csv_field(notes) : "") << "\n";
+          << text_field(report::loaded_with(set.with)) << ','
+          << (set.is_work ? text_field(notes) : "") << "\n";
     }
   }
 }
