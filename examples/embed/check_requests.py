@@ -82,7 +82,7 @@ def decisions(answer):
     """What five ways must agree on."""
     return {"outcome": answer["outcome"], "load_kg": answer.get("load_kg"),
             "limited_by": answer.get("limited_by"), "remedies": answer.get("remedies"),
-            "code": answer.get("refusal", {}).get("code"),
+            "verdict": answer.get("verdict"), "code": answer.get("refusal", {}).get("code"),
             "cautions": [(c["weight"], c["text"]) for c in answer.get("cautions", [])]}
 
 

@@ -1,11 +1,13 @@
 // barwright/planning.hpp - the main job as one call: from a log or a stated max to the loaded bar
 //
-// Needs Eigen, for what learns from a log. A program that has only a stated max includes
-// plan/session.hpp by itself, which needs the standard library only.
+// With it comes plan/json.hpp, the same in JSON. Needs Eigen, for what learns from a log. A program
+// that has only a stated max includes plan/session.hpp by itself, which needs the standard library
+// only.
 // SPDX-License-Identifier: BSL-1.0
 #pragma once
 
 #include "barwright/plan/block_plan.hpp"
+#include "barwright/plan/json.hpp"
 #include "barwright/plan/learn_lifter.hpp"
 #include "barwright/plan/lifter.hpp"
 #include "barwright/plan/load_rule.hpp"

@@ -112,8 +112,8 @@ TEST_CASE("what is wrong with a request is said, and where it stands") {
   CHECK(fault("{}") == ": \"version\" must be given");
   CHECK(fault(R"({"version":2})") == "version: must be 1");
   CHECK(fault(request(R"("ask":"plan_sesion")")) ==
-        "ask: must be one of plan_session, replan, plan_block, squad, catalogue; got "
-        "\"plan_sesion\"");
+        "ask: must be one of plan_session, replan, plan_block, review_block, squad, catalogue; "
+        "got \"plan_sesion\"");
   CHECK(fault(session(R"("left":2,"left":0)")).find("a name stands twice in one object") !=
         std::string::npos);
   CHECK(fault(session(R"("reserve":0)")).rfind(": \"reserve\" is not known here; known are ", 0) ==
@@ -205,6 +205,81 @@ TEST_CASE("a block begins with the session that is planned for its first day") {
   for (const json::Value& each : *block.find("sessions")->array()) {
     CHECK(text_at(each, "stage") != "retest");
   }
+}
+
+TEST_CASE("a review asked for in JSON is the one that review_block makes") {
+  std::vector<LoggedSet> log;
+  std::string text;
+  const auto add = [&](Date date, const Lift& lift, double kg) {
+    log.push_back({.date = date,
+                   .lift = lift,
+                   .load = Mass::from_kg(kg),
+                   .reps = 5_reps,
+                   .reserve = Range<RepsInReserve>::exactly(2_rir)});
+    text += (text.empty() ? R"({"date":")" : R"(,{"date":")") + to_text(date).str() +
+            R"(","lift":")" + lift.name().str() + R"(","load_kg":)" + std::to_string(kg) +
+            R"(,"reps":5,"left":2})";
+  };
+  const Lift feet_up = lifts::bench_press + modifiers::feet_up;
+  for (int week = 0; week < 12; ++week) {
+    add(Date(2026, 8, 3) + 7 * week, lifts::bench_press, 80.0 + week);
+    if (week >= 4) add(Date(2026, 8, 6) + 7 * week, feet_up, 75.0 + week);
+  }
+  const auto review = review_block(log, {.lift = feet_up});
+  REQUIRE(review);
+  CHECK(review->without.size() == 15);  // 8 days feet up and 7 of the bench press between them
+  const auto ask = [&](const std::string& members) {
+    return request(R"("ask":"review_block","log":[)" + text + "]," + members);
+  };
+  const std::string lift = R"("lift":"bench press, feet up")";
+  const json::Value got = answer(ask(lift));
+  CHECK(text_at(got, "outcome") == "review");
+  CHECK(text_at(got, "verdict") == name(review->verdict()));
+  CHECK(text_at(got, "from") == "2026-09-03");
+  CHECK(text_at(got, "to") == to_text(review->to).str());
+  CHECK(number_at(*got.find("gain_on_base"), "low") == review->on_base.interval().low);
+  CHECK(number_at(*got.find("gain_on_lift"), "high") == review->on_lift.interval().high);
+  REQUIRE(review->before);
+  CHECK(number_at(*got.find("gain_before"), "typical") == review->before->mean());
+  CHECK(number_at(*got.find("of_lift"), "days") == 8);
+  CHECK(number_at(*got.find("of_base"), "near_failure") == 7);
+  CHECK(number_at(got, "ratio_after") == review->ratio_on(review->to));
+  CHECK(got.find("deciding_days")->array()->size() == review->deciding_days().size());
+
+  SUBCASE("part of a block is another review") {
+    const json::Value part = answer(ask(lift + R"(,"from":"2026-09-10","to":"2026-10-01")"));
+    CHECK(text_at(part, "from") == "2026-09-10");
+    CHECK(number_at(part, "weeks") == 3);
+  }
+  SUBCASE("what cannot be reviewed has a code") {
+    const auto code = [&](const std::string& members) {
+      return text_at(*answer(ask(members)).find("refusal"), "code");
+    };
+    CHECK(code(R"("lift":"squat, front squat")") == "not_in_log");
+    CHECK(code(lift + R"(,"from":"2026-10-17","to":"2026-10-25")") == "too_few_days");
+  }
+  SUBCASE("a stated max has no place in it, nor an end before the beginning") {
+    CHECK(fault(ask(lift + R"(,"stated_max_kg":100)")) ==
+          ": a stated max must not be given: a review rests on the log");
+    CHECK(fault(ask(lift + R"(,"from":"2026-10-01","to":"2026-10-01")")) ==
+          "to: must be a day after \"from\"; got \"2026-10-01\"");
+  }
+}
+
+TEST_CASE("a very long block is reviewed without leaving out each of its days in turn") {
+  std::vector<LoggedSet> log;
+  for (int day = 0; day < 640; day += 2) {
+    log.push_back({.date = Date(2025, 1, 1) + day,
+                   .lift = lifts::bench_press + modifiers::feet_up,
+                   .load = 80_kg,
+                   .reps = 5_reps,
+                   .reserve = Range<RepsInReserve>::exactly(2_rir)});
+  }
+  const auto review = review_block(log, {.lift = log[0].lift});
+  REQUIRE(review);
+  CHECK(review->without.empty());
+  log.erase(log.begin() + 20, log.end());
+  CHECK(review_block(log, {.lift = log[0].lift})->without.size() == 20);
 }
 
 TEST_CASE("the catalogue has every lift, and the changes that go with it") {

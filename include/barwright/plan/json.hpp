@@ -5,8 +5,8 @@
 //
 // What C, Python and the page in a browser call, so that all say the same. Requests and answers are
 // described in docs/json.md, and in the schemas beside it. An answer has an "outcome": "plan",
-// "stop" (with cautions, remedies and no load), "refused" with a code, or "bad_request" with a
-// message and the place of what is wrong.
+// "stop" (with cautions, remedies and no load), "review", "refused" with a code, or "bad_request"
+// with a message and the place of what is wrong.
 //
 // Needs Eigen.
 // SPDX-License-Identifier: BSL-1.0
@@ -27,10 +27,12 @@
 #include "barwright/plan/json_fields.hpp"
 #include "barwright/plan/json_lifter.hpp"
 #include "barwright/plan/json_plan.hpp"
+#include "barwright/plan/json_review.hpp"
 #include "barwright/plan/json_session.hpp"
 #include "barwright/plan/json_text.hpp"
 #include "barwright/plan/json_writer.hpp"
 #include "barwright/plan/learn_lifter.hpp"
+#include "barwright/plan/review.hpp"
 #include "barwright/plan/session.hpp"
 
 namespace barwright::inline BARWRIGHT_ABI::json {
@@ -91,6 +93,22 @@ inline void answer_block(Writer& json, Fields& fields, LiftNames& names, KnownLi
   fields.finish();
   const LearntLifter& lifter = known.on(asked.lift, asked.start);
   write_result(json, plan_block(lifter, asked), lifter, write_block);
+}
+
+/// The members of the answer about what a block brought.
+inline void answer_review(Writer& json, Fields& fields, LiftNames& names) {
+  const std::vector<LoggedSet> log = log_from(fields, names);
+  const LifterFacts facts = facts_from(fields, names);
+  if (facts.stated_max) {
+    refuse(fields.place(), "a stated max must not be given: a review rests on the log");
+  }
+  const ReviewRequest asked = review_from(fields, names);
+  fields.finish();
+  if (const Result<BlockReview> review = review_block(log, asked, facts)) {
+    write_review(json, *review);
+  } else {
+    write_refusal(json, review.refusal());
+  }
 }
 
 /// The members of the answer about one session.
@@ -177,11 +195,14 @@ inline void answer_to(Writer& json, Fields& fields, std::string_view ask) {
   } else if (ask == "plan_block") {
     KnownLifter known(fields, names);
     answer_block(json, fields, names, known);
+  } else if (ask == "review_block") {
+    answer_review(json, fields, names);
   } else if (ask == "squad") {
     answer_squad(json, fields, names);
   } else {
     Fields::refuse_value(fields.place("ask"),
-                         "one of plan_session, replan, plan_block, squad, catalogue", ask);
+                         "one of plan_session, replan, plan_block, review_block, squad, catalogue",
+                         ask);
   }
 }
 

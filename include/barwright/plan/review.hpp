@@ -94,7 +94,7 @@ struct BlockReview {
   Change on_base{0.0, 0.0};
   std::optional<Change> before{};     ///< on the base lift, in the log before the block
   Date first_day;                     ///< of the log, for the base lift and its variations
-  std::vector<WithoutDay> without{};  ///< each day of the block; none for a very long log
+  std::vector<WithoutDay> without{};  ///< each day of the block; none for a very long one
 
   [[nodiscard]] double weeks() const noexcept { return (to - from) / 7.0; }
   [[nodiscard]] double weeks_before() const noexcept { return (from - first_day) / 7.0; }
@@ -152,13 +152,13 @@ template <class Test>
   return span;
 }
 
-/// Refits without each day of the block in turn. Skipped for long logs, where no day could matter.
+/// Refits without each day of the block in turn. Skipped where that would take longer than some
+/// seconds: in so long a block or log one day hardly matters.
 [[nodiscard]] inline std::vector<WithoutDay> without_each_day(const StrengthSettings& settings,
                                                               std::span<const LoggedSet> log,
                                                               Date from, Date to) {
-  constexpr std::size_t long_log = 1500;
+  constexpr std::size_t most_sets_fitted = 100'000;
   std::vector<WithoutDay> results;
-  if (log.size() > long_log) return results;
   std::vector<Date> days;
   for (const LoggedSet& set : log) {
     const bool is_ours = set.lift.base().same_as(settings.reference.base());
@@ -166,6 +166,7 @@ template <class Test>
   }
   std::sort(days.begin(), days.end());
   days.erase(std::unique(days.begin(), days.end()), days.end());
+  if (days.size() * log.size() > most_sets_fitted) return results;
   for (const Date day : days) {
     std::vector<LoggedSet> rest;
     std::copy_if(log.begin(), log.end(), std::back_inserter(rest),
