@@ -2,14 +2,14 @@
 // SPDX-License-Identifier: BSL-1.0
 #pragma once
 
-#include <charconv>
 #include <cstddef>
 #include <iostream>
 #include <string>
 #include <string_view>
-#include <system_error>
+#include <type_traits>
 #include <vector>
 
+#include "barwright/core/parse.hpp"
 #include "program.hpp"
 
 namespace arguments {
@@ -35,12 +35,12 @@ inline void help_if_asked(int argc, char** argv, std::string_view usage) {
 /// The number that is the whole of `text`; ends the program, saying `rule`, when there is none.
 template <class Number>
 [[nodiscard]] Number number_from(std::string_view text, std::string_view rule) {
-  Number value{};
-  const auto read = std::from_chars(text.data(), text.data() + text.size(), value);
-  if (read.ec != std::errc{} || read.ptr != text.data() + text.size()) {
-    throw program::Refusal(std::string(rule) + "; got " + std::string(text));
+  if constexpr (std::is_same_v<Number, int>) {
+    if (const auto value = barwright::parse_whole_number(text)) return *value;
+  } else {
+    if (const auto value = barwright::parse_number(text)) return *value;
   }
-  return value;
+  throw program::Refusal(std::string(rule) + "; got " + std::string(text));
 }
 
 /// A number and the unit that stands with it in one argument; else the whole of it, and none.

@@ -7,29 +7,26 @@
 
 #include <CLI/CLI.hpp>
 #include <algorithm>
-#include <charconv>
 #include <string>
-#include <system_error>
 #include <vector>
 
 #include "barwright/core/effort.hpp"
+#include "barwright/core/parse.hpp"
 #include "barwright/core/printable.hpp"
 #include "barwright/core/text.hpp"
 
 namespace option_checks {
 
-/// Takes text that is a `Number` from beginning to end, and one that it `allows`.
+/// Takes text that `parse` reads as a number, and as one that it `allows`.
 /// @param what     "repetitions"
 /// @param allowed  "a whole number from 1 to 100"
-template <class Number, class Allows>
-CLI::Validator number_like(const std::string& what, const std::string& allowed,
+template <class Parse, class Allows>
+CLI::Validator number_like(Parse parse, const std::string& what, const std::string& allowed,
                            const std::string& range, Allows allows) {
   return CLI::Validator(
       [=](const std::string& typed) -> std::string {
-        Number value{};
-        const char* const end = typed.data() + typed.size();
-        const auto read = std::from_chars(typed.data(), end, value);
-        if (read.ec == std::errc{} && read.ptr == end && allows(value)) return {};
+        const auto value = parse(typed);
+        if (value && allows(*value)) return {};
         return what + " must be " + allowed + "; got " + typed;
       },
       range);
@@ -43,21 +40,22 @@ std::string range_text(Number low, Number high) {
 /// "--reps: repetitions must be a whole number from 1 to 100; got 8-10"
 inline CLI::Validator whole_number(const std::string& what, int low, int high) {
   const std::string range = range_text(low, high);
-  return number_like<int>(what, "a whole number from " + range, range,
-                          [=](int value) { return low <= value && value <= high; });
+  return number_like(barwright::parse_whole_number, what, "a whole number from " + range, range,
+                     [=](int value) { return low <= value && value <= high; });
 }
 
 inline CLI::Validator number(const std::string& what, double low, double high) {
   const std::string range = range_text(low, high);
-  return number_like<double>(what, "a number from " + range, range,
-                             [=](double value) { return low <= value && value <= high; });
+  return number_like(barwright::parse_number, what, "a number from " + range, range,
+                     [=](double value) { return low <= value && value <= high; });
 }
 
 inline CLI::Validator reps() { return whole_number("repetitions", 1, barwright::Reps::most); }
 
 inline CLI::Validator reserve() {
-  return number_like<double>("repetitions in reserve", "a number from 0 to 30 in steps of 0.5",
-                             "0 to 30", barwright::RepsInReserve::is_valid);
+  return number_like(barwright::parse_number, "repetitions in reserve",
+                     "a number from 0 to 30 in steps of 0.5", "0 to 30",
+                     barwright::RepsInReserve::is_valid);
 }
 
 /// "--safeties: this must be none, unchecked or checked; got some"

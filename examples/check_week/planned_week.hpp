@@ -91,7 +91,7 @@ inline Parsed<bw::Weekday> to_weekday(std::string_view text) {
 }
 
 inline Parsed<bw::Sets> to_sets(std::string_view text) {
-  const auto count = fields::to_number(text);
+  const auto count = bw::parse_number(text);
   if (!count || *count != std::trunc(*count) || std::abs(*count) > 1e6) {
     return {.value = std::nullopt, .problem = "sets must be a whole number from 1 to 50"};
   }
@@ -162,7 +162,7 @@ class RowReader : private bw::TableRow<Columns> {
     }
     if (!has_rating) return std::nullopt;
     const auto number = [](std::string_view text) -> Parsed<double> {
-      if (const auto value = fields::to_number(text)) return {.value = value, .problem = {}};
+      if (const auto value = bw::parse_number(text)) return {.value = value, .problem = {}};
       return {.value = std::nullopt, .problem = "this must be a number"};
     };
     const auto rating = take(Column::rating, number);

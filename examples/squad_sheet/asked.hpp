@@ -53,7 +53,7 @@ struct AskedTable {
 inline constexpr int most_rows = 1000;
 
 inline bw::Parsed<bw::Sets> to_sets(std::string_view text) {
-  const auto count = fields::to_number(text);
+  const auto count = bw::parse_number(text);
   for (int sets = 1; count && sets <= 20; ++sets) {
     if (*count == sets) return {.value = bw::Sets(sets), .problem = {}};
   }

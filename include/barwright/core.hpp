@@ -9,6 +9,7 @@
 #include "barwright/core/mass.hpp"
 #include "barwright/core/names.hpp"
 #include "barwright/core/normal.hpp"
+#include "barwright/core/parse.hpp"
 #include "barwright/core/printable.hpp"
 #include "barwright/core/range.hpp"
 #include "barwright/core/short_list.hpp"

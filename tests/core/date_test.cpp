@@ -9,6 +9,7 @@
 #include <sstream>
 #include <string>
 #include <string_view>
+#include <unordered_set>
 
 using namespace barwright;
 
@@ -184,4 +185,10 @@ TEST_CASE("any other text is no date") {
     CHECK(!parse_date(text));
   }
   CHECK(!parse_date(std::string_view("2026-11-2\0", 10)));
+}
+
+TEST_CASE("days can be kept in a hashed set") {
+  const std::unordered_set<Date> days{Date(2026, 11, 25), Date(2026, 11, 24) + 1,
+                                      Date(2026, 11, 26)};
+  CHECK(days.size() == 2);
 }

@@ -5,6 +5,7 @@
 #include <limits>
 #include <sstream>
 #include <type_traits>
+#include <unordered_set>
 
 #include "csv_table.hpp"
 
@@ -183,4 +184,10 @@ TEST_CASE("a lift that is new is rated worse, and a beginner's maximum lower") {
   // Ormsbee 2019 (abstract, read): beginners rate a true max 9.35, the experienced 9.86.
   const double lower = used.bias - rating_error(2_rir, 6_reps, Experience::novice).bias;
   CHECK(std::abs(lower - (9.86 - 9.35)) <= 0.05);
+}
+
+TEST_CASE("repetitions, reserves and ratings can be kept in a hashed set") {
+  CHECK(std::unordered_set<Reps>{Reps(5), Reps(5), Reps(6)}.size() == 2);
+  CHECK(std::unordered_set<RepsInReserve>{RepsInReserve(0.5), RepsInReserve(0.5)}.size() == 1);
+  CHECK(std::unordered_set<Rpe>{Rpe(8.0), Rpe(8.5)}.size() == 2);
 }

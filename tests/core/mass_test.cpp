@@ -5,6 +5,7 @@
 #include <limits>
 #include <sstream>
 #include <type_traits>
+#include <unordered_set>
 
 using namespace barwright;
 using namespace barwright::literals;
@@ -150,4 +151,10 @@ TEST_CASE(
     CHECK(rounded(Mass::from_kg(2.5 * (steps + 0.49)), 2.5_kg) == below);
     CHECK(rounded(Mass::from_kg(2.5 * (steps + 0.51)), 2.5_kg) == above);
   }
+}
+
+TEST_CASE("masses can be kept in a hashed set, and no load is one, with either sign") {
+  const std::unordered_set<Mass> loads{100_kg, 100_kg, 102.5_kg};
+  CHECK(loads.size() == 2);
+  CHECK(std::hash<Mass>{}(Mass{}) == std::hash<Mass>{}(-Mass{}));
 }

@@ -3,6 +3,7 @@
 #include <barwright/core/mass.hpp>
 #include <barwright/core/range.hpp>
 #include <cmath>
+#include <sstream>
 
 using namespace barwright;
 using namespace barwright::literals;
@@ -25,4 +26,10 @@ TEST_CASE("a range in another order is refused") {
   CHECK_THROWS_AS(Range<double>(0.9, 0.8, 1.0), DomainError);
   CHECK_THROWS_AS(Range<double>(0.9, 1.1, 1.0), DomainError);
   CHECK_THROWS_AS(Range<double>(0.9, std::nan(""), 1.0), DomainError);
+}
+
+TEST_CASE("a range is printed with its ends and what is likeliest") {
+  std::ostringstream out;
+  out << Range<Mass>(80_kg, 85_kg, 92.5_kg) << "; " << Range<double>::exactly(0.9);
+  CHECK(out.str() == "80 kg to 92.5 kg, likeliest 85 kg; 0.9");
 }

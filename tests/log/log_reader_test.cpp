@@ -208,9 +208,9 @@ TEST_CASE("what is no number is told from what is out of range") {
   CHECK(has(load("60 kg"), "without its unit"));
   CHECK(has(load(""), "number"));
   CHECK(has(load("-1"), "from 0 to"));
-  CHECK(has(load("1e7"), "from 0 to"));
-  CHECK(has(load("nan"), "from 0 to"));
-  CHECK(has(load("inf"), "from 0 to"));
+  CHECK(has(load("10000000"), "from 0 to"));
+  CHECK(has(load("-80"), "from 0 to"));
+  for (const char* text : {"1e2", "nan", "inf"}) CHECK(has(load(text), "must be a number"));
   const auto reps = [](const std::string& text) {
     return only_report("2026-11-25,Ana,squat,,60,kg," + text + ",2,completed\n").text;
   };

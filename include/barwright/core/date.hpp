@@ -176,3 +176,10 @@ inline constexpr std::array all_weekdays{Weekday::monday,   Weekday::tuesday, We
 }
 
 }  // namespace barwright::inline BARWRIGHT_ABI
+
+template <>
+struct std::hash<barwright::Date> {
+  std::size_t operator()(barwright::Date date) const noexcept {
+    return std::hash<int>{}(date.days_since_1970());
+  }
+};

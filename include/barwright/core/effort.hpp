@@ -273,3 +273,24 @@ inline constexpr Source rating_error_source{
 }
 
 }  // namespace barwright::inline BARWRIGHT_ABI
+
+template <>
+struct std::hash<barwright::Reps> {
+  std::size_t operator()(barwright::Reps reps) const noexcept {
+    return std::hash<int>{}(reps.count());
+  }
+};
+
+template <>
+struct std::hash<barwright::RepsInReserve> {
+  std::size_t operator()(barwright::RepsInReserve reserve) const noexcept {
+    return std::hash<double>{}(reserve.count());
+  }
+};
+
+template <>
+struct std::hash<barwright::Rpe> {
+  std::size_t operator()(barwright::Rpe effort) const noexcept {
+    return std::hash<double>{}(effort.rating());
+  }
+};

@@ -164,3 +164,10 @@ std::basic_ostream<char, Traits>& operator<<(std::basic_ostream<char, Traits>& o
 }
 
 }  // namespace barwright::inline BARWRIGHT_ABI
+
+template <>
+struct std::hash<barwright::Mass> {
+  std::size_t operator()(barwright::Mass mass) const noexcept {
+    return std::hash<double>{}(mass.kg());
+  }
+};

@@ -5,6 +5,8 @@
 // SPDX-License-Identifier: BSL-1.0
 #pragma once
 
+#include <iosfwd>
+
 #include "barwright/core/error.hpp"
 
 namespace barwright::inline BARWRIGHT_ABI {
@@ -40,5 +42,13 @@ struct Range {
 
   friend constexpr bool operator==(const Range&, const Range&) = default;
 };
+
+/// "80 kg to 92.5 kg, likeliest 85 kg"; of a value known exactly that value.
+template <class Traits, class T>
+std::basic_ostream<char, Traits>& operator<<(std::basic_ostream<char, Traits>& out,
+                                             const Range<T>& range) {
+  if (range.is_exact()) return out << range.typical;
+  return out << range.low << " to " << range.high << ", likeliest " << range.typical;
+}
 
 }  // namespace barwright::inline BARWRIGHT_ABI

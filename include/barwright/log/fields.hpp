@@ -7,13 +7,11 @@
 #pragma once
 
 #include <algorithm>
-#include <charconv>
 #include <cmath>
 #include <cstddef>
 #include <optional>
 #include <string>
 #include <string_view>
-#include <system_error>
 #include <utility>
 #include <vector>
 
@@ -21,6 +19,7 @@
 #include "barwright/core/effort.hpp"
 #include "barwright/core/mass.hpp"
 #include "barwright/core/names.hpp"
+#include "barwright/core/parse.hpp"
 #include "barwright/core/range.hpp"
 #include "barwright/core/text.hpp"
 #include "barwright/lifts/catalogue.hpp"
@@ -104,15 +103,6 @@ template <class Names>
 
 // ---- values
 
-/// The number that `text` is, all of it.
-[[nodiscard]] inline std::optional<double> to_number(std::string_view text) noexcept {
-  if (text.size() > longest_name) return std::nullopt;
-  double value = 0.0;
-  const auto [end, error] = std::from_chars(text.data(), text.data() + text.size(), value);
-  if (error != std::errc{} || end != text.data() + text.size()) return std::nullopt;
-  return value;
-}
-
 /// A day as year-month-day.
 [[nodiscard]] inline Parsed<Date> to_date(std::string_view text) {
   if (const auto date = parse_date(text)) return {.value = date, .problem = {}};
@@ -122,15 +112,13 @@ template <class Names>
 
 /// kg, kgs, lb or lbs.
 [[nodiscard]] inline Parsed<Unit> to_unit(std::string_view text) {
-  const std::string unit = plain(text);
-  if (unit == "kg" || unit == "kgs") return {.value = Unit::kg, .problem = {}};
-  if (unit == "lb" || unit == "lbs") return {.value = Unit::lb, .problem = {}};
+  if (const auto unit = parse_unit(trimmed(text))) return {.value = unit, .problem = {}};
   return detail::unreadable<Unit>("a unit must be kg or lb");
 }
 
 /// A load in `unit`, with a point for its fraction.
 [[nodiscard]] inline Parsed<Mass> to_load(std::string_view text, Unit unit) {
-  const auto value = to_number(text);
+  const auto value = parse_number(text);
   if (!value) {
     const bool has_comma = text.find(',') != std::string_view::npos;
     return detail::unreadable<Mass>(
@@ -149,13 +137,10 @@ template <class Names>
 /// Repetitions, 1 to 100.
 [[nodiscard]] inline Parsed<Reps> to_reps(std::string_view text) {
   constexpr std::string_view rule = "repetitions must be a whole number from 1 to 100";
-  const auto count = to_number(text);
-  if (!count || *count != std::trunc(*count) || std::abs(*count) > 1e6) {
-    return detail::unreadable<Reps>(rule);
-  }
-  const int reps = static_cast<int>(*count);
-  if (!Reps::is_valid(reps)) return detail::unreadable<Reps>(rule, reps);
-  return {.value = Reps(reps), .problem = {}};
+  const auto count = parse_whole_number(text);
+  if (!count) return detail::unreadable<Reps>(rule);
+  if (!Reps::is_valid(*count)) return detail::unreadable<Reps>(rule, *count);
+  return {.value = Reps(*count), .problem = {}};
 }
 
 /// What is left in reserve: "2", "2.5" or "2-3".
@@ -169,8 +154,8 @@ template <class Names>
     after = at + en_dash.size();
   }
   const bool is_range = dash != std::string_view::npos;
-  const auto low = to_number(trimmed(is_range ? text.substr(0, dash) : text));
-  const auto high = is_range ? to_number(trimmed(text.substr(after))) : low;
+  const auto low = parse_number(trimmed(is_range ? text.substr(0, dash) : text));
+  const auto high = is_range ? parse_number(trimmed(text.substr(after))) : low;
   if (!low || !high || *low > *high) {
     return detail::unreadable<Reserve>(
         "repetitions in reserve must be a number from 0 to 30 in steps of 0.5, or two such numbers "
@@ -191,7 +176,7 @@ template <class Names>
 [[nodiscard]] inline Parsed<Rpe> to_rpe(std::string_view text) {
   constexpr std::string_view rule =
       "a rating of perceived exertion must be a number from 1 to 10 in steps of 0.5";
-  const auto rating = to_number(text);
+  const auto rating = parse_number(text);
   if (!rating) return detail::unreadable<Rpe>(rule);
   if (!Rpe::is_valid(*rating)) return detail::unreadable<Rpe>(rule, *rating);
   return {.value = Rpe(*rating), .problem = {}};

@@ -152,7 +152,7 @@ class LogRow : private TableRow<LogColumns> {
     const bool is_missed = fields::plain(get(Column::outcome)) == "missed";
     const auto reps = take(Column::reps, [&](std::string_view text) {
       auto count = fields::to_reps(text);
-      if (is_missed && fields::to_number(text) == 0.0) {
+      if (is_missed && parse_number(text) == 0.0) {
         count.problem += ". A repetition that was tried and missed counts: reps 1, outcome missed";
       }
       return count;

@@ -11,6 +11,7 @@
 
 #include "barwright/core/error.hpp"
 #include "barwright/core/mass.hpp"
+#include "barwright/core/parse.hpp"
 #include "barwright/core/text.hpp"
 #include "barwright/plates/loading.hpp"
 #include "barwright/plates/plate_sets.hpp"
@@ -20,48 +21,6 @@ namespace barwright::inline BARWRIGHT_ABI {
 
 namespace detail {
 
-/// Removes and returns what stands before the first of `separators`, blanks around it dropped.
-[[nodiscard]] constexpr std::string_view take_until(std::string_view& text,
-                                                    std::string_view separators) noexcept {
-  const std::size_t end = text.find_first_of(separators);
-  std::string_view part = text.substr(0, end);
-  text.remove_prefix(end == std::string_view::npos ? text.size() : end + 1);
-  while (!part.empty() && part.front() == ' ') part.remove_prefix(1);
-  while (!part.empty() && part.back() == ' ') part.remove_suffix(1);
-  return part;
-}
-
-/// Removes a number like 20 or 2.5 from the front of `text`; false when it does not start with one.
-///
-/// Not by std::from_chars, which one of the standard libraries has for whole numbers only. Fifteen
-/// digits are read as they stand; nobody marks a plate with more.
-[[nodiscard]] constexpr bool take_number(std::string_view& text, double& value) noexcept {
-  constexpr double most = 9e14;  // ten times as much is still a whole number to the last digit
-  const bool is_negative = text.substr(0, 1) == "-";
-  std::size_t at = is_negative ? 1 : 0;
-  double digits = 0.0;
-  double scale = 1.0;
-  bool has_digit = false;
-  bool has_point = false;
-  for (; at < text.size(); ++at) {
-    if (text[at] == '.' && !has_point) {
-      has_point = true;
-      continue;
-    }
-    if (text[at] < '0' || text[at] > '9') break;
-    has_digit = true;
-    if (digits < most) {
-      digits = 10.0 * digits + (text[at] - '0');
-      if (has_point) scale *= 10.0;
-    } else if (!has_point) {
-      digits *= 10.0;
-    }
-  }
-  if (!has_digit) return false;
-  value = (is_negative ? -digits : digits) / scale;
-  text.remove_prefix(at);
-  return true;
-}
 [[nodiscard]] inline bool take_number(std::string_view& text, int& value) noexcept {
   const auto read = std::from_chars(text.data(), text.data() + text.size(), value);
   if (read.ec != std::errc{}) return false;
@@ -78,20 +37,6 @@ namespace detail {
   return Text{}.append(mass).append("x").append(count);
 }
 
-/// "kg" or "lb", in whatever case.
-[[nodiscard]] constexpr std::optional<Unit> parse_unit(std::string_view text) noexcept {
-  const auto lower = [](char c) noexcept {
-    return c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c;
-  };
-  for (const Unit unit : {Unit::kg, Unit::lb}) {
-    const std::string_view name = to_text(unit);
-    if (text.size() == name.size() && lower(text[0]) == name[0] && lower(text[1]) == name[1]) {
-      return unit;
-    }
-  }
-  return std::nullopt;
-}
-
 }  // namespace detail
 
 /// Reads "20 kg", "2.5kg", "45 LB".
@@ -100,7 +45,7 @@ namespace detail {
   std::string_view rest = text;
   double value = 0.0;
   const bool number = detail::take_number(rest, value);
-  const auto unit = detail::parse_unit(detail::take_until(rest, ""));
+  const auto unit = parse_unit(detail::take_until(rest, ""));
   if (!number || !unit) {
     detail::fail(ErrorCode::unreadable, "a mass",
                  "a number and its unit, as in \"20 kg\" or \"45 lb\"", text);
@@ -156,7 +101,7 @@ namespace detail {
       waiting[size++] = plate;
       if (end.empty()) continue;
     }
-    const std::optional<Unit> unit = detail::parse_unit(end);
+    const std::optional<Unit> unit = parse_unit(end);
     if (!unit || size == 0) detail::fail(ErrorCode::unreadable, "plates", form, word);
     for (std::size_t i = 0; i < size; ++i) {
       plates.add(Plate(waiting[i].mass, *unit, waiting[i].per_side));
