@@ -37,7 +37,7 @@ class BlockPage {
     heading();
     if (plan_.is_stopped()) {
       print_stop(out_, lifter_, asked().lift, plan_.cautions, plan_.remedies, about_, "block",
-                 "--last-reserve");
+                 "--last-reserve", plan_.least_alone);
       if (!max_check_text(lifter_, unit()).empty()) return;
     } else {
       to_hear_first();
@@ -95,16 +95,15 @@ class BlockPage {
 
   void gap() {
     const int days = plan_.days_off.value_or(0);
-    const bool is_lighter = plan_.sessions.front().limited_by == bw::LimitedBy::layoff;
-    if (days <= lifter_.rules.recent_days && !is_lighter) return;
+    if (days <= lifter_.rules.recent_days && !plan_.comeback) return;
     title("A gap before the block");
+    if (plan_.comeback) {
+      paragraph(comeback_text(*plan_.comeback) +
+                " The first sessions are lighter, with fewer sets and more left [assumption].");
+    }
     paragraph("The last set of this lift or a variation of it was " + count(days, "day") +
-              " before the first day." +
-              (is_lighter ? " The first session is taken " + percent(lifter_.rules.layoff_cut) +
-                                " lighter [assumption]."
-                          : "") +
-              " All else assumes training as before in the meantime; without it, plan anew after "
-              "the first sessions.");
+              " before the first day. All else assumes training as before in the meantime; without "
+              "it, plan anew after the first sessions.");
   }
 
   /// Sessions of the block that follow one another too closely.

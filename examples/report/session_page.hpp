@@ -33,7 +33,7 @@ class SessionPage {
     heading();
     if (plan_.is_stopped()) {
       print_stop(out_, lifter_, asked().lift, plan_.cautions, plan_.remedies, about_, "session",
-                 "--reserve");
+                 "--reserve", plan_.least_alone);
       if (!max_check_text(lifter_, unit()).empty()) return;
     } else {
       to_hear_first();
@@ -165,9 +165,10 @@ class SessionPage {
                        : "."));
         break;
       case bw::LimitedBy::layoff:
-        paragraph("The last set of this lift or a variation of it was " +
-                  count(plan_.days_off.value_or(0), "day") + " ago: the load is taken " +
-                  percent(rules.layoff_cut) + " lighter [assumption].");
+        paragraph(comeback_text(*plan_.comeback) + " Today: " + count(plan_.work_sets, "set") +
+                  ", the load up to " + percent(plan_.comeback->load_cut) +
+                  " below the usual, and " + number(plan_.reserve.count(), 1) +
+                  " or more left [assumption].");
         break;
       case bw::LimitedBy::greatest_rise:
         paragraph("More would be possible, but no load asks for more than " +
@@ -213,11 +214,14 @@ class SessionPage {
   /// The loads beside it, for the coach to choose.
   void choices() {
     std::string text;
+    const std::string in_spite = plan_.recovery.is_too_soon()
+                                     ? "in spite of the warning above, the reserve asked for, "
+                                     : "the reserve asked for, ";
     for (const bw::Alternative& each : plan_.alternatives) {
       text += text.empty() ? "" : "; ";
       text += (each.kind == bw::Alternative::Kind::step_below   ? "One step below, "
                : each.kind == bw::Alternative::Kind::step_above ? "one step above, "
-                                                                : "the reserve asked for, ") +
+                                                                : in_spite) +
               load(each.with.load) + ": about " + number(std::max(each.reserve_left, 0.0), 0) +
               " left, chance of missing " + chance(each.chance_of_missing);
     }
@@ -247,7 +251,8 @@ class SessionPage {
     }
     const double least = plan_.reserve.count();
     if (left.typical > countable && least < countable) {
-      paragraph(text + (plan_.introduction ? "." : ": the load is too light for the aim.") +
+      const bool is_meant = plan_.introduction || plan_.comeback || plan_.recovery.is_too_soon();
+      paragraph(text + (is_meant ? "." : ": the load is too light for the aim.") +
                 " If it feels like " + number(least, 1) + " left, stop there anyway.");
     } else if (least < 1.0) {
       paragraph(text + ". Stop when you could not do another good repetition.");
@@ -514,7 +519,9 @@ class SessionPage {
               std::to_string(last.top.reps.count()) + ".";
       paragraph(text);
     }
-    if (!plan_.next) {
+    if (plan_.recovery.is_too_soon()) {
+      paragraph("After an easy session today says nothing of the next load: plan that day anew.");
+    } else if (!plan_.next) {
       paragraph("There is nothing heavier here: add repetitions in place of load.");
     } else if (plan_.next->is_short) {
       paragraph("Next time add load, to " + load_up() +

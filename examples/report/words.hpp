@@ -129,12 +129,19 @@ inline std::string way_to_checked_safeties(const bw::BaseLift& base) {
 }
 
 /// @param reserve_option  the option that says how many to leave
+/// @param least           so many must be left alone
 inline std::string to_text(bw::Remedy remedy, const bw::Lift& lift,
-                           const std::string& reserve_option) {
+                           const std::string& reserve_option,
+                           const std::optional<bw::RepsInReserve>& least) {
+  const std::string left = number(least.value_or(bw::RepsInReserve(2.0)).count(), 1);
   switch (remedy) {
     case bw::Remedy::have_spotter: return "have a spotter stand by, and say --spotter";
     case bw::Remedy::check_safeties: return way_to_checked_safeties(lift.base());
-    case bw::Remedy::keep_reserve: return "keep 2 or more in reserve: " + reserve_option + " 2";
+    case bw::Remedy::keep_reserve:
+      return "keep " + left + " or more in reserve: " + reserve_option + " " + left;
+    case bw::Remedy::do_shorter_sets:
+      return "do sets of 12 at most, and keep " + left + " or more in reserve: --reps 12 " +
+             reserve_option + " " + left;
     case bw::Remedy::train_it_first: return "ask for a session of more repetitions and reserve";
     case bw::Remedy::correct_max:
       return "correct --max, or leave it out: then the log says how strong";
@@ -147,12 +154,19 @@ inline std::string to_text(bw::Remedy remedy, const bw::Lift& lift,
   return "";
 }
 
+/// "47 days without this lift: week 1 of 2 of the way back."
+inline std::string comeback_text(const bw::Comeback& back) {
+  return count(back.days_off, "day") + " without this lift or a variation of it: week " +
+         std::to_string(back.week) + " of " + std::to_string(back.weeks) + " of the way back.";
+}
+
 /// The box that stands in place of the loads, and what would lift it.
 /// @param what  "session", "block"
 inline void print_stop(std::ostream& out, const bw::Lifter& lifter, const bw::Lift& lift,
                        const std::vector<bw::Caution>& cautions,
                        const std::vector<bw::Remedy>& remedies, const About& about,
-                       std::string_view what, const std::string& reserve_option) {
+                       std::string_view what, const std::string& reserve_option,
+                       const std::optional<bw::RepsInReserve>& least) {
   const std::string line(80, '#');
   out << '\n' << line << '\n';
   for (const bw::Caution& caution : cautions) {
@@ -166,7 +180,7 @@ inline void print_stop(std::ostream& out, const bw::Lifter& lifter, const bw::Li
   out << line << '\n';
   title(out, "No loads are given for this " + std::string(what) + ". To go on");
   for (const bw::Remedy remedy : remedies) {
-    paragraph(out, "- " + to_text(remedy, lift, reserve_option), 2, 4);
+    paragraph(out, "- " + to_text(remedy, lift, reserve_option, least), 2, 4);
   }
 }
 
@@ -277,6 +291,12 @@ inline void print_recovery(std::ostream& out, const bw::Recovery& recovery,
                            std::string_view session) {
   if (!recovery.is_too_soon()) return;
   title(out, "Not enough recovery since the last session");
+  if (recovery.is_second_today) {
+    paragraph(out,
+              "The lift had all its work sets today already: one hard session of a lift a day "
+              "[assumption].",
+              2, 4);
+  }
   for (const std::string& line : to_lines(recovery.conflicts)) paragraph(out, line, 2, 4);
   paragraph(out, "Best on " + day_of_week(*recovery.ready_on) + " or later. Done all the same, " +
                      std::string(session) + " is an easy one: every set stops with " +

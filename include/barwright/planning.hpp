@@ -19,4 +19,5 @@
 #include "barwright/plan/session.hpp"
 #include "barwright/plan/session_plan.hpp"
 #include "barwright/plan/squad.hpp"
+#include "barwright/plan/stops.hpp"
 #include "barwright/plan/strength.hpp"

@@ -2,11 +2,13 @@
 // SPDX-License-Identifier: BSL-1.0
 #pragma once
 
+#include "barwright/training/alone.hpp"
 #include "barwright/training/back_off.hpp"
 #include "barwright/training/block.hpp"
 #include "barwright/training/block_progress.hpp"
 #include "barwright/training/caution.hpp"
 #include "barwright/training/choice.hpp"
+#include "barwright/training/comeback.hpp"
 #include "barwright/training/day_order.hpp"
 #include "barwright/training/introduction.hpp"
 #include "barwright/training/max_test.hpp"

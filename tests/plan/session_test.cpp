@@ -156,7 +156,7 @@ TEST_CASE("what limits the load") {
        "missed_today"},
       {"one left today where two were asked for: what leaves two",
        {done(0, 75_kg, 6_reps, 1)},
-       1,
+       2,
        6_reps,
        2_rir,
        0.5,
@@ -525,4 +525,121 @@ TEST_CASE("a session done as asked is never answered by less, but for a reason t
   request.max_chance_of_missing = 0.01;
   const SessionPlan bounded = with({done(4, last, 6_reps, 2), done(4, last, 6_reps, 2)});
   for (const double chance : bounded.chances_of_missing) CHECK(chance <= 0.01);
+}
+
+TEST_CASE(
+    "alone, the plan stops where the set is too long for its reserve, and says what to leave") {
+  struct Row {
+    int reps;
+    double reserve;
+    double keep;  // 0: no stop
+    std::string_view remedies;
+  };
+  const Row rows[] = {
+      {8, 2, 0, ""},
+      {10, 2, 4, "have_spotter check_safeties keep_reserve"},
+      {10, 4, 0, ""},
+      {12, 4, 6, "have_spotter check_safeties keep_reserve"},
+      {15, 2, 6, "have_spotter check_safeties do_shorter_sets"},
+      {20, 10, 10, "have_spotter check_safeties do_shorter_sets"},
+  };
+  for (const Row& row : rows) {
+    CAPTURE(row.reps);
+    SessionRequest request = usual();
+    request.safeties = Safeties::none;
+    request.reps = Reps(row.reps);
+    request.reserve = RepsInReserve(row.reserve);
+    const SessionPlan plan = planned(stated_lifter(bench, 100_kg), request);
+    CHECK(remedies_of(plan) == row.remedies);
+    REQUIRE(plan.least_alone.has_value() == (row.keep > 0));
+    if (plan.least_alone) CHECK(plan.least_alone->count() == row.keep);
+  }
+  // Other figures hold as they are set.
+  Lifter careful = stated_lifter(bench, 100_kg);
+  careful.rules.alone_reserve = 3.0;
+  SessionRequest request = usual();
+  request.safeties = Safeties::none;
+  CHECK(planned(careful, request).least_alone == 3_rir);
+}
+
+TEST_CASE("after a layoff: fewer sets, more left, lighter, and no word of adding load") {
+  struct Row {
+    int days_off;
+    int days_back;  // -1: nothing since
+    int sets;       // of four
+    double left;
+    std::string_view progress;
+  };
+  // The last sets were easy: without the layoff there would be room for more.
+  const Row rows[] = {
+      {10, -1, 4, 2, "exceeded"},       {20, -1, 2, 4, "none"}, {20, 4, 2, 4, "none"},
+      {20, 8, 4, 2, "exceeded_twice"},  {50, -1, 2, 4, "none"}, {50, 9, 3, 3, "none"},
+      {50, 16, 4, 2, "exceeded_twice"}, {80, 16, 3, 3, "none"},
+  };
+  for (const Row& row : rows) {
+    CAPTURE(row.days_off);
+    CAPTURE(row.days_back);
+    std::vector<LoggedSet> log;
+    const int back = std::max(row.days_back, 0);
+    for (const int more : {0, 4, 8})
+      log.push_back(done(row.days_off + back + more, 70_kg, 6_reps, 3));
+    for (int day = row.days_back; day > 0; day -= 4) log.push_back(done(day, 60_kg, 6_reps, 6));
+    const Lifter lifter = lifter_with(log);
+    SessionRequest request = usual();
+    request.sets = Sets(4);
+    request.max_chance_of_missing = 0.5;
+    const SessionPlan plan = planned(lifter, request);
+    CHECK(plan.work_sets == row.sets);
+    CHECK(plan.sets.back().sets == row.sets);
+    CHECK(plan.reserve.count() == row.left);
+    CHECK(name(plan.progress) == row.progress);
+    CHECK(plan.comeback.has_value() == (row.sets < 4));
+    if (!plan.comeback) continue;
+    const SessionPlan without = planned(lifter_with({}), request);
+    CHECK(plan.load() <= without.load() * (1.0 - plan.comeback->load_cut) + 2.5_kg);
+    CHECK(
+        std::none_of(plan.alternatives.begin(), plan.alternatives.end(),
+                     [](const Alternative& a) { return a.kind == Alternative::Kind::step_above; }));
+  }
+}
+
+TEST_CASE("a second session of the lift on one day is an easy one") {
+  const auto with = [&](int sets_today, const Lift& lift) {
+    std::vector<LoggedSet> log;
+    for (int i = 0; i < sets_today; ++i) log.push_back(done(0, 72.5_kg, 6_reps, 3, lift));
+    SessionRequest request = usual();
+    request.max_chance_of_missing = 0.5;
+    return planned(lifter_with(std::move(log)), request);
+  };
+  // A session that has begun goes on.
+  CHECK_FALSE(with(2, bench).recovery.is_too_soon());
+  const SessionPlan second = with(3, bench);
+  CHECK(second.recovery.is_second_today);
+  CHECK(second.recovery.ready_on == today + 2);
+  CHECK(second.reserve == 4_rir);
+  CHECK(name(second.limited_by) == "recovery");
+  CHECK(name(second.progress) == "none");
+  CHECK_FALSE(second.next);
+  // What was asked for stands beside it, and nowhere else.
+  const auto as_asked =
+      std::find_if(second.alternatives.begin(), second.alternatives.end(),
+                   [](const Alternative& a) { return a.kind == Alternative::Kind::as_asked; });
+  REQUIRE(as_asked != second.alternatives.end());
+  CHECK(as_asked->with.load > second.load());
+  // Another form of the lift in the same session is common practice.
+  CHECK_FALSE(with(3, bench + modifiers::close_grip).recovery.is_too_soon());
+}
+
+TEST_CASE("too soon for a hard session, nothing says that it is time to add load") {
+  std::vector<LoggedSet> log;
+  for (const int day : {5, 1}) {
+    for (int i = 0; i < 3; ++i) log.push_back(done(day, 60_kg, 8_reps, 3));
+  }
+  const Lifter lifter = lifter_with(log);
+  CHECK(planned(lifter, usual()).recovery.is_too_soon());
+  CHECK(name(planned(lifter, usual()).progress) == "none");
+  SessionRequest later = usual();
+  later.date = today + 3;
+  CHECK_FALSE(planned(lifter, later).recovery.is_too_soon());
+  CHECK(name(planned(lifter, later).progress) == "exceeded_twice");
 }

@@ -66,13 +66,15 @@ struct BlockPlan {
   Estimate<Mass> base_max{0.0, 0.0};  ///< on the base lift, on the first day
   Estimate<Mass> max{0.0, 0.0};       ///< on the lift
   int earlier_sessions = 0;
-  std::optional<int> days_off{};  ///< before the first day
+  std::optional<int> days_off{};       ///< before the first day
+  std::optional<Comeback> comeback{};  ///< the way back from a layoff that the block begins on
   std::optional<PastSession> last{};
   Recovery recovery{};                        ///< of the first session, after the log
   std::vector<RecoveryConflict> too_close{};  ///< the first sessions of the block that are
 
   std::vector<Caution> cautions{};  ///< heaviest first
   std::vector<Remedy> remedies{};
+  std::optional<RepsInReserve> least_alone{};  ///< what Remedy::keep_reserve asks for
 
   [[nodiscard]] bool is_stopped() const noexcept {
     return !cautions.empty() && cautions.front().weight == CautionWeight::stop;
@@ -131,25 +133,54 @@ class BlockPlanner {
     }
     drop_useless_retest();
     find_close_sessions();
-    const auto hardest = std::min_element(plan_.sessions.begin(), plan_.sessions.end(),
-                                          [](const BlockSession& a, const BlockSession& b) {
-                                            return a.step.plan.reserve < b.step.plan.reserve;
-                                          });
-    add_cautions(plan_.cautions, plan_.remedies,
-                 {.lift = asked_.lift,
-                  .reps = hardest->step.plan.reps,
-                  .reserve = hardest->step.plan.reserve,
-                  .has_spotter = asked_.has_spotter,
-                  .safeties = asked_.safeties,
-                  .earlier_sessions = plan_.earlier_sessions},
-                 lifter_.rules);
-    std::stable_sort(plan_.cautions.begin(), plan_.cautions.end(),
-                     [](const Caution& a, const Caution& b) { return a.weight < b.weight; });
+    find_cautions();
     if (plan_.is_stopped()) plan_.sessions.clear();
     return std::move(plan_);
   }
 
  private:
+  [[nodiscard]] SessionFacts facts_of(const BlockSession& session) const {
+    const StepPlan& step = session.step.plan;
+    int reps = step.reps.count();
+    if (step.to_reserve) {
+      const double done = reps + session.reserve_left - step.reserve.count();
+      reps = std::clamp(static_cast<int>(done), reps, Reps::most);
+    }
+    return {.lift = asked_.lift,
+            .reps = Reps(reps),
+            .reserve = step.reserve,
+            .has_spotter = asked_.has_spotter,
+            .safeties = asked_.safeties,
+            .earlier_sessions =
+                plan_.earlier_sessions + step.exposure - plan_.settings.earlier_sessions - 1,
+            .is_comeback = plan_.comeback.has_value(),
+            .alone = lifter_.rules.alone()};
+  }
+
+  /// What must be said of the session that leaves least, or of one that should not be done: a block
+  /// that has one should not be begun. And what must be said of the first.
+  void find_cautions() {
+    std::optional<SessionFacts> hardest;
+    for (const BlockSession& session : plan_.sessions) {
+      const SessionFacts facts = facts_of(session);
+      const bool is_stop = cautions_for(facts).says_stop();
+      if (is_stop || !hardest || facts.reserve < hardest->reserve) hardest = facts;
+      if (is_stop) break;
+    }
+    plan_.least_alone = add_cautions(plan_.cautions, plan_.remedies, *hardest, lifter_.rules);
+    for (const Caution& caution : cautions_for(facts_of(plan_.sessions.front()))) {
+      const auto is_same = [&](const Caution& other) { return other.text == caution.text; };
+      const auto said = std::find_if(plan_.cautions.begin(), plan_.cautions.end(), is_same);
+      if (said == plan_.cautions.end()) {
+        plan_.cautions.push_back(caution);
+      } else {
+        said->weight = std::min(said->weight, caution.weight);
+      }
+    }
+    std::stable_sort(plan_.cautions.begin(), plan_.cautions.end(),
+                     [](const Caution& a, const Caution& b) { return a.weight < b.weight; });
+  }
+
   [[nodiscard]] std::size_t earlier() const noexcept {
     return static_cast<std::size_t>(plan_.settings.earlier_sessions);
   }
@@ -159,6 +190,7 @@ class BlockPlanner {
     plan_.base_max = strength.max(lifter_.base, asked_.start);
     plan_.max = strength.max(asked_.lift, asked_.start);
     plan_.days_off = days_off(lifter_, asked_.start);
+    plan_.comeback = comeback_on(lifter_, asked_.start);
     plan_.earlier_sessions = std::max(asked_.settings.earlier_sessions,
                                       sessions_before(lifter_, asked_.lift, asked_.start));
     plan_.settings.earlier_sessions = plan_.earlier_sessions;
@@ -204,10 +236,21 @@ class BlockPlanner {
                   .reps = step.reps,
                   .reserve = step.reserve,
                   .max_chance_of_missing = asked_.max_chance_of_missing};
+    work.asked_reserve = step.reserve;
+    if (const auto back = comeback_of(step)) {
+      work.sets = back->sets_of(step.sets);
+      work.reserve = std::max(work.reserve, back->least_reserve);
+    }
     if (is_first(step) && plan_.recovery.is_too_soon()) {
       work.reserve = std::max(work.reserve, easy_reserve());
     }
     return work;
+  }
+  /// The way back from a layoff, as far as the block begins on it. An introduction has its own.
+  [[nodiscard]] std::optional<Comeback> comeback_of(const StepPlan& step) const {
+    if (!plan_.comeback || step.stage != Stage::working) return std::nullopt;
+    const int days_back = 7 * (plan_.comeback->week - 1) + (day_of(step) - asked_.start);
+    return comeback(plan_.comeback->days_off, days_back, lifter_.rules.comeback());
   }
   [[nodiscard]] double worst_chance(const WorkSets& work, Mass load) const {
     const auto chances = rule_.chances_of_missing(work, load);
@@ -223,6 +266,7 @@ class BlockPlanner {
       limits = rule_.limits(work);
     } else {
       limits.push_back({LimitedBy::chance_of_missing, rule_.within_chance(work)});
+      if (const auto back = comeback_of(step)) limits.push_back(rule_.layoff(work, *back));
     }
     Mass load = is_first(step) ? rule_.wanted(work) : rule_.by_reserve(work);
     load = std::min(load, rule_.within_chance(work));
@@ -233,12 +277,10 @@ class BlockPlanner {
         load = kept;
       }
     }
-    if (is_first(step)) {
-      for (const LoadLimit& limit : limits) {
-        const bool is_of_introduction =
-            limit.by == LimitedBy::layoff && step.stage == Stage::introduction;
-        if (!is_of_introduction) load = std::min(load, limit.most);
-      }
+    for (const LoadLimit& limit : limits) {
+      const bool is_of_introduction =
+          limit.by == LimitedBy::layoff && step.stage == Stage::introduction;
+      if (!is_of_introduction) load = std::min(load, limit.most);
     }
     const auto nearest = rule_.nearest(equipment_, work, load, limits);
     if (nearest && nearest->load > load && step.stage != Stage::introduction) load = nearest->load;
@@ -253,6 +295,7 @@ class BlockPlanner {
       BlockSession session{.date = day_of(step.plan), .step = step};
       session.limited_by = limit_of(step, work);
       session.step.plan.reserve = work.reserve;
+      session.step.plan.sets = work.sets;
       session.chance_of_missing = worst_chance(work, load);
       session.reserve_left = rule_.reserve_left(work, load).typical;
       plan_.sessions.push_back(session);
@@ -277,6 +320,10 @@ class BlockPlanner {
     if (step.plan.stage == Stage::introduction &&
         (!is_first(step.plan) || !could_be_heavier(std::min(usual, step.wanted)))) {
       return LimitedBy::introduction;
+    }
+    if (const auto back = comeback_of(step.plan)) {
+      const Mass most = rule_.layoff(work, *back).most;
+      if (!could_be_heavier(std::min(usual, most))) return LimitedBy::layoff;
     }
     if (!could_be_heavier(usual)) {
       return is_first(step.plan) && plan_.recovery.is_too_soon() ? LimitedBy::recovery

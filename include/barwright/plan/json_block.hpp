@@ -88,9 +88,10 @@ inline void write_block(Writer& json, const BlockPlan& plan, const Lifter& lifte
   }
   json.member("earlier_sessions", plan.earlier_sessions);
   if (plan.days_off) json.member("days_off", *plan.days_off);
+  write_comeback(json, plan.comeback);
   write_recovery(json, plan.recovery);
   write_last(json, plan.last);
-  write_cautions(json, plan.cautions, plan.remedies);
+  write_cautions(json, plan.cautions, plan.remedies, plan.least_alone);
   write_lifter(json, lifter);
 }
 

@@ -91,7 +91,8 @@ inline std::string_view name_of(CautionWeight weight) noexcept {
 
 /// The members "cautions" and "remedies".
 inline void write_cautions(Writer& json, const std::vector<Caution>& cautions,
-                           const std::vector<Remedy>& remedies) {
+                           const std::vector<Remedy>& remedies,
+                           const std::optional<RepsInReserve>& least_alone) {
   json.name("cautions").begin_array();
   for (const Caution& caution : cautions) {
     json.begin_object().member("weight", name_of(caution.weight)).member("text", caution.text);
@@ -100,6 +101,15 @@ inline void write_cautions(Writer& json, const std::vector<Caution>& cautions,
   json.end_array().name("remedies").begin_array();
   for (const Remedy remedy : remedies) json.value(name(remedy));
   json.end_array();
+  if (least_alone) json.member("keep_left", least_alone->count());
+}
+
+/// The member "comeback", of a day on the way back from a layoff.
+inline void write_comeback(Writer& json, const std::optional<Comeback>& comeback) {
+  if (!comeback) return;
+  json.name("comeback").begin_object().member("days_off", comeback->days_off);
+  json.member("week", comeback->week).member("of", comeback->weeks);
+  json.member("load_cut", comeback->load_cut).end_object();
 }
 
 // ---- what is known of a lifter ------------------------------------------------------------------
@@ -206,6 +216,7 @@ inline void write_recovery(Writer& json, const Recovery& recovery) {
     json.end_object();
   }
   json.end_array();
+  if (recovery.is_second_today) json.member("is_second_today", true);
   write_date(json, "ready_on", recovery.ready_on);
 }
 
@@ -233,10 +244,11 @@ inline void write_session(Writer& json, const SessionPlan& plan, const Lifter& l
   json.member("sets_of_lift", plan.sets_of_lift);
   if (plan.days_off) json.member("days_off", *plan.days_off);
   write_introduction(json, plan);
+  write_comeback(json, plan.comeback);
   write_recovery(json, plan.recovery);
   write_last(json, plan.last);
   json.member("progress", name(plan.progress));
-  write_cautions(json, plan.cautions, plan.remedies);
+  write_cautions(json, plan.cautions, plan.remedies, plan.least_alone);
   write_lifter(json, lifter);
 }
 

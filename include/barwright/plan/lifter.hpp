@@ -25,6 +25,7 @@
 #include "barwright/log/logged_set.hpp"
 #include "barwright/plan/rules.hpp"
 #include "barwright/plan/strength.hpp"
+#include "barwright/training/comeback.hpp"
 
 namespace barwright::inline BARWRIGHT_ABI {
 
@@ -227,6 +228,25 @@ struct Lifter {
     if (!days || date - set.date < *days) days = date - set.date;
   }
   return days;
+}
+
+/// The way back from a layoff that a day is on: the last gap in the days of the lift, in any
+/// variation, tells how long it was, and its end when it was over. A day with nothing since is the
+/// first back.
+[[nodiscard]] inline std::optional<Comeback> comeback_on(const Lifter& lifter, Date date) {
+  std::vector<Date> days;
+  for (const LoggedSet& set : lifter.sets) {
+    if (set.lift.base().same_as(lifter.base.base()) && set.date < date) days.push_back(set.date);
+  }
+  days.push_back(date);
+  std::sort(days.begin(), days.end());
+  for (std::size_t i = days.size() - 1; i > 0; --i) {
+    const int off = days[i] - days[i - 1];
+    if (off > lifter.rules.layoff_days) {
+      return comeback(off, date - days[i], lifter.rules.comeback());
+    }
+  }
+  return std::nullopt;
 }
 
 // ---- the last sessions --------------------------------------------------------------------------

@@ -7,7 +7,7 @@
 //   the greatest rise       a load asks for a max, by the lifter's own curve; it asks for at most a
 //                           tenth more than what went up in the last sessions asks for, whatever
 //                           the repetitions and whatever chance of missing is allowed
-//   the layoff              after two weeks off, a tenth less
+//   the layoff              after two weeks off, a tenth less, and more after a longer one
 //   the last session        after a miss, or with nothing left, no more than that again
 //   today                   after a miss, less than what was missed; with less left than asked for,
 //                           what leaves it
@@ -28,6 +28,7 @@
 #include "barwright/log/logged_set.hpp"
 #include "barwright/plan/lifter.hpp"
 #include "barwright/plan/loading.hpp"
+#include "barwright/training/comeback.hpp"
 
 namespace barwright::inline BARWRIGHT_ABI {
 
@@ -76,7 +77,8 @@ struct WorkSets {
   Reps reps{1};
   RepsInReserve reserve{};
   double max_chance_of_missing = 0.05;
-  int earlier_sets = 0;  ///< work sets of the lift done before on the day
+  int earlier_sets = 0;                          ///< work sets of the lift done before on the day
+  std::optional<RepsInReserve> asked_reserve{};  ///< where `reserve` is more than was asked for
 };
 
 /// What may be loaded on one lift. Refers to the lifter, who must outlive it.
@@ -172,6 +174,15 @@ class LoadRule {
                                                               share(work.date, work.reps.count()))};
   }
 
+  /// What the way back from a layoff allows: a share below what would be usual for the reserve
+  /// asked for.
+  [[nodiscard]] LoadLimit layoff(const WorkSets& work, const Comeback& back) const {
+    WorkSets as_asked = work;
+    as_asked.reserve = work.asked_reserve.value_or(work.reserve);
+    const Mass usual = std::min(by_reserve(as_asked), within_chance(as_asked));
+    return {LimitedBy::layoff, usual * (1.0 - back.load_cut)};
+  }
+
   /// What of the equipment to take where `wanted` is wanted: the nearest load there is, but no
   /// heavier one that a limit forbids or that would leave too little (`rounding_reserve`).
   /// Nothing where all are too heavy. Common practice, no source: 0.2 kg is not worth a plate.
@@ -192,12 +203,8 @@ class LoadRule {
 
   /// All that speaks for less than the reserve, on the first day planned for.
   [[nodiscard]] std::vector<LoadLimit> limits(const WorkSets& work) const {
-    const PlanningRules& rules = lifter_->rules;
     std::vector<LoadLimit> limits{{LimitedBy::chance_of_missing, within_chance(work)}};
-    if (days_off_ && *days_off_ > rules.layoff_days) {
-      const Mass usual = std::min(by_reserve(work), limits.front().most);
-      limits.push_back({LimitedBy::layoff, usual * (1.0 - rules.layoff_cut)});
-    }
+    if (const auto back = comeback_on(*lifter_, work.date)) limits.push_back(layoff(work, *back));
     if (const auto limit = greatest_rise(work)) limits.push_back(*limit);
     if (!sessions_.empty()) {
       for (const LoggedSet& set : sessions_.back().sets) {

@@ -31,8 +31,9 @@ struct RecoveryConflict {
 struct Recovery {
   std::vector<RecoveryConflict> conflicts{};
   std::optional<Date> ready_on{};  ///< the first day that none of them speaks against
+  bool is_second_today = false;    ///< the lift had all its work sets on the day already
 
-  [[nodiscard]] bool is_too_soon() const noexcept { return !conflicts.empty(); }
+  [[nodiscard]] bool is_too_soon() const noexcept { return !conflicts.empty() || is_second_today; }
   [[nodiscard]] bool is_after_failure() const noexcept {
     return std::any_of(conflicts.begin(), conflicts.end(),
                        [](const RecoveryConflict& each) { return each.conflict.after_failure; });

@@ -18,6 +18,8 @@
 
 #include "barwright/core/error.hpp"
 #include "barwright/core/source.hpp"
+#include "barwright/training/alone.hpp"
+#include "barwright/training/comeback.hpp"
 #include "barwright/training/progression.hpp"
 
 namespace barwright::inline BARWRIGHT_ABI {
@@ -40,8 +42,15 @@ struct PlanningRules {
   double step_up = 0.025;
   int layoff_days = 14;
   double layoff_cut = 0.10;
+  int long_layoff_days = 28;
+  double long_layoff_cut = 0.20;
+  double comeback_reserve = 4.0;
+  double later_comeback_reserve = 3.0;
   double step_back_after_miss = 0.05;
   double alone_reserve = 2.0;
+  double alone_reserve_when_new = 3.0;
+  int alone_short_set = 8;
+  int alone_longest_set = 12;
   int sessions_until_known = 4;
   double rounding_reserve = 0.5;
   double counts_as_work = 0.9;
@@ -61,6 +70,16 @@ struct PlanningRules {
   double change_worth_speaking_of = 0.02;
   double fewest_weeks_of_level = 4.0;
   double foreseeable_weeks = 26.0;
+
+  /// What must be left where nothing would catch the bar.
+  [[nodiscard]] constexpr AloneRule alone() const noexcept {
+    return {alone_reserve, alone_reserve_when_new, alone_short_set, alone_longest_set};
+  }
+  /// The way back from a layoff.
+  [[nodiscard]] constexpr ComebackRule comeback() const noexcept {
+    return {layoff_days,     long_layoff_days, layoff_cut,
+            long_layoff_cut, comeback_reserve, later_comeback_reserve};
+  }
 };
 
 /// One rule, as it is shown: its name, what it means, and what it may be.
@@ -122,18 +141,39 @@ constexpr void for_each_rule(Rules& rules, Visitor&& visit) {
   visit(RuleFact{"layoff_days", "days off after which loads are taken lighter", 3, 365,
                  assumption("nothing is lost in two weeks that a day's form does not hide")},
         rules.layoff_days);
-  visit(RuleFact{"layoff_cut", "and by how much, as a share", 0.0, 0.5,
+  visit(RuleFact{"layoff_cut", "and by how much, as a share, in the first week back", 0.0, 0.5,
                  assumption("one step of the usual size")},
         rules.layoff_cut);
+  visit(RuleFact{"long_layoff_days", "days off that make a layoff a long one", 3, 365,
+                 assumption("strength is lost the faster the longer it lasts (Bosquet 2013)")},
+        rules.long_layoff_days);
+  visit(RuleFact{"long_layoff_cut", "what then comes off, as a share, in the first week back", 0.0,
+                 0.5, assumption("two steps of the usual size")},
+        rules.long_layoff_cut);
+  visit(RuleFact{"comeback_reserve", "repetitions to leave at least in the first week back", 0, 10,
+                 assumption("an easy set; the number of sets is in training/comeback.hpp")},
+        rules.comeback_reserve);
+  visit(RuleFact{"later_comeback_reserve", "and in the weeks of the way back after it", 0, 10,
+                 assumption("between an easy set and the usual one")},
+        rules.later_comeback_reserve);
   visit(RuleFact{"step_back_after_miss", "what comes off for the sets after a missed one", 0.025,
                  0.10,
                  assumption("the handbooks take 2.5 to 10 % off after a failed trial of a max test "
                             "(Haff & Triplett 2016, from memory, unverified)")},
         rules.step_back_after_miss);
   visit(RuleFact{"alone_reserve",
-                 "repetitions to keep in reserve where nothing would catch a missed one", 1, 10,
-                 assumption("a rating is off by about one repetition, and half as much again")},
+                 "repetitions to keep in reserve in short sets that nothing would catch", 0, 10,
+                 alone_source},
         rules.alone_reserve);
+  visit(RuleFact{"alone_reserve_when_new", "and on a lift that is new", 0, 10, alone_source},
+        rules.alone_reserve_when_new);
+  visit(RuleFact{"alone_short_set",
+                 "repetitions of such a set, beyond each of which one more is to be left", 1, 30,
+                 alone_source},
+        rules.alone_short_set);
+  visit(RuleFact{"alone_longest_set", "repetitions beyond which such a set is not done", 1, 100,
+                 alone_source},
+        rules.alone_longest_set);
   visit(RuleFact{"sessions_until_known", "sessions of a lift before a max attempt on it", 1, 50,
                  assumption(
                      "lifts improve 5 to 10 % over the first three or four tests from "

@@ -41,6 +41,7 @@
 #include "barwright/plan/recovery.hpp"
 #include "barwright/plan/refusal.hpp"
 #include "barwright/plan/session_plan.hpp"
+#include "barwright/plan/stops.hpp"
 #include "barwright/plates/room.hpp"
 #include "barwright/training/caution.hpp"
 #include "barwright/training/introduction.hpp"
@@ -76,77 +77,6 @@ class TabulatedCurve {
   return {.planned = reps, .done = Reps(done), .missed = set.outcome == Outcome::missed};
 }
 
-/// Why nothing can be said of a lifter's strength on a day, or of the lift at all.
-[[nodiscard]] inline std::optional<Refusal> refusal_of(const Lifter& lifter, const Lift& lift,
-                                                       Date date) {
-  if (lift.base().is_bodyweight) return Refusal{.code = RefusalCode::bodyweight_lift};
-  if (!lift.base().same_as(lifter.base.base())) return Refusal{.code = RefusalCode::other_lift};
-  std::optional<Date> last;
-  for (const LoggedSet& set : lifter.sets) {
-    if (date < set.date) return Refusal{.code = RefusalCode::log_goes_on, .date = set.date};
-    if (set.lift.base().same_as(lift.base()) && (!last || *last < set.date)) last = set.date;
-  }
-  if (!lifter.strength) return Refusal{.code = RefusalCode::no_strength};
-  if (lifter.stated_max) return std::nullopt;
-  if (!last || !lifter.learnt || lifter.learnt->sets_used == 0) {
-    return Refusal{.code = RefusalCode::no_strength};
-  }
-  if (date - *last > lifter.rules.stale_days) {
-    return Refusal{.code = RefusalCode::log_too_old, .date = last, .days = date - *last};
-  }
-  return std::nullopt;
-}
-
-/// The stops that no load can change: a max that cannot be right, and pain.
-inline void add_stops(std::vector<Caution>& cautions, std::vector<Remedy>& remedies,
-                      const Lifter& lifter, Date date, Pain pain, bool is_max_confirmed) {
-  const auto check = lifter.stated_max ? lifter.stated_max->check : StatedMaxCheck::fits;
-  if (check == StatedMaxCheck::above_log) {
-    cautions.push_back(cautions::stated_max_above_log);
-    remedies.push_back(Remedy::correct_max);
-  } else if (check == StatedMaxCheck::doubtful && !is_max_confirmed) {
-    cautions.push_back(cautions::doubtful_max);
-    remedies.push_back(Remedy::correct_max);
-    remedies.push_back(Remedy::confirm_max);
-  }
-  if (pain == Pain::yes || (pain == Pain::as_logged && last_pain(lifter, date))) {
-    cautions.push_back(cautions::pain);
-    remedies.push_back(Remedy::have_pain_seen);
-  }
-}
-
-inline void add_too_much_work(std::vector<Caution>& cautions, std::vector<Remedy>& remedies,
-                              int sets, Reps reps, RepsInReserve reserve,
-                              const PlanningRules& rules) {
-  const int repetitions = sets * reps.count();
-  const bool is_hard = reserve < RepsInReserve(1.0);
-  if (repetitions <= (is_hard ? rules.most_hard_repetitions : rules.most_repetitions)) return;
-  cautions.push_back(cautions::too_much_work);
-  remedies.push_back(Remedy::do_less);
-}
-
-/// Adds what must be said of the facts of a session, and what would lift its stops.
-inline void add_cautions(std::vector<Caution>& cautions, std::vector<Remedy>& remedies,
-                         const SessionFacts& facts, const PlanningRules& rules) {
-  const CautionList list = cautions_for(facts);
-  for (const Caution& caution : list) cautions.push_back(caution);
-  if (!list.says_stop()) return;
-  const std::size_t before = remedies.size();
-  const auto add_if_lifted = [&](const SessionFacts& changed, Remedy remedy) {
-    if (!cautions_for(changed).says_stop()) remedies.push_back(remedy);
-  };
-  SessionFacts changed = facts;
-  changed.has_spotter = true;
-  add_if_lifted(changed, Remedy::have_spotter);
-  changed = facts;
-  changed.safeties = Safeties::checked;
-  add_if_lifted(changed, Remedy::check_safeties);
-  changed = facts;
-  changed.reserve = RepsInReserve(std::ceil(2.0 * rules.alone_reserve) / 2.0);
-  add_if_lifted(changed, Remedy::keep_reserve);
-  if (remedies.size() == before) remedies.push_back(Remedy::train_it_first);
-}
-
 /// Makes one plan.
 class SessionPlanner {
  public:
@@ -167,8 +97,9 @@ class SessionPlanner {
               asked_.is_max_confirmed);
     add_too_much_work(plan_.cautions, plan_.remedies, asked_.sets.count(), asked_.reps,
                       asked_.reserve, lifter_.rules);
-    add_cautions(plan_.cautions, plan_.remedies, facts(), lifter_.rules);
-    recover();
+    plan_.least_alone = add_cautions(plan_.cautions, plan_.remedies, facts(), lifter_.rules);
+    come_back();
+    recover(already_done > 0);
     sort_cautions();
     if (plan_.is_stopped() || plan_.work_sets < 1) return finished();
     const WorkSets work = work_sets();
@@ -207,6 +138,7 @@ class SessionPlanner {
         std::count_if(lifter_.used.begin(), lifter_.used.end(),
                       [&](const LoggedSet& set) { return set.lift.same_as(lift); }));
     plan_.days_off = days_off(lifter_, asked_.date);
+    plan_.comeback = comeback_on(lifter_, asked_.date);
     plan_.earlier_sessions = sessions_before(lifter_, lift, asked_.date);
     // Somebody who knows the max has done the lift, in the log or not.
     if (lift.is_plain() && lifter_.stated_max) {
@@ -244,6 +176,7 @@ class SessionPlanner {
     plan_.work_sets = is_max_attempt(asked_.reps, asked_.reserve) ? 1 : asked_.sets.count();
     plan_.reps = asked_.reps;
     plan_.reserve = asked_.reserve;
+    if (plan_.comeback) plan_.work_sets = plan_.comeback->sets_of(plan_.work_sets);
     if (asked_.lift.is_plain()) return;
     const Introduction introduction = introduce(TabulatedCurve(&lifter_.curve), asked_.lift,
                                                 base_max(), asked_.reps, asked_.reserve);
@@ -255,15 +188,31 @@ class SessionPlanner {
     plan_.work_sets = today.sets;
   }
 
-  /// Where it is too soon for a hard session, the session is an easy one.
-  void recover() {
+  /// After a layoff there are fewer sets, and more is left. An introduction has its own way back.
+  void come_back() {
+    if (!plan_.comeback || plan_.introduction) return;
+    plan_.reserve = std::max(plan_.reserve, plan_.comeback->least_reserve);
+  }
+
+  /// Where it is too soon for a hard session, the session is an easy one. A day that had all work
+  /// sets of the lift already has no room for a second hard session of it.
+  void recover(bool has_begun) {
     plan_.recovery = recovery_of(lifter_.sets,
                                  {.lift = asked_.lift,
                                   .sets = Sets(std::max(plan_.work_sets, 1)),
                                   .reps = plan_.reps,
                                   .reserve = plan_.reserve},
                                  asked_.date, lifter_.rules.warm_up_below);
-    if (plan_.recovery.is_too_soon()) plan_.reserve = std::max(plan_.reserve, easy_reserve());
+    if (!has_begun && done_today() >= asked_.sets.count()) {
+      plan_.recovery.is_second_today = true;
+      const Date free = asked_.date + (SpacingRule{}.hours_between + 23) / 24;
+      plan_.recovery.ready_on = std::max(plan_.recovery.ready_on.value_or(free), free);
+    }
+    if (plan_.recovery.is_too_soon()) {
+      plan_.reserve = std::max(plan_.reserve, easy_reserve());
+      if (plan_.progress != Progress::missed) plan_.progress = Progress::none;
+    }
+    if (plan_.comeback && plan_.progress != Progress::missed) plan_.progress = Progress::none;
   }
 
   /// As asked for: what should not be done is not made right by doing less of it today.
@@ -273,7 +222,9 @@ class SessionPlanner {
             .reserve = plan_.reserve,
             .has_spotter = asked_.has_spotter,
             .safeties = asked_.safeties,
-            .earlier_sessions = plan_.earlier_sessions};
+            .earlier_sessions = plan_.earlier_sessions,
+            .is_comeback = plan_.comeback.has_value(),
+            .alone = lifter_.rules.alone()};
   }
 
   /// Work sets of the lift that were done today already.
@@ -291,7 +242,8 @@ class SessionPlanner {
             .reps = plan_.reps,
             .reserve = plan_.reserve,
             .max_chance_of_missing = asked_.max_chance_of_missing,
-            .earlier_sets = done_today()};
+            .earlier_sets = done_today(),
+            .asked_reserve = asked_.reserve};
   }
 
   /// The least of what all that limits a load allows. What limits it is a reason only where the
@@ -313,9 +265,10 @@ class SessionPlanner {
     }
     if (no_more_than) limits.push_back({LimitedBy::today, *no_more_than});
     plan_.wanted = usual;
-    plan_.limited_by = plan_.introduction             ? LimitedBy::introduction
-                       : plan_.recovery.is_too_soon() ? LimitedBy::recovery
-                                                      : LimitedBy::reserve;
+    plan_.limited_by = plan_.introduction               ? LimitedBy::introduction
+                       : plan_.recovery.is_too_soon()   ? LimitedBy::recovery
+                       : plan_.reserve > asked_.reserve ? LimitedBy::layoff
+                                                        : LimitedBy::reserve;
     for (const LoadLimit& limit : limits) {
       if (!(limit.most < plan_.wanted)) continue;
       if (load_of(limit.most) < load_of(plan_.wanted)) {
@@ -359,11 +312,16 @@ class SessionPlanner {
       SessionPlanner hard(lifter_, asked_);
       hard.look_back();
       hard.choose_sets();
+      hard.come_back();
       const WorkSets as_asked = hard.work_sets();
       const auto with = hard.choose_load(as_asked, std::nullopt);
       if (with && with->load > load) offer(Alternative::Kind::as_asked, with);
     }
-    if (plan_.introduction || is_max_attempt(plan_.reps, plan_.reserve)) return;
+    // After an easy session the next load is found when the next session is planned.
+    if (plan_.introduction || plan_.recovery.is_too_soon() ||
+        is_max_attempt(plan_.reps, plan_.reserve)) {
+      return;
+    }
     const double rise = 1.0 + lifter_.rules.greatest_rise + 1e-9;
     const auto usual = equipment_.at_most(load * (1.0 + lifter_.rules.step_up));
     const auto next = usual && usual->load > load * (1.0 + 1e-9) ? usual : equipment_.above(load);

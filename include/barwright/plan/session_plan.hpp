@@ -24,6 +24,7 @@
 #include "barwright/plates/plate_sets.hpp"
 #include "barwright/plates/room.hpp"
 #include "barwright/training/caution.hpp"
+#include "barwright/training/comeback.hpp"
 #include "barwright/training/introduction.hpp"
 #include "barwright/training/planned_week.hpp"
 #include "barwright/training/spacing.hpp"
@@ -57,9 +58,10 @@ struct SessionRequest {
 enum class Remedy : unsigned char {
   have_spotter,
   check_safeties,
-  keep_reserve,    ///< leave what must be left alone: PlanningRules::alone_reserve
-  train_it_first,  ///< more sessions, with more repetitions and reserve, before a max attempt
-  correct_max,     ///< or leave it out
+  keep_reserve,     ///< leave what must be left alone: `least_reserve_alone`
+  do_shorter_sets,  ///< so long a set is not done alone, whatever is left
+  train_it_first,   ///< more sessions, with more repetitions and reserve, before a max attempt
+  correct_max,      ///< or leave it out
   confirm_max,
   have_pain_seen,
   do_less,
@@ -70,6 +72,7 @@ enum class Remedy : unsigned char {
     case Remedy::have_spotter: return "have_spotter";
     case Remedy::check_safeties: return "check_safeties";
     case Remedy::keep_reserve: return "keep_reserve";
+    case Remedy::do_shorter_sets: return "do_shorter_sets";
     case Remedy::train_it_first: return "train_it_first";
     case Remedy::correct_max: return "correct_max";
     case Remedy::confirm_max: return "confirm_max";
@@ -150,6 +153,7 @@ struct SessionPlan {
   int earlier_sessions = 0;
   std::optional<int> days_off{};               ///< since the last set of the lift in any variation
   std::optional<Introduction> introduction{};  ///< nothing for a lift that is not new
+  std::optional<Comeback> comeback{};          ///< the way back from a layoff that the day is on
   Recovery recovery{};
   std::vector<LoggedSet> today{};  ///< sets of any lift that were done that day already
 
@@ -159,8 +163,9 @@ struct SessionPlan {
   std::optional<NextStep> next{};  ///< nothing where there is nothing heavier
 
   // What must be said.
-  std::vector<Caution> cautions{};  ///< heaviest first
-  std::vector<Remedy> remedies{};   ///< what would lift a stop
+  std::vector<Caution> cautions{};             ///< heaviest first
+  std::vector<Remedy> remedies{};              ///< what would lift a stop
+  std::optional<RepsInReserve> least_alone{};  ///< what Remedy::keep_reserve asks for
 
   [[nodiscard]] bool is_stopped() const noexcept {
     return !cautions.empty() && cautions.front().weight == CautionWeight::stop;

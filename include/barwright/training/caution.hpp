@@ -25,6 +25,8 @@
 #include "barwright/lifts/findings.hpp"
 #include "barwright/lifts/lift.hpp"
 #include "barwright/lifts/modifier.hpp"
+#include "barwright/training/alone.hpp"
+#include "barwright/training/comeback.hpp"
 #include "barwright/training/prescription.hpp"
 
 namespace barwright::inline BARWRIGHT_ABI {
@@ -44,6 +46,8 @@ struct SessionFacts {
   bool has_spotter = false;  ///< somebody who can and will take the bar
   Safeties safeties = Safeties::none;
   int earlier_sessions = 0;  ///< of this very lift, by this lifter
+  bool is_comeback = false;  ///< one of the first weeks after a layoff
+  AloneRule alone{};         ///< what to leave where nothing would catch the bar
 };
 
 /// One repetition with none left: a try of the max, whatever it is called. The only place that says
@@ -59,6 +63,11 @@ struct SessionFacts {
     if (modifier.sets_any_of(Setup::surface)) return false;
   }
   return !lift.has(modifiers::dumbbells) && !lift.has(modifiers::overhead_dumbbells);
+}
+
+/// Whether the back carries a free bar while the body is bent over.
+[[nodiscard]] constexpr bool is_lifted_bent(const BaseLift& base) noexcept {
+  return base.family == LiftFamily::deadlift || base == lifts::barbell_row;
 }
 
 /// How much a caution weighs.
@@ -89,7 +98,7 @@ struct Caution {
 class CautionList {
  public:
   /// All that may be noted about a lift, and all that the library has to say.
-  static constexpr std::size_t most = NoteList::capacity() + 16;
+  static constexpr std::size_t most = NoteList::capacity() + 24;
 
   [[nodiscard]] constexpr std::size_t size() const noexcept { return size_; }
   [[nodiscard]] constexpr const Caution* begin() const noexcept { return items_.data(); }
@@ -161,9 +170,65 @@ inline constexpr Caution always{
 inline constexpr Caution likely_miss{
     CautionWeight::warn,
     "A missed rep is likely in these sets: agree who takes the bar, or set the safeties, before "
-    "the "
-    "first set, and stop at the first miss.",
+    "the first set, and stop at the first miss.",
     assumption("from how likely the last rep of each set is to be missed")};
+
+inline constexpr Caution ask_first{
+    CautionWeight::note,
+    "Ask a clinician before lifting with known high blood pressure, heart disease, a hernia, a "
+    "recent eye operation, or in pregnancy, in which long lying on the back is advised against.",
+    {.citation = "American Heart Association 2023, Circulation 149:e217; review of resistance "
+                 "training in pregnancy, Int J Womens Health 2024",
+     .population = "adults",
+     .evidence = Evidence::handbook,
+     .reading = Reading::read,
+     .note = "abstracts read; the list of 2007 is recalled"}};
+inline constexpr Caution breath{
+    CautionWeight::note,
+    "Hold the breath no longer than the hard part of a repetition; with known high blood pressure, "
+    "do not hold it at all.",
+    {.citation = "Niewiadomski et al. 2008, J Hum Kinet 19:109",
+     .population = "not stated",
+     .evidence = Evidence::published,
+     .reading = Reading::read,
+     .note = "sets to failure and maxes both raise the pressure; the rule is common practice"}};
+inline constexpr Caution under_18{
+    CautionWeight::note,
+    "Under 18: only with a qualified coach there, and no max attempt by a program.",
+    {.citation = "Faigenbaum et al. 2009, J Strength Cond Res 23(5 Suppl):S60; Lloyd et al. 2014, "
+                 "Br J Sports Med 48(7):498-505",
+     .population = "children and adolescents",
+     .evidence = Evidence::handbook,
+     .reading = Reading::read,
+     .note = "openings read; that no program should set a max attempt is this library's"}};
+inline constexpr Caution breakdown{
+    CautionWeight::note,
+    "Dark urine, swelling, or weakness that grows over the next days: stop training and see a "
+    "doctor the same day. It comes after a layoff, or after many repetitions that are new.",
+    {.citation = "Khalil & Saab 2016; McKay et al. 2017",
+     .population = "reports of single cases, one after 143 repetitions at 30 % of the max",
+     .evidence = Evidence::published,
+     .reading = Reading::read,
+     .note = "abstracts read"}};
+inline constexpr Caution spotter{
+    CautionWeight::note,
+    "A spotter must be able to lift what is missing, stands close with the hands ready, and agrees "
+    "the word with the lifter beforehand; from about 100 kg it takes two or more.",
+    common_practice("not a rule of any source read")};
+inline constexpr Caution pinned_alone{
+    CautionWeight::note,
+    "Pinned under a bar alone: without collars tip the plates off one side, then the other; with "
+    "them, roll the bar down to the hips and sit up. It hurts, and it may fail.",
+    common_practice("what gyms teach; not a rule of any source read")};
+inline constexpr Caution tear{
+    CautionWeight::note,
+    "A sudden tear or pop at chest, armpit or shoulder, or pain that grows from set to set, ends "
+    "the session: have it seen.",
+    common_practice("not a rule of any source read")};
+inline constexpr Caution round_back{
+    CautionWeight::note, "A back that begins to round ends the set.",
+    common_practice("what coaches teach; three men of the deadlift group of a trial were left out "
+                    "for pain in the low back (PMC7386153, read)")};
 
 // What stops a plan whatever the lift. Planners add them; see plan/session.hpp.
 
@@ -211,42 +276,54 @@ inline constexpr Caution too_much_work{
   const bool caught = facts.has_spotter || (facts.safeties == Safeties::checked && can_catch);
   const bool near_failure = facts.reserve < RepsInReserve(2.0);
   const bool is_new = facts.earlier_sessions == 0;
+  const auto least = least_reserve_alone(facts.reps, facts.earlier_sessions < 4, facts.alone);
+  const bool is_too_near = !least || facts.reserve < *least || is_attempt;
 
   const Source& pinned = bar_over_body ? cautions::deaths_on_record : cautions::bar_on_the_body;
   if (can_pin && base.is_machine && facts.safeties != Safeties::checked) {
-    list.add(near_failure
+    list.add(is_too_near
                  ? Caution{CautionWeight::stop,
-                           "Not yet: until the stops of the machine are set and tried, do no set "
-                           "that leaves fewer than 2 repetitions, and no max attempt.",
+                           "Not yet: until the stops of the machine are set and tried, leave at "
+                           "least 2 repetitions in sets of up to 8, 3 on a new lift, 4 in sets of "
+                           "10, 6 in sets of 12; do no longer set and no max attempt.",
                            cautions::stops_of_a_machine, "stops_not_tried"}
                  : Caution{CautionWeight::warn,
                            "Set the stops of the machine and try them with no plates on: they must "
                            "catch the weight just below the lowest point of the lift. Until then "
-                           "keep 2 or more repetitions in reserve in every set.",
+                           "end every set with the reserve planned, or more.",
                            cautions::stops_of_a_machine});
   } else if (bar_can_pin && !caught && !can_catch) {
     list.add(
-        near_failure
+        is_too_near
             ? Caution{CautionWeight::stop,
                       "Not alone: safeties do not catch dumbbells, nor a bar over a ball or a "
-                      "cushion. Without a spotter do no set that leaves fewer than 2 "
-                      "repetitions, and no max attempt.",
+                      "cushion. Without a spotter leave at least 2 repetitions in sets of up to 8, "
+                      "3 on a new lift, 4 in sets of 10, 6 in sets of 12; do no longer set and no "
+                      "max attempt.",
                       cautions::bar_on_the_body, "not_alone"}
             : Caution{CautionWeight::warn,
                       "Nothing would catch a missed repetition: safeties do not catch "
-                      "dumbbells, nor a bar over a ball or a cushion. Get a spotter; otherwise "
-                      "keep 2 or more repetitions in reserve in every set.",
+                      "dumbbells, nor a bar over a ball or a cushion. Get a spotter; otherwise end "
+                      "every set with the reserve planned, or more.",
                       cautions::bar_on_the_body});
-  } else if (bar_can_pin && !caught && near_failure) {
+  } else if (bar_can_pin && !caught && is_too_near) {
     list.add({CautionWeight::stop,
-              "Not alone: with neither a spotter nor safeties checked in this body position, do no "
-              "set that leaves fewer than 2 repetitions, and no max attempt.",
+              "Not alone: with neither a spotter nor safeties checked in this body position, leave "
+              "at least 2 repetitions in sets of up to 8, 3 on a new lift, 4 in sets of 10, 6 in "
+              "sets of 12; do no longer set and no max attempt.",
               pinned, "not_alone"});
   } else if (bar_can_pin && !caught) {
     list.add({CautionWeight::warn,
               "Nothing would catch a missed repetition. Get a spotter or set and check safeties; "
-              "otherwise keep 2 or more repetitions in reserve in every set.",
+              "otherwise end every set with the reserve planned, or more.",
               pinned});
+  }
+  if (bar_over_body && !caught) list.add(cautions::pinned_alone);
+  if (bar_can_pin && facts.has_spotter) list.add(cautions::spotter);
+  if (is_attempt && facts.is_comeback) {
+    list.add({CautionWeight::stop,
+              "No max attempt in the first weeks after a layoff: train the lift again first.",
+              comeback_source, "max_attempt_too_early"});
   }
   if (is_attempt && is_new) {
     list.add({CautionWeight::stop,
@@ -309,9 +386,21 @@ inline constexpr Caution too_much_work{
                .evidence = Evidence::published,
                .reading = Reading::read}});
   }
+  if (base.family == LiftFamily::horizontal_press && !base.is_bodyweight) {
+    list.add(cautions::tear);
+  }
+  if (is_lifted_bent(base)) list.add(cautions::round_back);
+  if (is_attempt || near_failure || facts.reps.count() <= 5) list.add(cautions::breath);
+  if (facts.is_comeback || is_new) {
+    Caution caution = cautions::breakdown;
+    if (facts.is_comeback) caution.weight = CautionWeight::warn;
+    list.add(caution);
+  }
   for (const Note& note : facts.lift.cautions()) {
     list.add({is_new ? CautionWeight::warn : CautionWeight::note, note.text, note.source});
   }
+  list.add(cautions::ask_first);
+  list.add(cautions::under_18);
   list.add(cautions::always);
   return list;
 }
