@@ -43,8 +43,10 @@ struct Range {
   friend constexpr bool operator==(const Range&, const Range&) = default;
 };
 
-/// "80 kg to 92.5 kg, likeliest 85 kg"; of a value known exactly that value.
+/// "80 kg to 92.5 kg, likeliest 85 kg"; of a value known exactly that value. There for values that
+/// can be printed, where <ostream> is included.
 template <class Traits, class T>
+requires requires(std::basic_ostream<char, Traits>& out, const T& value) { out << value << ""; }
 std::basic_ostream<char, Traits>& operator<<(std::basic_ostream<char, Traits>& out,
                                              const Range<T>& range) {
   if (range.is_exact()) return out << range.typical;
