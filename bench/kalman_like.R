@@ -1,4 +1,4 @@
-# bench/kalman_like.R - R's KalmanLike on the series of linear_gaussian_bench.cpp
+# bench/kalman_like.R - R's KalmanLike on the series of kalman_filter_bench.cpp
 #
 # Prints for each model: its name, the median CPU time in milliseconds, and two figures that must
 # equal the counters s2 and mean_log_f there. SPDX-License-Identifier: BSL-1.0

@@ -152,7 +152,7 @@ def kalman_like():
 
 
 def filter_table(results, r):
-    yield "`linear_gaussian.hpp`: 100,000 observations (milliseconds):\n"
+    yield "`kalman_filter.hpp`: 100,000 observations (milliseconds):\n"
     lines = []
     for model in ("local_level", "local_linear_trend"):
         ms = {kind: results[f"{kind}/{model}"]["cpu"] / 1e6
@@ -214,7 +214,7 @@ def targets(all_results, r):
         cpu = model[f"fit/{sets}"]["cpu"]
         yield row(f"strength model, {sets:,} sets" + (" (ten weeks)" if sets == 100 else ""),
                   f"under {time_text(most)}", time_text(cpu), cpu < most)
-    kalman = all_results["linear_gaussian_bench"]
+    kalman = all_results["kalman_filter_bench"]
     for name in ("local_level", "local_linear_trend"):
         ms = kalman[f"library/{name}"]["cpu"] / 1e6
         textbook = kalman[f"textbook/{name}"]["cpu"] / 1e6
@@ -259,7 +259,7 @@ def main():
     lines += plain_table(results["plates_bench"], "`plates.hpp`", hands)
     lines += plain_table(results["week_bench"], "`day_order.hpp`, `swaps.hpp`", {"order_of_days/": "order_of_days_by_hand"})
     lines += plain_table(results["strength_model_bench"], "`strength_model.hpp`", {})
-    lines += filter_table(results["linear_gaussian_bench"], r)
+    lines += filter_table(results["kalman_filter_bench"], r)
     lines += ["## The other headers", ""]
     for name in names:
         if name in TITLES:

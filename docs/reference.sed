@@ -12,11 +12,6 @@ s/^  \[\[no_unique_address\]\] detail::NotCopied.*//
 # The name of a header is no tag.
 s/<string> to use/\\<string\\> to use/
 
-# The strength model is a template only to spare the compiler: shown without.
-s/^template <std::same_as<double> Scalar>$//
-s/^using Strength.*//
-s/BasicStrength\(Fit\|Model\)\(<Scalar>\)\{0,1\}/Strength\1/g
-
 # The laws of RepCurve.
 s/^  \(.*double fraction(double reps) const\)/  \/** The share of the max that goes up for so many repetitions to failure; see RepCurve. *\/ \1/
 s/^  \(.*double reps(double [a-z]*) const\)/  \/** Repetitions to failure at this share of the max: the inverse of `fraction`; see RepCurve. *\/ \1/

@@ -6,6 +6,8 @@
 
 #include "barwright/learn/batch.hpp"
 #include "barwright/learn/curve_fit.hpp"
+#include "barwright/learn/kalman_filter.hpp"
+#include "barwright/learn/kalman_smoother.hpp"
 #include "barwright/learn/least_squares.hpp"
-#include "barwright/learn/linear_gaussian.hpp"
 #include "barwright/learn/strength_model.hpp"
+#include "barwright/learn/strength_settings.hpp"

@@ -20,12 +20,6 @@
 
 #include "csv_table.hpp"
 
-// As in a program that compiles the fit once; also, every member is compiled, called or not.
-extern template class barwright::BasicStrengthModel<double>;
-extern template class barwright::BasicStrengthFit<double>;
-template class barwright::BasicStrengthModel<double>;
-template class barwright::BasicStrengthFit<double>;
-
 using namespace barwright;
 using namespace barwright::literals;
 using barwright_test::relative_error;

@@ -1,7 +1,8 @@
-// Tests of barwright/learn/linear_gaussian.hpp. Expected values: tests/data/kalman-nile and blup,
-// whose READMEs say how they were computed and what they were checked against.
+// Tests of barwright/learn/kalman_filter.hpp and kalman_smoother.hpp. Expected values:
+// tests/data/kalman-nile and blup, whose READMEs say how they were computed and what they were
+// checked against.
 // SPDX-License-Identifier: BSL-1.0
-#include "barwright/learn/linear_gaussian.hpp"
+#include "barwright/learn/kalman_smoother.hpp"
 
 #include <doctest/doctest.h>
 

@@ -1,4 +1,4 @@
-// barwright/learn/linear_gaussian.hpp - Kalman filter, smoother and log-likelihood
+// barwright/learn/kalman_filter.hpp - the state of a linear Gaussian model, learnt as it moves
 //
 // The state x of a linear Gaussian model moves and is observed with independent normal noise:
 //
@@ -21,7 +21,6 @@
 // SPDX-License-Identifier: BSL-1.0
 #pragma once
 
-#include <Eigen/Cholesky>
 #include <Eigen/Core>
 #include <cmath>
 #include <cstddef>
@@ -68,7 +67,7 @@ template <int N>
 using StateMatrix = Eigen::Matrix<double, N, N, Eigen::ColMajor | Eigen::DontAlign>;
 
 /// Mean and covariance of all states.
-template <int N>
+template <int N = Eigen::Dynamic>
 struct StateEstimate {
   StateVector<N> mean;
   StateMatrix<N> covariance;
@@ -110,38 +109,13 @@ inline void check_size(Eigen::Index got, Eigen::Index size) {
   }
 }
 
-// Templates on a type that is always double, so that a program pays the compiler for the
-// factorisation only where it is used.
-
 /// A covariance written as W diag(weights) W'.
-template <class Scalar>
 struct WeightedRoot {
-  using Columns = Eigen::Matrix<Scalar, Eigen::Dynamic, Eigen::Dynamic>;
-  using Weights = Eigen::Matrix<Scalar, Eigen::Dynamic, 1>;
-  Columns columns;
-  Weights weights;
+  Eigen::MatrixXd columns;
+  Eigen::VectorXd weights;
 };
-
-template <class Matrix>
-[[nodiscard]] WeightedRoot<typename Matrix::Scalar> weighted_root(const Matrix& covariance) {
-  using Root = WeightedRoot<typename Matrix::Scalar>;
-  check_size(covariance.cols(), covariance.rows());
-  const Eigen::LDLT<typename Root::Columns> ldlt(covariance);
-  Root root{ldlt.matrixL(), ldlt.vectorD().cwiseMax(0.0)};
-  root.columns = ldlt.transpositionsP().transpose() * root.columns;
-  // Whatever was not symmetric and positive semidefinite does not come back.
-  const typename Root::Columns back =
-      root.columns * root.weights.asDiagonal() * root.columns.transpose();
-  for (Eigen::Index i = 0; i < covariance.rows(); ++i) {
-    for (Eigen::Index j = 0; j < covariance.cols(); ++j) {
-      const double scale = std::sqrt(covariance(i, i)) * std::sqrt(covariance(j, j));
-      if (!(std::fabs(back(i, j) - covariance(i, j)) <= 1e-9 * scale)) {
-        fail("a covariance", "symmetric and positive semidefinite", covariance(i, j));
-      }
-    }
-  }
-  return root;
-}
+/// @throws DomainError unless it is symmetric and positive semidefinite.
+[[nodiscard]] WeightedRoot weighted_root(const Eigen::Ref<const Eigen::MatrixXd>& covariance);
 
 }  // namespace detail
 
@@ -274,7 +248,7 @@ class KalmanFilter {
     if (to < from) {
       u_.row(to).tail(size() - from) += factor * u_.row(from).tail(size() - from);
     } else {
-      typename Root::Columns columns = u_;
+      Eigen::MatrixXd columns = u_;
       columns.row(to) += factor * columns.row(from);
       set_factors({std::move(columns), d_});
     }
@@ -291,9 +265,9 @@ class KalmanFilter {
     detail::check_number(offset.sum());
     const Root root = detail::weighted_root(noise);
     mean_ = transition * mean_ + offset;
-    typename Root::Columns columns(size(), 2 * size());
+    Eigen::MatrixXd columns(size(), 2 * size());
     columns << transition * u_, root.columns;
-    typename Root::Weights weights(2 * size());
+    Eigen::VectorXd weights(2 * size());
     weights << d_, root.weights;
     set_factors({std::move(columns), std::move(weights)});
   }
@@ -329,7 +303,7 @@ class KalmanFilter {
   }
 
  private:
-  using Root = detail::WeightedRoot<typename Matrix::Scalar>;
+  using Root = detail::WeightedRoot;
 
   /// How far a combination of states reaches along column j of U.
   [[nodiscard]] double along_column(std::span<const Term> terms, Index j) const {
@@ -389,11 +363,10 @@ class KalmanFilter {
 
   /// U and D of W diag(weights) W' by weighted Gram-Schmidt on the rows of W, the last row first.
   void set_factors(Root root) {
-    typename Root::Columns& w = root.columns;
+    Eigen::MatrixXd& w = root.columns;
     u_.setIdentity();
     for (Index j = size() - 1; j >= 0; --j) {
-      const Eigen::Matrix<typename Matrix::Scalar, 1, Eigen::Dynamic> weighted =
-          w.row(j).cwiseProduct(root.weights.transpose());
+      const Eigen::RowVectorXd weighted = w.row(j).cwiseProduct(root.weights.transpose());
       d_[j] = weighted.dot(w.row(j));
       if (d_[j] == 0) continue;
       for (Index k = 0; k < j; ++k) {
@@ -410,214 +383,8 @@ class KalmanFilter {
   Vector a_;  // scratch
 };
 
-namespace detail {
-
-/// What later observations say about the state: their likelihood is exp(linear' x - x' matrix x /
-/// 2) up to a constant. Each member takes back the filter's move of the same name.
-template <int N>
-class LaterInformation {
- public:
-  using Index = Eigen::Index;
-
-  explicit LaterInformation(Index size)
-      : matrix_(StateMatrix<N>::Zero(size, size)),
-        linear_(StateVector<N>::Zero(size)),
-        column_(StateVector<N>::Zero(size)) {}
-
-  void update(std::span<const Term> terms, double y, double variance) {
-    for (const Term& a : terms) {
-      const double weight = a.coefficient / variance;
-      for (const Term& b : terms) matrix_(a.state, b.state) += weight * b.coefficient;
-      linear_[a.state] += weight * y;
-    }
-  }
-  void shift(Index i, double amount) { linear_ -= amount * matrix_.col(i); }
-  void add_noise(Index i, double variance) {
-    column_ = matrix_.col(i);
-    const double keep = 1 / (1 + variance * column_[i]);
-    const double linear = linear_[i] * keep;
-    const double pivot = column_[i] * keep;
-    matrix_ -= (variance * keep) * column_ * column_.transpose();
-    linear_ -= (variance * linear) * column_;
-    // Row i in a form without cancellation.
-    matrix_.row(i) = keep * column_.transpose();
-    matrix_.col(i) = keep * column_;
-    matrix_(i, i) = pivot;
-    linear_[i] = linear;
-  }
-  void renew(Index i, double mean, double variance) {
-    add_noise(i, variance);
-    shift(i, mean);
-    scale(i, 0);
-  }
-  void scale(Index i, double factor) {
-    matrix_.row(i) *= factor;
-    matrix_.col(i) *= factor;
-    linear_[i] *= factor;
-  }
-  void add_multiple(Index to, Index from, double factor) {
-    matrix_.col(from) += factor * matrix_.col(to);
-    matrix_.row(from) += factor * matrix_.row(to);
-    linear_[from] += factor * linear_[to];
-  }
-  void predict(const StateMatrix<N>& transition, const StateVector<N>& offset,
-               const StateMatrix<N>& noise) {
-    const auto root = weighted_root(noise);
-    for (Index k = 0; k < root.weights.size(); ++k) {
-      column_ = matrix_ * root.columns.col(k);
-      const double gain =
-          root.weights[k] / (1 + root.weights[k] * root.columns.col(k).dot(column_));
-      linear_ -= (gain * root.columns.col(k).dot(linear_)) * column_;
-      matrix_ -= gain * column_ * column_.transpose();
-    }
-    linear_ = transition.transpose() * (linear_ - matrix_ * offset);
-    matrix_ = transition.transpose() * matrix_ * transition;
-  }
-
-  /// Joins what was known before with what came later. With the earlier covariance L L' the joint
-  /// one is L (I + L' matrix L)^-1 L': positive whatever the rounding, and no inverse of a
-  /// covariance is needed.
-  [[nodiscard]] StateEstimate<N> join(const KalmanFilter<N>& before) const {
-    const StateMatrix<N> root = before.root();
-    StateMatrix<N> sum = root.transpose() * matrix_ * root;
-    sum.diagonal().array() += 1;
-    const Eigen::LLT<StateMatrix<N>> llt(sum);
-    StateMatrix<N> half = root.transpose();
-    llt.matrixL().solveInPlace(half);
-    StateEstimate<N> result{before.mean(), half.transpose() * half};
-    result.mean += half.transpose() * (half * (linear_ - matrix_ * before.mean()));
-    result.covariance = (0.5 * (result.covariance + result.covariance.transpose())).eval();
-    return result;
-  }
-
- private:
-  StateMatrix<N> matrix_;
-  StateVector<N> linear_;
-  StateVector<N> column_;  // scratch
-};
-
-}  // namespace detail
-
-/// A filter that remembers its steps, to tell afterwards what all observations say about the state
-/// at any moment that was marked.
-///
-/// Runs forward as a KalmanFilter with the same moves and updates. `smooth` then goes back over the
-/// steps with the information of the later observations and joins the two (the two-filter form of
-/// the fixed-interval smoother: Fraser and Potter 1969, IEEE Transactions on Automatic Control
-/// 14:387-390; recalled). Memory grows with the number of steps and marks.
-template <int N = Eigen::Dynamic>
-class KalmanSmoother {
- public:
-  using Vector = StateVector<N>;
-  using Matrix = StateMatrix<N>;
-  using Index = Eigen::Index;
-
-  explicit KalmanSmoother(KalmanFilter<N> prior) : filter_(std::move(prior)) {}
-
-  /// The state given the observations so far.
-  [[nodiscard]] const KalmanFilter<N>& filter() const noexcept { return filter_; }
-
-  /// Log density of all observations so far.
-  [[nodiscard]] double log_likelihood() const noexcept { return log_likelihood_; }
-
-  void shift(Index i, double amount) {
-    filter_.shift(i, amount);
-    steps_.push_back({Kind::shift, i, 0, amount, 0});
-  }
-  void add_noise(Index i, double variance) {
-    filter_.add_noise(i, variance);
-    steps_.push_back({Kind::add_noise, i, 0, variance, 0});
-  }
-  void renew(Index i, double mean, double variance) {
-    filter_.renew(i, mean, variance);
-    steps_.push_back({Kind::renew, i, 0, mean, variance});
-  }
-  void scale(Index i, double factor) {
-    filter_.scale(i, factor);
-    steps_.push_back({Kind::scale, i, 0, factor, 0});
-  }
-  void add_multiple(Index to, Index from, double factor) {
-    filter_.add_multiple(to, from, factor);
-    steps_.push_back({Kind::add_multiple, to, from, factor, 0});
-  }
-  void predict(const Matrix& transition, const Vector& offset, const Matrix& noise) {
-    filter_.predict(transition, offset, noise);
-    steps_.push_back({Kind::predict, static_cast<Index>(transitions_.size()), 0, 0, 0});
-    transitions_.push_back({transition, offset, noise});
-  }
-  void predict(const Matrix& transition, const Matrix& noise) {
-    predict(transition, Vector::Zero(filter_.size()), noise);
-  }
-  Innovation update(std::span<const Term> terms, double y, double variance) {
-    const Innovation innovation = filter_.update(terms, y, variance);
-    log_likelihood_ += innovation.log_density();
-    steps_.push_back({Kind::update, static_cast<Index>(terms_.size()),
-                      static_cast<Index>(terms.size()), y, variance});
-    terms_.insert(terms_.end(), terms.begin(), terms.end());
-    return innovation;
-  }
-  Innovation update(std::initializer_list<Term> terms, double y, double variance) {
-    return update(std::span<const Term>(terms.begin(), terms.size()), y, variance);
-  }
-
-  /// Marks this moment for `smooth`; returns its place in the result.
-  std::size_t mark() {
-    steps_.push_back({Kind::mark, 0, 0, 0, 0});
-    marked_.push_back(filter_);
-    return marked_.size() - 1;
-  }
-
-  /// The state at every marked moment given all observations, in the order of the marks.
-  [[nodiscard]] std::vector<StateEstimate<N>> smooth() const {
-    detail::LaterInformation<N> later(filter_.size());
-    std::vector<StateEstimate<N>> result(marked_.size());
-    std::size_t mark = marked_.size();
-    for (std::size_t s = steps_.size(); s-- > 0;) {
-      const Step& step = steps_[s];
-      switch (step.kind) {
-        case Kind::shift: later.shift(step.i, step.a); break;
-        case Kind::add_noise: later.add_noise(step.i, step.a); break;
-        case Kind::renew: later.renew(step.i, step.a, step.b); break;
-        case Kind::scale: later.scale(step.i, step.a); break;
-        case Kind::add_multiple: later.add_multiple(step.i, step.j, step.a); break;
-        case Kind::predict: {
-          const Transition& t = transitions_[static_cast<std::size_t>(step.i)];
-          later.predict(t.matrix, t.offset, t.noise);
-          break;
-        }
-        case Kind::update:
-          later.update({terms_.data() + step.i, static_cast<std::size_t>(step.j)}, step.a, step.b);
-          break;
-        case Kind::mark:
-          --mark;
-          result[mark] = later.join(marked_[mark]);
-          break;
-      }
-    }
-    return result;
-  }
-
- private:
-  enum class Kind { shift, add_noise, renew, scale, add_multiple, predict, update, mark };
-  struct Step {  // the arguments of the member of that name; of `update`, i and j delimit its terms
-    Kind kind;
-    Index i;
-    Index j;
-    double a;
-    double b;
-  };
-  struct Transition {
-    Matrix matrix;
-    Vector offset;
-    Matrix noise;
-  };
-
-  KalmanFilter<N> filter_;
-  double log_likelihood_ = 0;
-  std::vector<Step> steps_;
-  std::vector<Term> terms_;
-  std::vector<Transition> transitions_;
-  std::vector<KalmanFilter<N>> marked_;
-};
-
 }  // namespace barwright::inline BARWRIGHT_ABI
+
+#if !__has_include("barwright/compiled.hpp")
+#include "barwright/learn/kalman_filter.ipp"
+#endif

@@ -1,4 +1,4 @@
-// bench/linear_gaussian_bench.cpp - the Kalman filter beside the one in every textbook
+// bench/kalman_filter_bench.cpp - the Kalman filter beside the one in every textbook
 //
 // 100,000 observations of a local level and of a local linear trend; each run filters the whole
 // series and sums up its log-likelihood.
@@ -21,7 +21,7 @@
 #include <cstdint>
 #include <vector>
 
-#include "barwright/learn/linear_gaussian.hpp"
+#include "barwright/learn/kalman_smoother.hpp"
 
 namespace {
 

@@ -1,0 +1,176 @@
+// barwright/learn/model/learn_set.hpp - one set taken into a filter, and a pass through a log
+//
+// A set says something about the capacity that is not normal (observation.hpp); a filter takes it
+// as the ordinary observation that would have had the same effect on its prediction. A pass takes
+// the sets of a log one after the other, at fixed shapes, and tells how likely their repetitions
+// were.
+// SPDX-License-Identifier: BSL-1.0
+#pragma once
+
+#include <algorithm>
+#include <cmath>
+#include <cstddef>
+#include <vector>
+
+#include "barwright/core/effort.hpp"
+#include "barwright/learn/kalman_filter.hpp"
+#include "barwright/learn/kalman_smoother.hpp"
+#include "barwright/learn/model/curve_table.hpp"
+#include "barwright/learn/model/log_model.hpp"
+#include "barwright/learn/model/observation.hpp"
+#include "barwright/learn/model/remembered_curve.hpp"
+#include "barwright/learn/model/staged_log.hpp"
+
+namespace barwright::inline BARWRIGHT_ABI::detail {
+
+/// The filter inside a smoother, or the filter itself.
+[[nodiscard]] inline const KalmanFilter<>& filter_of(const KalmanFilter<>& filter) noexcept {
+  return filter;
+}
+[[nodiscard]] inline const KalmanFilter<>& filter_of(const KalmanSmoother<>& smoother) noexcept {
+  return smoother.filter();
+}
+[[nodiscard]] inline Prediction predictive(const KalmanFilter<>& filter, const Terms& terms) {
+  const MeanAndVariance m = filter.combination({terms.begin(), terms.size()});
+  return {m.mean, m.variance};
+}
+[[nodiscard]] inline double mean_of(const KalmanFilter<>& filter, const Terms& terms) noexcept {
+  double mean = 0.0;
+  for (const Term& term : terms) mean += term.coefficient * filter.mean()[term.state];
+  return mean;
+}
+
+/// Takes one set into a filter or smoother; returns the log of its probability beforehand.
+template <class Filter>
+double learn_set(const LogModel& model, Filter& filter, const ModelSet& set,
+                 RememberedCurve& curve) {
+  using Kind = ModelSet::Kind;
+  const StrengthPriors& p = model.priors();
+  const Experience experience = model.settings.experience;
+  Terms terms = model.terms_of(set);
+  double log_density = 0.0;
+  const auto take = [&](const Evidence1D& evidence) {
+    filter.update({terms.begin(), terms.size()}, evidence.value, evidence.variance);
+    log_density += evidence.log_density;
+  };
+  // The capacity that `reps` repetitions take.
+  const auto taken_by = [&](double reps) { return set.log_load - curve.at(reps).log_fraction; };
+  double variance = 0.0;
+  switch (set.kind) {
+    case Kind::missed: {
+      // It failed between the repetition before, if there was one, and this one.
+      const Prediction now = predictive(filter_of(filter), terms);
+      take(set.reps > 1.0 ? evidence_between(now, taken_by(set.reps - 1.0), taken_by(set.reps))
+                          : evidence_at_most(now, taken_by(1.0)));
+      return log_density;
+    }
+    case Kind::unrated: {
+      // That its repetitions went up is all it says, except where nothing else is known: there it
+      // is taken to have had the usual reserve.
+      const Prediction now = predictive(filter_of(filter), terms);
+      variance = now.variance;
+      if (set.is_first_news) {
+        take(evidence_of_rating(now,
+                                {.log_load = set.log_load,
+                                 .done = set.reps,
+                                 .to_failure = set.reps + p.unrated_reserve},
+                                curve, experience, p.unrated_reserve_sd));
+      }
+      break;
+    }
+    case Kind::rated:
+    case Kind::rated_none_left:
+    case Kind::rated_many_left: {
+      const Terms without_bias = terms;
+      const ExpectedReps expected =
+          expected_reps(curve, set.log_load, mean_of(filter_of(filter), terms));
+      terms.append({bias_state, -expected.by_rep});
+      const Prediction now = predictive(filter_of(filter), terms);
+      variance = now.variance;
+      // A stranger's rating is taken as studies give its error, about what is stated, and not as
+      // a light set badly rated, however likely the average lifter makes that; but no more
+      // surely than with that chance in mind. Nothing left is then a rating like any other.
+      const bool is_stranger = set.is_first_news && set.kind != Kind::rated_many_left;
+      RatedSet rated{.log_load = set.log_load,
+                     .done = set.reps,
+                     .to_failure = set.to_failure,
+                     .deviation = set.deviation};
+      if (set.kind == Kind::rated_many_left) rated.says = RatedSet::Says::at_least;
+      if (set.kind == Kind::rated_none_left) {
+        if (is_stranger) {
+          rated.to_failure -= half_a_step;
+        } else {
+          rated.says = RatedSet::Says::at_most;
+        }
+      }
+      const CurveTable::Point seen = curve.at(rated.to_failure);
+      const double stated = set.log_load - seen.log_fraction;
+      Evidence1D evidence =
+          evidence_of_rating_seen_at(is_stranger ? Prediction{stated, now.variance} : now, rated,
+                                     seen, curve, experience, 0.0);
+      if (is_stranger) {
+        const double off = evidence.value - stated;
+        evidence.value = stated;
+        evidence.variance += off * off;
+        const double total = now.variance + evidence.variance;
+        evidence.log_density = -0.5 * (stated - now.mean) * (stated - now.mean) / total -
+                               0.5 * std::log(total) - log_root_two_pi;
+      }
+      take(evidence);
+      terms = without_bias;
+      break;
+    }
+  }
+  // Its repetitions went up: the capacity was at least what that took. Left out where it is no
+  // news.
+  const double floor = taken_by(set.reps);
+  constexpr double no_news = 4.0;
+  if (mean_of(filter_of(filter), terms) - floor < no_news * std::sqrt(variance)) {
+    take(evidence_at_least(predictive(filter_of(filter), terms), floor));
+  }
+  return log_density;
+}
+
+/// Runs the log, from a session on, through a filter or smoother; calls
+/// `after_session(filter, session)` after each. Returns the log-likelihood of the repetitions.
+template <class Filter, class AfterSession>
+double run_log(const LogModel& model, Filter& filter, const Vector& shapes,
+               AfterSession&& after_session, std::size_t first_session = 0) {
+  const StagedLog& log = model.log;
+  RememberedBend bend;
+  std::vector<RememberedCurve> curves;
+  curves.reserve(log.lifts.size());
+  for (const ModelLift& lift : log.lifts) curves.emplace_back(model.curve_of(lift, shapes), bend);
+  const double day_variance = model.priors().day_sd * model.priors().day_sd;
+  double log_likelihood = 0.0;
+  auto set = std::partition_point(log.sets.begin(), log.sets.end(), [&](const ModelSet& earlier) {
+    return earlier.session < first_session;
+  });
+  for (std::size_t session = first_session; session < log.dates.size(); ++session) {
+    if (session > first_session) {
+      model.advance(filter, (log.dates[session] - log.dates[session - 1]) / days_a_week);
+    }
+    filter.renew(day_state, 0.0, day_variance);
+    for (; set != log.sets.end() && set->session == session; ++set) {
+      if (!set->is_left_out) log_likelihood += learn_set(model, filter, *set, curves[set->lift]);
+    }
+    after_session(filter, session);
+  }
+  return log_likelihood;
+}
+
+/// The log posterior of shapes, by the sets from a session on.
+[[nodiscard]] inline double log_posterior(const LogModel& model, const Vector& shapes,
+                                          std::size_t first_session) {
+  KalmanFilter<> filter = model.prior_filter();
+  double value = run_log(
+      model, filter, shapes, [](const auto&, std::size_t) {}, first_session);
+  for (Index i = 0; i < shapes.size(); ++i) {
+    const LogMoments& prior = model.shape_priors[static_cast<std::size_t>(i)];
+    const double off = (shapes[i] - prior.mean) / prior.standard_deviation;
+    value -= 0.5 * off * off;
+  }
+  return value;
+}
+
+}  // namespace barwright::inline BARWRIGHT_ABI::detail
