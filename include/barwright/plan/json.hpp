@@ -26,6 +26,7 @@
 #include "barwright/plan/json_catalogue.hpp"
 #include "barwright/plan/json_fields.hpp"
 #include "barwright/plan/json_lifter.hpp"
+#include "barwright/plan/json_log.hpp"
 #include "barwright/plan/json_plan.hpp"
 #include "barwright/plan/json_review.hpp"
 #include "barwright/plan/json_session.hpp"
@@ -199,9 +200,12 @@ inline void answer_to(Writer& json, Fields& fields, std::string_view ask) {
     answer_review(json, fields, names);
   } else if (ask == "squad") {
     answer_squad(json, fields, names);
+  } else if (ask == "read_log") {
+    answer_log(json, fields, names);
   } else {
     Fields::refuse_value(fields.place("ask"),
-                         "one of plan_session, replan, plan_block, review_block, squad, catalogue",
+                         "one of plan_session, replan, plan_block, review_block, squad, read_log, "
+                         "catalogue",
                          ask);
   }
 }

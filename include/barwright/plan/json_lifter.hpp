@@ -26,6 +26,7 @@
 #include "barwright/lifts/modifier.hpp"
 #include "barwright/log/logged_set.hpp"
 #include "barwright/log/pain.hpp"
+#include "barwright/plan/json_csv.hpp"
 #include "barwright/plan/json_fields.hpp"
 #include "barwright/plan/lifter.hpp"
 #include "barwright/plan/rules.hpp"
@@ -150,12 +151,12 @@ class LiftNames {
   return set;
 }
 
-/// The sets of a lifter, from the array "log"; none where it is not given.
+/// The sets of a lifter, from "log_csv" and then from the array "log"; none where neither is given.
 [[nodiscard]] inline std::vector<LoggedSet> log_from(Fields& fields, LiftNames& names) {
-  std::vector<LoggedSet> sets;
+  std::vector<LoggedSet> sets = csv_sets_from(fields);
   if (const Value::Array* const items = fields.array("log")) {
     const Place at = fields.place("log");
-    sets.reserve(items->size());
+    sets.reserve(sets.size() + items->size());
     for (std::size_t i = 0; i < items->size(); ++i) {
       const Place at_set(at, i);
       sets.push_back(set_from((*items)[i], at_set, names));
