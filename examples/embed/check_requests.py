@@ -123,7 +123,7 @@ def check_schemas(folder, cases, answers):
 
 def can_be_asked(request):
     """Some members have no option: the program decides for its own log."""
-    return request["ask"] == "plan_session" and not {"rules", "dumbbells"} & set(request)
+    return request["ask"] == "plan_session" and not {"rules", "dumbbells", "log_csv"} & set(request)
 
 
 def write_log(path, log):
