@@ -30,6 +30,10 @@ def case(entries, address=""):
     return {"entries": entries, "address": address}
 
 
+LOG = "date,lifter,lift,load,unit,reps,rir\n" + "".join(
+    f"2026-{month:02}-{day:02},{lifter},bench press,{load},kg,6,2\n"
+    for month in (9, 10) for day in (2, 9, 16, 23) for lifter, load in (("Ana", 60), ("Bo", 100)))
+
 CASES = [
     case({"kg": "100", "spotter": True}),
     case({"kg": "100", "changes": ["feet_up"], "spotter": True}),
@@ -45,12 +49,18 @@ CASES = [
     case({"kg": ""}),
     # Lighter than the bar.
     case({"kg": "20", "next_left": "4"}),
+    # A squad's log, taken in; with a line that cannot be read; with a set of today kept.
+    case({"file": LOG, "lifter": "Bo", "spotter": True}),
+    case({"file": LOG + "2026-10-30,Ana,bench press,a lot,kg,6,2\n", "spotter": True}),
+    case({"file": LOG, "lifter": "ana", "spotter": True, "kg": "60", "reps": "6", "effort": "0", "keep": True}),
+    # A file that is no log.
+    case({"file": "no log\n", "spotter": True}),
     # A question kept as a link.
     case({}, "?lift=overhead_press&changes=seated&kg=42.5&reps=8&left=1&spotter=1&bar=15"),
 ]
 # What the page shows for them.
 STATES = ["answered", "answered", "answered", "answered", "stopped", "refused", "refused", "refused",
-          "answered", "answered"]
+          "answered", "answered", "answered", "answered", "answered", "answered"]
 
 failures = []
 
@@ -148,6 +158,17 @@ def main():
     answers = [json.loads(line) for line in lines.stdout.splitlines()]
     for number, (page, answer) in enumerate(zip(shown, answers)):
         compare(number, page, answer, json.loads(page["request"]))
+    squad, untidy, begun, no_log = shown[9:13]
+    expect("a squad's log", json.loads(squad["request"])["lifter"], "Bo")
+    expect("what was taken in is kept", squad["stored"].count(",Bo,"), 8)
+    expect("a line that cannot be read", "line 18: refused: a load" in untidy["kept"], True)
+    expect("the lines that can be read", untidy["stored"].count(",Ana,"), 8)
+    expect("a set of today", (json.loads(begun["request"])["ask"], len(json.loads(begun["request"])["done"])),
+           ("replan", 1))
+    expect("no log", (no_log["stored"], "There is no set in it yet" in no_log["kept"]), ("", True))
+    worker = (pathlib.Path(folder) / "worker.js").read_text(encoding="utf-8")
+    kept = set(re.findall(r'"([^"/]+\.[a-z]+)"', worker)) - {"barwright"}
+    expect("files without a network", kept | {"worker.js"}, {path.name for path in pathlib.Path(folder).iterdir()})
     # A change that sets what another sets cannot be chosen beside it.
     expect("excluded by feet up", "exercise_ball" in shown[1]["excluded"], True)
     expect("excluded by nothing", shown[0]["excluded"], [])

@@ -2,6 +2,7 @@
 //
 // Every figure and every rule comes from the library; here is only what it looks like.
 // SPDX-License-Identifier: BSL-1.0
+import { KeptLog } from "./log.js";
 import start_library from "./library.js";
 
 const library = await start_library();
@@ -52,27 +53,24 @@ const rooms = { 15: "gym_kg; bar 15 kg", 20: "gym_kg", "20_and_collars": "powerl
 const number_in = (field) => (field.value === "" ? null : Number(field.value));
 const day = (days_ago) => new Date(Date.now() - days_ago * 86400000).toISOString().slice(0, 10);
 
-/** The form as a request: the set was done three days ago, by somebody who knows the lift. */
-function request() {
+/** The set that was typed. */
+function set_in_form(lift, date) {
+  const effort = form.missed.checked ? { missed: true } : { [form.said_as.value]: number_in(form.effort) };
+  return { date, lift, load_kg: number_in(form.kg), reps: number_in(form.reps), ...effort };
+}
+
+function lift_wanted() {
   const lift = lift_in_form();
   const changes = lift.changes.filter(({ key }) => chosen_changes().includes(key));
-  const wanted = [lift.name, ...changes.map(({ name }) => name)].join(", ");
-  const known = form.new.checked && changes.length > 0 ? [lift.name] : [...new Set([lift.name, wanted])];
+  return { lift, changes, wanted: [lift.name, ...changes.map(({ name }) => name)].join(", ") };
+}
+
+/** What is asked of the session, whatever it is planned from. */
+function session(wanted) {
   return {
-    version: 1,
-    ask: "plan_session",
-    log: [
-      {
-        date: day(3),
-        lift: lift.name,
-        load_kg: number_in(form.kg),
-        reps: number_in(form.reps),
-        [form.said_as.value]: number_in(form.effort),
-      },
-    ],
-    done_before: known.map((name) => ({ lift: name, sessions: form.new.checked && changes.length === 0 ? 1 : 10 })),
     lift: wanted,
     date: day(0),
+    sets: number_in(form.next_sets),
     reps: number_in(form.next_reps),
     left: number_in(form.next_left),
     room: rooms[form.bar.value],
@@ -80,6 +78,39 @@ function request() {
     spotter: form.spotter.checked,
   };
 }
+
+/** By the log, and by the sets of today: with one of them, the rest of the session. */
+function request_from_log() {
+  const { wanted } = lift_wanted();
+  const lifter = form.lifter.value.trim();
+  const known = kept.understood.lifters.find((name) => name.toLowerCase() === lifter.toLowerCase());
+  const done = kept.today.filter((set) => set.lifter === lifter && set.lift === wanted);
+  const others = kept.today.filter((set) => set.lifter === lifter && set.lift !== wanted);
+  const without = ({ lifter: _, ...set }) => set;
+  return {
+    version: 1,
+    ask: done.length > 0 ? "replan" : "plan_session",
+    ...(known && { log_csv: kept.csv, lifter: known }),
+    log: others.map(without),
+    ...(done.length > 0 && { done: done.map(({ lifter: _, date, lift, ...set }) => set) }),
+    ...session(wanted),
+  };
+}
+
+/** By one set, done three days ago by somebody who knows the lift. */
+function request_from_set() {
+  const { lift, changes, wanted } = lift_wanted();
+  const known = form.new.checked && changes.length > 0 ? [lift.name] : [...new Set([lift.name, wanted])];
+  return {
+    version: 1,
+    ask: "plan_session",
+    log: [set_in_form(lift.name, day(3))],
+    done_before: known.map((name) => ({ lift: name, sessions: form.new.checked && changes.length === 0 ? 1 : 10 })),
+    ...session(wanted),
+  };
+}
+
+const request = () => (form.source.value === "log" ? request_from_log() : request_from_set());
 
 /** Fills the form from the address of the page, so that a question can be kept as a link. */
 function fill_from_address() {
@@ -94,7 +125,7 @@ function fill_from_address() {
     form.said_as.value = said_as;
     form.effort.value = given.get(said_as);
   }
-  for (const name of ["kg", "reps", "next_reps", "next_left", "bar", "safeties"]) {
+  for (const name of ["kg", "reps", "next_sets", "next_reps", "next_left", "bar", "safeties"]) {
     if (given.has(name)) form[name].value = given.get(name);
   }
   for (const name of ["spotter", "new"]) form[name].checked = given.get(name) === "1";
@@ -183,6 +214,14 @@ const reasons = {
 };
 
 function show_load({ lift, sets, load_kg, reps, stop_with_left, limited_by, chances_of_missing }) {
+  if (sets.length === 0) {
+    by_id("load-name").textContent = lift;
+    by_id("load-kg").textContent = "done";
+    by_id("load-how").textContent = "All the sets of today are done.";
+    by_id("bar").replaceChildren();
+    by_id("bar-text").textContent = "";
+    return;
+  }
   const { bar } = sets[sets.length - 1];
   const chance = Math.max(...chances_of_missing);
   by_id("load-name").textContent = form.new.checked ? `First session: ${lift}` : `Next time: ${lift}`;
@@ -253,6 +292,49 @@ function show_answer() {
   by_id("answer").dataset.state = is_refused ? "refused" : outcome === "stop" ? "stopped" : "answered";
 }
 
+// ---- the log ----
+
+const kept = new KeptLog(library, day(0));
+
+/** The last sets, and what is to be said of lines that were taken in. */
+function show_log(said = []) {
+  const rows = kept.whole_csv.trim().split("\n").slice(1);
+  by_id("kept").replaceChildren(
+    element("p", {}, rows.length === 0 ? "There is no set in it yet." : `${rows.length} sets. The last:`),
+    element("ul", {}, ...rows.slice(-5).map((row) => element("li", {}, row.replaceAll(",", " ")))),
+    ...(kept.is_lasting ? [] : [element("p", { class: "said" }, "This browser keeps nothing: give the log out before you leave.")]),
+    ...said.slice(0, 20).map((text) => element("p", { class: "said" }, text)),
+  );
+  const file = new Blob([kept.whole_csv], { type: "text/csv" });
+  URL.revokeObjectURL(by_id("give-out").href);
+  by_id("give-out").href = URL.createObjectURL(file);
+  show_answer();
+}
+
+by_id("keep").addEventListener("click", () => {
+  const problem = kept.keep(form.lifter.value.trim(), set_in_form(lift_wanted().wanted, day(0)));
+  if (!problem) form.source.value = "log";
+  show_log(problem ? [problem] : []);
+});
+by_id("take-in").addEventListener("change", async ({ target }) => {
+  const answer = kept.take_in(await target.files[0].text());
+  const said =
+    answer.outcome === "log"
+      ? answer.reports.map(({ line, verdict, text }) => `line ${line}: ${verdict}: ${text}`)
+      : [answer.message];
+  if (answer.outcome === "log") {
+    form.source.value = "log";
+    if (!answer.lifters.includes(form.lifter.value)) form.lifter.value = answer.lifters[0] ?? form.lifter.value;
+  }
+  target.value = "";
+  show_log(said);
+});
+by_id("forget").addEventListener("click", () => {
+  if (!confirm("Forget every set that is kept in this browser?")) return;
+  kept.forget();
+  show_log();
+});
+
 form.lift.replaceChildren(...lifts.map(({ key, name }) => element("option", { value: key }, name)));
 fill_from_address();
 form.addEventListener("input", (event) => {
@@ -260,4 +342,5 @@ form.addEventListener("input", (event) => {
   show_answer();
 });
 form.addEventListener("submit", (event) => event.preventDefault());
-show_answer();
+show_log();
+if ("serviceWorker" in navigator) navigator.serviceWorker.register("worker.js").catch(() => {});
