@@ -3,6 +3,7 @@
 #include <doctest/doctest.h>
 
 #include <algorithm>
+#include <cmath>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -642,4 +643,54 @@ TEST_CASE("too soon for a hard session, nothing says that it is time to add load
   later.date = today + 3;
   CHECK_FALSE(planned(lifter, later).recovery.is_too_soon());
   CHECK(name(planned(lifter, later).progress) == "exceeded_twice");
+}
+
+TEST_CASE("plates are loaded as people load them, and warm-ups follow the ladder") {
+  // [common practice, no source]
+  const Room micro = plate_sets::gym_kg.with(Plate(0.5, Unit::kg)).with(Plate(0.25, Unit::kg));
+  for (const Room& room : {plate_sets::gym_kg, micro, plate_sets::powerlifting_record}) {
+    for (double max = 45.0; max < 260.0; max += 7.3) {
+      CAPTURE(max);
+      SessionRequest request = usual(lifts::squat);
+      request.room = room;
+      request.max_chance_of_missing = 0.5;
+      const Lifter lifter = stated_lifter(lifts::squat, Mass::from_kg(max));
+      const SessionPlan plan = planned(lifter, request);
+      const Mass work = plan.load();
+      int reps = 100;
+      for (const PlannedSet& set : plan.sets) {
+        const auto plates = set.with.bar->plates();
+        for (std::size_t i = 1; i < plates.size(); ++i) CHECK(plates[i] <= plates[i - 1]);
+        // No more than two plates above the fewest.
+        const Loading fewest =
+            without_plates_below(room, 0.005 * plan.wanted).nearest(set.with.load);
+        CHECK(plates.size() <= fewest.plates().size() + 2);
+        // A plate is on the bar only where its pair is a step worth the name.
+        for (const MarkedMass plate : plates) CHECK(2.0 * plate.mass() >= 0.0099 * work);
+        if (set.is_work) continue;
+        CHECK(set.reps.count() <= reps);
+        reps = set.reps.count();
+        // Small plates are for the work load, and the load is near a step of the ladder.
+        for (const MarkedMass plate : plates) CHECK(plate.mass() >= 2.5_kg);
+        double off = 1.0;
+        for (const double share : {0.40, 0.60, 0.75, 0.85, 0.87, 0.93}) {
+          off = std::min(off, std::fabs(set.with.load / work - share));
+        }
+        const bool is_empty_bar = plates.empty();
+        if (!is_empty_bar) CHECK(off <= std::max(0.03, 2.5_kg / work) + 1e-9);
+      }
+      const Mass jump = work - plan.sets[plan.sets.size() - 2].with.load;
+      if (work > 40_kg) CHECK(jump <= std::max(7.5_kg, 0.16 * work));
+      CHECK(jump <= 25_kg);
+    }
+  }
+}
+
+TEST_CASE("137.5 kg before a single is five plates a side, not seven") {
+  const Equipment equipment(bench, plate_sets::gym_kg, std::nullopt);
+  const auto work = *equipment.at_most(137.5_kg);
+  const Loading bar = *equipment.session(work, 1_reps, 1).back().with.bar;
+  const auto plates = bar.plates();
+  CHECK(plates.size() == 5);
+  CHECK(plates[0].mass() == 25_kg);
 }

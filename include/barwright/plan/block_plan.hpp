@@ -101,7 +101,10 @@ class BlockPlanner {
       : lifter_(lifter),
         asked_(request),
         rule_(lifter, request.lift, request.start),
-        equipment_(request.lift, request.room, std::nullopt),
+        equipment_(request.lift, request.room, std::nullopt,
+                   rule_.least_plate({.date = request.start,
+                                      .reps = request.settings.reps,
+                                      .reserve = request.settings.first_reserve})),
         plan_{.request = request, .settings = request.settings} {}
 
   [[nodiscard]] Result<BlockPlan> make() {
@@ -121,7 +124,7 @@ class BlockPlanner {
     }
     if (plan_.settings.last_load) lightest_of(*plan_.settings.last_load * greatest_rise);
     if (!(too_light_ < empty)) {
-      add_sessions(barwright::plan_block(asked_.room, plan_.settings, introduction_,
+      add_sessions(barwright::plan_block(equipment_.room(), plan_.settings, introduction_,
                                          [&](const StepPlan& step) {
                                            const Mass load = load_of(step);
                                            lightest_of(load);
@@ -313,7 +316,7 @@ class BlockPlanner {
       case barwright::Limit::fall: break;
     }
     const auto could_be_heavier = [&](Mass load) {
-      const auto other = asked_.room.at_most(load);
+      const auto other = equipment_.room().at_most(load);
       return other && other->total() > step.loading.total();
     };
     const Mass usual = rule_.by_reserve(work);

@@ -111,6 +111,10 @@ class LoadRule {
     constexpr double no_bound = 1.0 - 1e-6;
     return load_for(work, work.sets - 1, no_bound);
   }
+  /// The lightest plate worth a step at the loads of such sets.
+  [[nodiscard]] Mass least_plate(const WorkSets& work) const {
+    return by_reserve(work) * (lifter_->rules.smallest_step / 2.0);
+  }
   /// What is wanted on the first day planned for: what leaves the reserve, and no less than last
   /// time where that was done as asked. Whoever leaves what was asked for is not answered by less
   /// (common practice, no source); every limit still holds.

@@ -5,6 +5,7 @@
 // SPDX-License-Identifier: BSL-1.0
 #pragma once
 
+#include <cmath>
 #include <cstddef>
 #include <optional>
 #include <vector>
@@ -49,15 +50,46 @@ struct PlannedSet {
   int put_on = 0;     ///< plates that then go on each side
 };
 
+/// The room without the plates lighter than `least` each; as it is where none would be left.
+[[nodiscard]] inline Room without_plates_below(const Room& room, Mass least) {
+  Plates plates;
+  for (const Plate& plate : room.plates()) {
+    if (plate.mass().mass() >= least * (1.0 - 1e-9)) plates.add(plate);
+  }
+  return plates.size() > 0 ? Room(room.bar(), plates, room.collars()) : room;
+}
+
+/// A load near `wanted` that takes few plates: within `leeway` of it the fewest, and of those the
+/// nearest. A warm-up is only about right in any case.
+[[nodiscard]] inline Mass handy_load(const Room& room, Mass wanted, Mass leeway) {
+  constexpr int most_looked_at = 16;
+  Loading best = room.nearest(wanted);
+  const auto away = [&](const Loading& loading) {
+    return std::fabs((loading.total() - wanted).kg());
+  };
+  auto other = room.at_least(wanted - leeway);
+  for (int i = 0; i < most_looked_at && other && other->total() <= wanted + leeway; ++i) {
+    const std::size_t plates = other->plates().size();
+    const std::size_t fewest = best.plates().size();
+    if (plates < fewest || (plates == fewest && away(*other) < away(best))) best = *other;
+    other = room.at_least(other->total() * (1.0 + 1e-9));
+  }
+  return best.total();
+}
+
 /// What there is to load a lift with.
 class Equipment {
  public:
-  /// @param rack  of dumbbells; the usual one in the room's unit where none is given
-  Equipment(const Lift& lift, const Room& room, const std::optional<FixedLoads>& rack)
-      : room_(room), family_(lift.base().family) {
+  /// @param rack   of dumbbells; the usual one in the room's unit where none is given
+  /// @param least  plates lighter than that stay on their tree: the step does not need them
+  Equipment(const Lift& lift, const Room& room, const std::optional<FixedLoads>& rack,
+            Mass least = Mass{})
+      : room_(without_plates_below(room, least)), family_(lift.base().family) {
     if (uses_dumbbells(lift)) rack_ = rack ? *rack : usual_dumbbells(room.bar().mass.unit());
   }
 
+  /// The bar and the plates that are used.
+  [[nodiscard]] const Room& room() const noexcept { return room_; }
   [[nodiscard]] bool is_dumbbells() const noexcept { return rack_.has_value(); }
   /// The lightest load there is.
   [[nodiscard]] LoadedWith lightest() const {
@@ -107,10 +139,9 @@ class Equipment {
   [[nodiscard]] std::vector<PlannedSet> with_dumbbells(const LoadedWith& work, Reps reps,
                                                        int sets) const {
     std::vector<PlannedSet> planned;
-    const Mass each_work = work.dumbbell->mass();
-    const Mass lightest = rack_->nearest(0.3 * each_work).mass();  // in place of an empty bar
     MarkedMass before;
-    for (const WarmUpSet& set : warm_up(lightest, each_work, reps)) {
+    const auto nearest = [&](Mass load) { return rack_->nearest(load).mass(); };
+    for (const WarmUpSet& set : dumbbell_warm_up(work.dumbbell->mass(), nearest)) {
       const MarkedMass each = rack_->nearest(set.load);
       if (each >= *work.dumbbell || each <= before) continue;
       planned.push_back({.reps = set.reps, .with = both(each)});
@@ -122,18 +153,21 @@ class Equipment {
 
   [[nodiscard]] std::vector<PlannedSet> with_bar(const LoadedWith& work, Reps reps,
                                                  int sets) const {
+    constexpr double handy_within = 0.02;  // of the work load
     std::vector<Mass> loads;
     std::vector<Reps> counts;
+    // Small plates are for the work load; 2.2 kg lets those of 5 lb count as large.
+    const Room large = without_plates_below(room_, Mass::from_kg(2.2));
     for (const WarmUpSet& set :
          warm_up(room_.empty_bar().total(), work.load, reps,
                  family_ == LiftFamily::deadlift ? BarStart::floor : BarStart::rack,
-                 [&](Mass load) { return room_.nearest(load).total(); })) {
+                 [&](Mass load) { return handy_load(large, load, work.load * handy_within); })) {
       loads.push_back(set.load);
       counts.push_back(set.reps);
     }
     loads.push_back(work.load);
     counts.push_back(reps);
-    const Ramp ramp = practical_ramp(room_, loads, warm_up_leeway);
+    const Ramp ramp = practical_ramp(room_, loads, 0.0);
     std::vector<PlannedSet> planned;
     for (std::size_t i = 0; i < ramp.steps.size(); ++i) {
       const RampStep& step = ramp.steps[i];
@@ -148,7 +182,7 @@ class Equipment {
     return planned;
   }
 
-  Room room_;
+  Room room_;  // without the plates that are too small to matter
   LiftFamily family_;
   std::optional<FixedLoads> rack_{};
 };

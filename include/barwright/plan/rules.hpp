@@ -53,6 +53,7 @@ struct PlanningRules {
   int alone_longest_set = 12;
   int sessions_until_known = 4;
   double rounding_reserve = 0.5;
+  double smallest_step = 0.01;
   double counts_as_work = 0.9;
 
   // What is not planned at all.
@@ -183,6 +184,10 @@ constexpr void for_each_rule(Rules& rules, Visitor&& visit) {
                  "repetitions in reserve that rounding up to the next load may cost", 0.0, 2.0,
                  common_practice("0.2 kg is not worth a plate")},
         rules.rounding_reserve);
+  visit(RuleFact{"smallest_step",
+                 "plates of which a pair adds less than this share of the load are not used", 0.0,
+                 0.1, common_practice("nobody puts a half-kilogram plate on a hundred kilograms")},
+        rules.smallest_step);
   visit(RuleFact{"counts_as_work",
                  "a set done today counts as one of the work sets from this share of their load",
                  0.5, 1.0, assumption("a warm-up ends at about nine tenths of the work")},

@@ -84,7 +84,9 @@ class SessionPlanner {
       : lifter_(lifter),
         asked_(request),
         rule_(lifter, request.lift, request.date),
-        equipment_(request.lift, request.room, request.dumbbells),
+        equipment_(request.lift, request.room, request.dumbbells,
+                   rule_.least_plate(
+                       {.date = request.date, .reps = request.reps, .reserve = request.reserve})),
         plan_{.request = request} {}
 
   /// @param already_done  work sets of this session that were done; the others need no warm-up

@@ -87,7 +87,7 @@ inline constexpr Source practical_ramp_source =
 
 /// The loadings for a sequence of loads as people load them: the heaviest plate inside at every
 /// step, no more than two plates above the fewest, and within that few moves. A plate on the last
-/// bar counts as two moves more: it is checked, and it must come off again.
+/// bar counts as four moves more: it is checked, and it must come off again.
 ///
 ///     practical_ramp(plate_sets::gym_kg, {20_kg, 40_kg, 60_kg, 75_kg, 87.5_kg, 100_kg})
 ///

@@ -59,13 +59,13 @@ struct WarmUpStep {
 /// The steps that can be had and lie apart, by at least `gap` of the work load.
 template <std::size_t Count, LoadFinder Nearest>
 [[nodiscard]] constexpr WarmUp warm_up_by(const WarmUpStep (&steps)[Count], double gap,
-                                          Mass lightest, Mass work, int most_reps, BarStart start,
+                                          Mass lightest, Mass work, BarStart start,
                                           const Nearest& nearest) {
   WarmUp plan;
   if (!(work > lightest)) return plan;
   const Mass least_step = work * (gap - 1e-9);
   Mass before{};
-  if (start == BarStart::rack) {
+  if (start == BarStart::rack && lightest > Mass{}) {
     plan.sets[plan.count++] = {lightest, Reps(8)};
     before = lightest;
   }
@@ -73,7 +73,7 @@ template <std::size_t Count, LoadFinder Nearest>
     Mass load = nearest(work * step.share);
     if (load < lightest) load = lightest;
     if (load - before < least_step || work - load < least_step) continue;
-    plan.sets[plan.count++] = {load, Reps(step.reps < most_reps ? step.reps : most_reps)};
+    plan.sets[plan.count++] = {load, Reps(step.reps)};
     before = load;
   }
   return plan;
@@ -81,19 +81,24 @@ template <std::size_t Count, LoadFinder Nearest>
 
 }  // namespace detail
 
+/// The last jump, from the warm-up to the work load, is no larger: where 13 % of the load might be
+/// more, there is a step more (common practice, no source).
+inline constexpr Mass largest_last_jump = Mass::from_kg(25);
+
 /// The sets on the way up to a work load: the empty bar for 8, then about 40, 60, 75 and 87 % of
-/// the work load for 6, 4, 3 and 1 repetitions; before one or two heavy repetitions about 40, 60,
-/// 75, 85 and 93 %. Steps less than a tenth of the work load (before heavy ones, a twentieth) from
-/// the set before or from the work load are left out, so that a light work load has a short
-/// warm-up.
+/// the work load for 6, 4, 3 and 1 repetitions; before one or two heavy repetitions, and where the
+/// last jump would be more than 25 kg, about 40, 60, 75, 85 and 93 %. The repetitions are the same
+/// whatever the work set is: a warm-up before a single is still a warm-up. Steps less than 8 %
+/// of the work load (on the longer ladder, 4 %) from the set before or from the work load are left
+/// out, so that a light work load has a short warm-up.
 ///
 ///     warm_up(20_kg, 140_kg, 5_reps, BarStart::floor,
 ///             [&](Mass load) { return room.nearest(load).total(); });
 ///
 /// @param lightest  the empty bar, or the lightest load there is; from the floor, the lightest at
-///   the usual height: with plates of full size, or on blocks
+///   the usual height: with plates of full size, or on blocks. No set is done with nothing
 /// @param work      the work load; at or below `lightest` there is nothing to warm up with
-/// @param work_reps no warm-up set is longer than the work set, but for the bar
+/// @param work_reps which ladder it is
 /// @param nearest   what can be loaded; steps are compared as they are loaded
 template <LoadFinder Nearest = AnyLoad>
 [[nodiscard]] constexpr WarmUp warm_up(Mass lightest, Mass work, Reps work_reps,
@@ -101,9 +106,23 @@ template <LoadFinder Nearest = AnyLoad>
                                        const Nearest& nearest = {}) {
   constexpr detail::WarmUpStep usual[] = {{0.40, 6}, {0.60, 4}, {0.75, 3}, {0.87, 1}};
   constexpr detail::WarmUpStep to_heavy[] = {{0.40, 6}, {0.60, 4}, {0.75, 3}, {0.85, 1}, {0.93, 1}};
-  const int reps = work_reps.count();
-  return reps <= 2 ? detail::warm_up_by(to_heavy, 0.05, lightest, work, reps, start, nearest)
-                   : detail::warm_up_by(usual, 0.10, lightest, work, reps, start, nearest);
+  // 13 %, and 2 more for what can be loaded.
+  const bool is_heavy = work_reps.count() <= 2 || work * 0.15 > largest_last_jump;
+  return is_heavy ? detail::warm_up_by(to_heavy, 0.04, lightest, work, start, nearest)
+                  : detail::warm_up_by(usual, 0.08, lightest, work, start, nearest);
+}
+
+/// The sets before work with a pair of dumbbells, each of this load: about 50 and 75 % for 8 and 4
+/// repetitions, and between heavy ones, from 30 kg each, 30 % first. Nobody climbs a ladder to a
+/// light dumbbell (common practice, no source).
+/// @param nearest  the dumbbells there are
+template <LoadFinder Nearest = AnyLoad>
+[[nodiscard]] constexpr WarmUp dumbbell_warm_up(Mass each, const Nearest& nearest = {}) {
+  constexpr detail::WarmUpStep light[] = {{0.50, 8}, {0.75, 4}};
+  constexpr detail::WarmUpStep heavy[] = {{0.30, 8}, {0.55, 5}, {0.80, 2}};
+  return each < Mass::from_kg(30)
+             ? detail::warm_up_by(light, 0.15, Mass{}, each, BarStart::floor, nearest)
+             : detail::warm_up_by(heavy, 0.15, Mass{}, each, BarStart::floor, nearest);
 }
 
 }  // namespace barwright::inline BARWRIGHT_ABI

@@ -49,8 +49,8 @@ class SortedRamp {
           }
         }
         choice.sum = least;
-        // The last bar is checked, lifted and stripped: few plates there are worth two moves each.
-        if (i + 1 == steps.size()) choice.sum += 2.0 * choice.stack.size;
+        // The last bar is checked, lifted and stripped: few plates there are worth four moves each.
+        if (i + 1 == steps.size()) choice.sum += 4.0 * choice.stack.size;
       }
     }
     std::size_t at = 0;
