@@ -7,6 +7,8 @@ int main() {
   const Eigen::Array2d loads(100.0, 80.0);
   const batch::Counts reps = batch::Counts::Constant(2, 5);
   const batch::Counts left = batch::Counts::Constant(2, 4);
-  const auto maxes = batch::one_rep_max(CurveLattice(equations::brzycki), loads, reps, left);
-  std::printf("learning: %g kg, %g kg\n", maxes.values[0], maxes.values[1]);
+  Eigen::ArrayXd maxes(2);
+  batch::Faults faults(2);
+  batch::one_rep_max(CurveLattice(equations::brzycki), loads, reps, left, maxes, faults);
+  std::printf("learning: %g kg, %g kg\n", maxes[0], maxes[1]);
 }

@@ -32,6 +32,54 @@ using batch::Fault;
 using Eigen::ArrayXd;
 using Eigen::Index;
 
+/// Columns of results, filled.
+template <class Values = ArrayXd>
+struct Filled {
+  Values values;
+  batch::Faults faults;
+
+  template <class Fill>
+  Filled(Index rows, const Fill& fill) : values(rows), faults(rows) {
+    fill(values, faults);
+  }
+};
+Filled<> maxes_of(const CurveLattice& curve, const batch::LoadsIn& loads,
+                  const batch::CountsIn& reps, const batch::CountsIn& left) {
+  return {loads.size(), [&](auto& maxes, auto& faults) {
+            batch::one_rep_max(curve, loads, reps, left, maxes, faults);
+          }};
+}
+Filled<> loads_for(const CurveLattice& curve, const batch::LoadsIn& maxes,
+                   const batch::CountsIn& reps, const batch::CountsIn& left) {
+  return {maxes.size(), [&](auto& loads, auto& faults) {
+            batch::load_for(curve, maxes, reps, left, loads, faults);
+          }};
+}
+Filled<> shares_of(const CurveLattice& curve, const batch::CountsIn& reps,
+                   const batch::CountsIn& left) {
+  return {reps.size(), [&](auto& shares, auto& faults) {
+            batch::share_of_max(curve, reps, left, shares, faults);
+          }};
+}
+template <RepCurve C>
+Filled<> left_of(const C& curve, const batch::LoadsIn& maxes, const batch::LoadsIn& loads,
+                 const batch::CountsIn& reps) {
+  return {maxes.size(), [&](auto& left, auto& faults) {
+            batch::reserve_left(curve, maxes, loads, reps, left, faults);
+          }};
+}
+Filled<batch::HalfReps> halves_left(const CurveLattice& curve, const batch::LoadsIn& maxes,
+                                    const batch::LoadsIn& loads, const batch::CountsIn& reps) {
+  return {maxes.size(), [&](auto& left, auto& faults) {
+            batch::half_reps_left(curve, maxes, loads, reps, left, faults);
+          }};
+}
+template <class Steps>
+Filled<> totals_of(const Steps& steps, const batch::LoadsIn& loads) {
+  return {loads.size(),
+          [&](auto& totals, auto& faults) { batch::loadable(steps, loads, totals, faults); }};
+}
+
 bool same(double a, double b) {
   return std::bit_cast<std::uint64_t>(a) == std::bit_cast<std::uint64_t>(b);
 }
@@ -76,9 +124,9 @@ template <RepCurve C>
 void check_curve(const C& curve) {
   static const AllSets sets;
   const CurveLattice lattice(curve);
-  const auto maxes = batch::one_rep_max(lattice, sets.loads, sets.reps, sets.left);
-  const auto loads = batch::load_for(lattice, sets.loads, sets.reps, sets.left);
-  const auto shares = batch::share_of_max(lattice, sets.reps, sets.left);
+  const auto maxes = maxes_of(lattice, sets.loads, sets.reps, sets.left);
+  const auto loads = loads_for(lattice, sets.loads, sets.reps, sets.left);
+  const auto shares = shares_of(lattice, sets.reps, sets.left);
   int differences = 0;
   int good = 0;
   for (Index i = 0; i < AllSets::rows; ++i) {
@@ -123,9 +171,8 @@ TEST_CASE("every set of a column gets the max it gets alone, to the last bit") {
 
 TEST_CASE("a whole column of sets beyond 127 repetitions to failure is no different") {
   const ArrayXd loads = ArrayXd::LinSpaced(64, 20.0, 83.0);
-  const auto maxes =
-      batch::one_rep_max(CurveLattice(long_curve), loads, batch::Counts::Constant(64, 100),
-                         batch::Counts::Constant(64, 60));
+  const auto maxes = maxes_of(CurveLattice(long_curve), loads, batch::Counts::Constant(64, 100),
+                              batch::Counts::Constant(64, 60));
   int differences = 0;
   for (Index i = 0; i < 64; ++i) {
     const Mass alone = one_rep_max(long_curve, Mass::from_kg(loads[i]), 100_reps, 30_rir);
@@ -200,7 +247,7 @@ TEST_CASE("one bad row spoils no other, wherever it stands") {
   const ArrayXd loads = ArrayXd::LinSpaced(rows, 20.0, 219.0);
   const batch::Counts reps = batch::Counts::Constant(rows, 5);
   const batch::Counts left = batch::Counts::Constant(rows, 4);
-  const auto clean = batch::one_rep_max(curve, loads, reps, left);
+  const auto clean = maxes_of(curve, loads, reps, left);
   REQUIRE((clean.faults == Fault::none).all());
   for (const Bad& bad : bad_rows) {
     CAPTURE(bad.load);
@@ -213,7 +260,7 @@ TEST_CASE("one bad row spoils no other, wherever it stands") {
       bad_loads[at] = bad.load;
       bad_reps[at] = static_cast<std::uint8_t>(bad.reps);
       bad_left[at] = static_cast<std::uint8_t>(bad.left);
-      const auto spoilt = batch::one_rep_max(curve, bad_loads, bad_reps, bad_left);
+      const auto spoilt = maxes_of(curve, bad_loads, bad_reps, bad_left);
       for (Index i = 0; i < rows; ++i) {
         const bool agrees =
             i == at ? same(spoilt.values[i], 0.0) && spoilt.faults[i] == bad.fault
@@ -228,14 +275,14 @@ TEST_CASE("the heaviest loads that a Mass can have are no fault") {
   const CurveLattice curve(equations::brzycki);
   const ArrayXd loads = ArrayXd::Constant(128, 1e6);
   const batch::Counts reps = batch::Counts::Constant(128, 5);
-  const auto maxes = batch::one_rep_max(curve, loads, reps, batch::Counts::Zero(128));
+  const auto maxes = maxes_of(curve, loads, reps, batch::Counts::Zero(128));
   CHECK((maxes.faults == Fault::none).all());
   CHECK(same(maxes.values[77], one_rep_max(equations::brzycki, Mass::from_kg(1e6), Reps(5)).kg()));
 }
 
 TEST_CASE("an empty column is an empty answer") {
   const CurveLattice curve(equations::epley);
-  const auto maxes = batch::one_rep_max(curve, ArrayXd(0), batch::Counts(0), batch::Counts(0));
+  const auto maxes = maxes_of(curve, ArrayXd(0), batch::Counts(0), batch::Counts(0));
   CHECK(maxes.values.size() == 0);
   CHECK(maxes.faults.size() == 0);
 }
@@ -291,9 +338,9 @@ concept TakesOutput = requires(const CurveLattice& curve, const ArrayXd& loads,
   batch::one_rep_max(curve, loads, counts, counts, out, faults);
 };
 template <class In>
-concept TakesReps = requires(const CurveLattice& curve, const ArrayXd& loads, const In& reps,
-                             const batch::Counts& left) {
-  batch::one_rep_max(curve, loads, reps, left);
+concept TakesReps = requires(const CurveLattice& curve, const In& reps, const batch::Counts& left,
+                             ArrayXd& shares, batch::Faults& faults) {
+  batch::share_of_max(curve, reps, left, shares, faults);
 };
 using Strided = Eigen::Map<ArrayXd, Eigen::Unaligned, Eigen::InnerStride<2>>;
 static_assert(TakesOutput<ArrayXd&>);
@@ -318,7 +365,7 @@ TEST_CASE("columns need not be aligned, nor input contiguous") {
   batch::Faults faults(rows + 1);
   Eigen::Map<ArrayXd> out(maxes.data() + 1, rows);
   batch::one_rep_max(curve, odd_loads, odd, odd, out, faults.tail(rows));
-  const auto strided = batch::one_rep_max(curve, every_second, odd, odd);
+  const auto strided = maxes_of(curve, every_second, odd, odd);
   int differences = 0;
   for (Index i = 0; i < rows; ++i) {
     const Reps reps(odd[i]);
@@ -338,7 +385,7 @@ TEST_CASE("work shared among threads, in any order, gives the same") {
   const ArrayXd loads = ArrayXd::LinSpaced(rows, -5.0, 250.0);
   batch::Counts reps(rows);
   for (Index i = 0; i < rows; ++i) reps[i] = static_cast<std::uint8_t>(i % 13);
-  const auto alone = batch::one_rep_max(curve, loads, reps, reps);
+  const auto alone = maxes_of(curve, loads, reps, reps);
   ArrayXd maxes(rows);
   batch::Faults faults(rows);
 
@@ -382,8 +429,8 @@ TEST_CASE("reserves are those of each set alone") {
   const ArrayXd maxes = ArrayXd::Constant(rows, 100.0);
   equations::for_each([&](const auto& equation) {
     CAPTURE(equation.facts.name);
-    const auto left = batch::reserve_left(equation, maxes, loads, reps);
-    const auto halves = batch::half_reps_left(CurveLattice(equation), maxes, loads, reps);
+    const auto left = left_of(equation, maxes, loads, reps);
+    const auto halves = halves_left(CurveLattice(equation), maxes, loads, reps);
     int differences = 0;
     for (Index i = 0; i < rows; ++i) {
       if (reps[i] == 0) {
@@ -430,9 +477,9 @@ TEST_CASE("a load planned for a reserve is found to leave it") {
       const ArrayXd max = ArrayXd::Constant(1, 137.3);
       const batch::Counts done = batch::Counts::Constant(1, static_cast<std::uint8_t>(reps));
       const batch::Counts left = batch::Counts::Constant(1, 7);
-      const auto load = batch::load_for(curve, max, done, left);
+      const auto load = loads_for(curve, max, done, left);
       if (load.faults[0] != Fault::none) continue;  // Kemmler's ends at 24
-      CHECK(batch::half_reps_left(curve, max, load.values, done).values[0] == 7);
+      CHECK(halves_left(curve, max, load.values, done).values[0] == 7);
     }
   });
 }
@@ -458,7 +505,7 @@ TEST_CASE("a table of loads is percent_of and load_for, row by row") {
   batch::Counts reps(3);
   reps << 5, 8, 12;
   const auto shares =
-      batch::share_of_max(CurveLattice(equations::wathen), reps, batch::Counts::Constant(3, 3));
+      shares_of(CurveLattice(equations::wathen), reps, batch::Counts::Constant(3, 3));
   batch::load_table(maxes, shares.values, table, faults);
   // The repetitions are hidden from the compiler, which has an exponential of its own.
   const volatile int hidden = 12;
@@ -490,7 +537,7 @@ void check_loadable(const Find& find, double heaviest) {
     }
   }
   const Eigen::Map<const ArrayXd> loads(column.data(), static_cast<Index>(column.size()));
-  const auto totals = batch::loadable(steps, loads);
+  const auto totals = totals_of(steps, loads);
   int differences = 0;
   for (Index i = 0; i < loads.size(); ++i) {
     const std::optional<Mass> alone = find(Mass::from_kg(loads[i]));
@@ -530,7 +577,7 @@ TEST_CASE("a load that is none has no plates") {
   const batch::LoadSteps steps([](Mass load) { return plate_sets::gym_kg.nearest(load).total(); });
   ArrayXd loads(4);
   loads << std::numeric_limits<double>::quiet_NaN(), -5.0, 101.0, 2e6;
-  const auto totals = batch::loadable(steps, loads);
+  const auto totals = totals_of(steps, loads);
   CHECK(totals.faults[0] == Fault::load);
   CHECK(totals.faults[1] == Fault::load);
   CHECK(totals.values[2] == 100.0);

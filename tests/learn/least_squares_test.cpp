@@ -1,6 +1,7 @@
 // Tests of barwright/learn/least_squares.hpp. Certified values: tests/data/nist-strd/README.md.
 // SPDX-License-Identifier: BSL-1.0
 #include "barwright/learn/least_squares.hpp"
+#include "barwright/core/error.hpp"
 
 #include <doctest/doctest.h>
 
