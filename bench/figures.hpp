@@ -2,8 +2,8 @@
 //
 // The sets of one person resemble each other, so what is uncertain is counted in people: a person
 // is a row of sums, a figure is a function of the sums of all, and its interval comes from drawing
-// as many people anew, with replacement (the bootstrap, Efron 1979, recalled). A share of people
-// has its exact binomial interval (Clopper and Pearson 1934, recalled).
+// as many people anew, with replacement (the bootstrap, Efron 1979, from memory). A share of people
+// has its exact binomial interval (Clopper and Pearson 1934, from memory).
 // SPDX-License-Identifier: BSL-1.0
 #pragma once
 

@@ -2,7 +2,7 @@
 //
 //     strength_calibration [lifters [first seed]] > docs/strength-calibration.md
 //
-// Simulation-based calibration (Talts et al. 2018, recalled): lifters are drawn from the model's
+// Simulation-based calibration (Talts et al. 2018, from memory): lifters are drawn from the model's
 // own priors and train ten weeks with loads chosen by the model (tests/simulated_lifter.hpp). Over
 // many of them, the truth must lie below the q quantile of what the model says with chance q. Each
 // truth is one draw from the posterior that the model should have found, so its rank there, here
@@ -68,7 +68,7 @@ Trial try_one(std::uint64_t seed) {
 }
 
 /// The chance that a chi-square variable with an odd number of degrees of freedom is above `x`
-/// (Abramowitz & Stegun 1964, 26.4.4; recalled).
+/// (Abramowitz & Stegun 1964, 26.4.4; from memory).
 double chi_square_above(double x, int degrees) {
   const double root = std::sqrt(x);
   double term = root;

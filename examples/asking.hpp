@@ -47,6 +47,7 @@ struct Options {
   double max_chance_of_missing = 5.0;  // per cent
   bool has_spotter = false;
   std::string safeties = "none";
+  bool shows_sources = false;
 };
 
 // ---- the options
@@ -57,19 +58,25 @@ inline constexpr std::string_view log_help =
     "columns, in any order; others are ignored:\n"
     "  date,lifter,lift,modifiers,load,unit,reps,rir,outcome\n"
     "  2026-11-23,Tilde Ravn,bench press,feet up,52.5,kg,6,2,completed\n"
-    "rir is what was left in reserve, as 2, 2-3 or nothing; an rpe column may stand\n"
-    "in its place. reps are those tried, outcome is completed or missed. A note that\n"
-    "speaks of pain stops the lift.\n";
+    "rir is the reps in reserve (RIR), as 2, 2-3 or nothing; an rpe column will do, too.\n"
+    "reps are those tried, outcome is completed or missed. A note that speaks of pain\n"
+    "stops the lift. Of two dumbbells the load is that of both together.\n";
 
 /// What may be asked beside the options, for the foot of a help.
 inline constexpr std::string_view names_help =
     "Without --lifter or --lift, the program lists who and what is in the log.\n"
-    "A lift or a change that is not known brings the names of those that are.\n\n";
+    "A lift or a change that is not known is answered with those that are.\n\n";
 inline constexpr std::string_view rooms_help =
     "A room is gym_kg, gym_lb, powerlifting, powerlifting_with_50,\n"
     "powerlifting_record, weightlifting_men or weightlifting_women; one of them with\n"
     "a change, as in \"gym_kg; bar 15 kg\"; or your own, as in\n"
     "\"bar 20 kg; collars 2.5 kg; plates 25x2 20x4 10 5 2.5 kg\" (x2: two a side).\n\n";
+
+/// What ends a help of the planners.
+inline constexpr std::string_view status_help =
+    "The exit status is 0 when all is well, 1 when lines of the log were refused and\n"
+    "the rest was used, 2 when nothing could be planned, and 3 for a stop: what was\n"
+    "asked for should not be done.";
 
 inline void add_log_and_lift(CLI::App& app, Options& options, std::string_view whose) {
   app.get_formatter()->column_width(26);
@@ -86,13 +93,13 @@ inline void add_log_and_lift(CLI::App& app, Options& options, std::string_view w
 /// What the lifter can say beside the log.
 inline void add_lifter_facts(CLI::App& app, Options& options) {
   app.add_option("--max", options.max,
-                 "the max on the base lift, such as \"100 kg\", in place\n"
+                 "the 1RM on the base lift, such as \"100 kg\", in place\n"
                  "of what the log says")
       ->type_name("LOAD");
-  app.add_flag("--max-is-right", options.max_is_right, "a max that few reach was typed on purpose");
+  app.add_flag("--max-is-right", options.max_is_right, "a 1RM that few reach is meant as typed");
   app.add_option("--done", options.done,
-                 "sessions of this very lift done before, if more than\n"
-                 "the log has")
+                 "sessions of this very lift done before the log began,\n"
+                 "or in all, if more than the log has")
       ->check(option_checks::whole_number("sessions done before", 0, 10000));
   app.add_option("--pain", options.pain,
                  "yes: it hurts. no: it does not, or somebody qualified\n"
@@ -101,11 +108,18 @@ inline void add_lifter_facts(CLI::App& app, Options& options) {
       ->type_name("WHICH");
 }
 
+/// Where figures come from.
+inline void add_sources(CLI::App& app, Options& options) {
+  app.add_flag("--sources", options.shows_sources,
+               "beside each figure: where it comes from, and how far\n"
+               "to trust it");
+}
+
 /// The room, the bound on a miss, and what would catch one.
 inline void add_room_and_safety(CLI::App& app, Options& options) {
   app.add_option("--max-chance-of-missing", options.max_chance_of_missing,
-                 "at most this chance, in per cent, that the last\n"
-                 "repetition of a work set does not go up")
+                 "at most this chance, in per cent, of missing the last\n"
+                 "rep of a working set")
       ->check(option_checks::number("a chance of missing", 0.1, 99.0))
       ->type_name("PER CENT")
       ->capture_default_str();
@@ -114,11 +128,11 @@ inline void add_room_and_safety(CLI::App& app, Options& options) {
                  "gym_lb where the log, or else the max, is in pounds")
       ->type_name("ROOM");
   app.add_flag("--spotter", options.has_spotter,
-               "somebody stands by who can take the bar; no help on a\n"
+               "a spotter stands by who can take the bar; no help on a\n"
                "machine");
   app.add_option("--safeties", options.safeties,
                  "none, unchecked, or checked: tried with the empty bar\n"
-                 "in this position; lying, neck and chest stayed free.\n"
+                 "in this position; lying, neck and chest stayed clear.\n"
                  "On a machine: its stops, tried with no plates on")
       ->check(option_checks::one_of({"none", "unchecked", "checked"}))
       ->type_name("WHICH")
@@ -169,6 +183,24 @@ inline bw::Lift find_lift(const Options& options) {
   return value_or_refuse(squad_log::to_lift(*base, options.with));
 }
 
+/// A request with what every planner is told of the lifter and the room's safety.
+template <class Request>
+Request with_facts(Request request, const Options& options) {
+  request.max_chance_of_missing = options.max_chance_of_missing / 100.0;
+  request.has_spotter = options.has_spotter;
+  request.safeties = to_safeties(options.safeties);
+  request.pain = to_pain(options.pain);
+  request.is_max_confirmed = options.max_is_right;
+  return request;
+}
+
+/// Refuses to plan without anything that says how strong the lifter is.
+inline void require_log_or_max(const Options& options) {
+  if (!options.log.empty() || !options.max.empty()) return;
+  throw Refusal{
+      "Name a log, or state the 1RM on the base lift: --max \"100 kg\". --help says more"};
+}
+
 /// A log, and whose sets of it are meant.
 struct Source {
   squad_log::Log log{};
@@ -215,6 +247,7 @@ inline void print_contents(std::ostream& out, const squad_log::Log& log,
 /// ends the program.
 inline Source read(const Options& options) {
   Source source;
+  source.about.shows_sources = options.shows_sources;
   if (options.log.empty()) {
     source.about.lifter = bw::printable<std::string>(options.lifter);
     return source;
@@ -258,6 +291,16 @@ inline bw::LearntLifter find_strength(const Options& options, const Source& sour
   if (!options.max.empty()) facts.stated_max = bw::parse_marked_mass(options.max).mass();
   if (options.done > 0) facts.done_before.push_back({.lift = lift, .sessions = options.done});
   return bw::learn_lifter(source.sets, lift.base(), day, facts);
+}
+
+/// The last day of a log, unless its date can hardly be right.
+/// @param option  that names a day
+inline bw::Date last_day(const std::vector<bw::LoggedSet>& sets, const std::string& option) {
+  if (const auto day = bw::last_day(sets)) return *day;
+  throw Refusal{
+      "The lifter's last set is long after the one before it; is its date right? Say "
+      "which day to plan: " +
+      option + " 2026-11-25"};
 }
 
 /// Names the lifter's sets after the last day that counts, unless an old day is planned anew.

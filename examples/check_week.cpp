@@ -8,7 +8,6 @@
 // SPDX-License-Identifier: BSL-1.0
 #include <CLI/CLI.hpp>
 #include <iostream>
-#include <sstream>
 #include <string>
 #include <vector>
 
@@ -29,19 +28,6 @@ struct Options {
   bool once = false;
 };
 
-/// "Lifts: bench press, squat, ...", in lines.
-std::string lift_names() {
-  std::ostringstream text;
-  std::string names = "Lifts:";
-  for (const barwright::BaseLift& lift : barwright::catalogue::lifts()) {
-    names.append(&lift == &barwright::catalogue::lifts().front() ? " " : ", ").append(lift.name);
-  }
-  barwright::detail::print_paragraph(
-      text, 0, 2,
-      {names + ".", "A modifier that is not known brings the nearest ones of its lift."});
-  return text.str();
-}
-
 void declare(CLI::App& app, Options& options) {
   app.name("check_week");
   app.failure_message(option_checks::failure);
@@ -55,15 +41,15 @@ void declare(CLI::App& app, Options& options) {
       "  Tuesday,press,bench pull,,4,8,2,,\n"
       "  Thursday,legs,squat,front squat,3,5,2,7,50\n"
       "  Wednesday,water,,,,,,6,80\n\n"
-      "lift        a base lift; what is changed about it stands among the modifiers\n"
-      "rir         what is left in reserve: 2, or 2-3; 0 for failure\n"
+      "lift        a base lift; what is changed about it goes among the modifiers\n"
+      "rir         reps in reserve: 2, or 2-3; 0 for failure\n"
       "rating      how hard the whole session is meant to be, 0 (rest) to 10 (as hard as can\n"
       "            be), in one of its rows\n"
       "minutes     of the whole session, beside its rating: together they are its load\n\n"
       "A session without lifts, such as rowing or running, leaves lift to rir empty and has a\n"
       "rating and minutes. session, modifiers, rating and minutes may be left out; other\n"
-      "columns are ignored.\n\n" +
-      lift_names());
+      "columns are ignored. A lift or a modifier that is not known is answered with those that\n"
+      "are.");
   app.footer(
       "Exit status: 0 when every line could be read; 1 when lines were refused and the rest was\n"
       "used; 2 when nothing could be checked.");
@@ -71,21 +57,21 @@ void declare(CLI::App& app, Options& options) {
   app.add_option("week,--week", options.week, "the week, a CSV file")
       ->type_name("FILE")
       ->required();
-  app.add_option("--hours", rule.hours_between, "wanted between hard sessions of a muscle group")
+  app.add_option("--hours", rule.hours_between, "to allow between hard sessions of a muscle group")
       ->check(option_checks::whole_number("hours", 0, 168))
       ->capture_default_str();
   app.add_option("--hours-after-failure", rule.hours_after_failure,
-                 "wanted when the earlier one went to failure; at least --hours")
+                 "to allow when the earlier one went to failure; at least --hours")
       ->check(option_checks::whole_number("hours", 0, 168))
       ->capture_default_str();
   barwright::OrderRule& order = options.question.order;
   app.add_option("--load-rise", order.most_load_rise_percent,
-                 "per cent by which a better order may make a day heavier than the heaviest is")
+                 "per cent by which a better order may exceed the heaviest day")
       ->check(option_checks::whole_number("per cent", 0, 100))
       ->capture_default_str();
   app.add_flag("--use-rest-days", order.may_use_rest_days,
-               "lifts may come to a day of rest; one is always left");
-  app.add_option("--fixed", options.fixed, "days whose lifts stay, and to which no others may come")
+               "lifts may move to a rest day; one is always left");
+  app.add_option("--fixed", options.fixed, "days whose lifts stay, and to which no others move")
       ->type_name("DAY");
   app.add_flag("--sources", options.question.wants_sources,
                "say who found what, and in whom, for each rule");

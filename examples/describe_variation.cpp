@@ -28,19 +28,19 @@ constexpr std::string_view usage =
     R"(usage: describe_variation [MAX kg|lb LIFT [MODIFIER...]]
 as in: describe_variation 120 kg "bench press" incline pause
 
-What is known about a variation of a lift: what it costs and who says so, how its
-repetitions run out, the muscles, what to be able to do first, and what to beware of.
+What is known about a variation of a lift: its 1RM beside the base lift's and who says
+so, how many reps it allows, the muscles, what to be able to do first, and cautions.
 
-  MAX       on the lift without any change, and its unit
+  MAX       the 1RM on the base lift, and its unit
   LIFT      the base lift
   MODIFIER  what is changed, one or several
 
 Without arguments: an invented rower who benches 100 kg, feet up and flat back. A name
-that is not known brings the nearest ones.
+that is not known is answered with the nearest ones.
 )";
 
 std::string listed(const NameList& names) {
-  std::string text = names.empty() ? "; it has none" : "; nearest:";
+  std::string text = names.empty() ? "; no changes to it are known" : "; nearest:";
   for (const std::string_view name : names) text.append(" \"").append(name).append("\"");
   return text;
 }
@@ -49,7 +49,7 @@ std::string listed(const NameList& names) {
 Lift named_lift(std::string_view base_name, const std::vector<std::string_view>& changes) {
   const BaseLift* base = catalogue::find_lift(base_name);
   if (base == nullptr) {
-    std::string text = "no lift is called \"" + std::string(base_name) + '"';
+    std::string text = "unknown lift \"" + std::string(base_name) + '"';
     const auto changed = catalogue::find_lift_with(base_name);
     if (const auto whole = changed ? changed : fields::lift_in_one_breath(base_name)) {
       text.append("; ask for the lift, then for what is changed: \"");
@@ -58,7 +58,7 @@ Lift named_lift(std::string_view base_name, const std::vector<std::string_view>&
         text.append(" \"").append(each.name()).append("\"");
       }
     } else if (base_name.find(',') != base_name.npos) {
-      text += "; each name stands by itself, as in \"squat\" \"front squat\"";
+      text += "; give each name by itself, as in \"squat\" \"front squat\"";
     } else {
       text += listed(catalogue::nearest_lift_names(base_name));
     }
@@ -68,7 +68,7 @@ Lift named_lift(std::string_view base_name, const std::vector<std::string_view>&
   for (const std::string_view change : changes) {
     const Modifier* modifier = catalogue::find_modifier(change, *base);
     if (modifier == nullptr) {
-      throw program::Refusal("no modifier of the " + std::string(base->name) + " is called \"" +
+      throw program::Refusal("unknown change to the " + std::string(base->name) + ": \"" +
                              std::string(change) + '"' +
                              listed(catalogue::nearest_modifier_names(change, *base)));
     }
@@ -103,9 +103,8 @@ int run(int argc, char** argv) {
     static constexpr Modifier own = modifiers::feet_up.with_ratio({0.91, 0.93, 0.95});
     const Range<Mass> max =
         (lifts::bench_press + own + modifiers::flat_back).max_from(best, Stacking::spread);
-    std::cout << "\nThe rower's own log would know better: if it said 93 % (91 to 95 %) for feet "
-                 "up, that "
-                 "would\nstand in place of the catalogue's figure, and her max would be "
+    std::cout << "\nThe rower's own log knows better: if it says 93 % (91 to 95 %) for feet up, "
+                 "use that in\nplace of the catalogue's figure, and her 1RM is "
               << to_text(max.typical, Unit::kg, 1) << " (" << Text{}.append_rounded(max.low.kg(), 1)
               << " to " << to_text(max.high, Unit::kg, 1) << ").\n";
   }

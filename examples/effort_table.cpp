@@ -1,6 +1,6 @@
-// examples/effort_table.cpp - what share of the max, by repetitions and by how many are left
+// examples/effort_table.cpp - the percentage of the 1RM, by reps and by reps in reserve
 //
-// One curve fills the whole table: 5 repetitions with 2 left is the share for 7. --help says how to
+// One curve fills the whole table: 5 reps at 2 RIR is the share for 7. --help says how to
 // ask.
 // SPDX-License-Identifier: BSL-1.0
 #include <barwright/curves/any_curve.hpp>
@@ -22,27 +22,27 @@ constexpr std::string_view usage =
     R"(usage: effort_table [CURVE [MAX kg|lb STEP]]
 as in: effort_table Brzycki 265 lb 5
 
-What share of the max, by repetitions and by how many are left, and the loads for a
-max, rounded down to a step.
+The percentage of the 1RM, by reps and by reps in reserve (RIR), and the loads for a
+1RM, rounded down to a step.
 
   CURVE  the name of an equation or chart, or its start: brz, nsca
   MAX    and its unit: 265 lb
   STEP   between two loads, in the same unit: 5
 
-Without arguments: the Brzycki equation, and an invented max of 120 kg. A curve that
-is not known brings the list of those that are.
+Without arguments: the Brzycki equation, and an invented 1RM of 120 kg. A curve that
+is not known is answered with the list of those that are.
 )";
 
 void print_tables(const AnyCurve& curve, const EquationFacts& facts, Mass max, Unit unit,
                   Mass step) {
   std::cout << facts.name << " (" << to_text(facts.source.reading) << "), meant for "
             << facts.studied.low << " to " << facts.studied.high
-            << " repetitions to failure; any beyond is extrapolated\n";
+            << " reps to failure; beyond that it is extrapolated\n";
   if (!facts.source.note.empty()) std::cout << facts.source.note << '\n';
-  std::cout << "\nPer cent of the max; a dash where the curve ends\n";
+  std::cout << "\nPer cent of the 1RM; a dash where the curve ends\n";
   print_effort_table(std::cout, curve);
-  std::cout << "\nLoads in " << to_text(unit) << " for a max of " << to_text(max, unit)
-            << ", down to the next " << to_text(step, unit) << "\n";
+  std::cout << "\nLoads in " << to_text(unit) << " for a 1RM of " << to_text(max, unit)
+            << ", rounded down to " << to_text(step, unit) << "\n";
   print_effort_table(std::cout, curve, {.max = max, .unit = unit, .step = step});
 }
 

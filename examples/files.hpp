@@ -30,7 +30,7 @@ inline barwright::Parsed<std::string> read_whole(const std::string& path, Size s
   if (!is_input && std::filesystem::is_directory(there)) return problem("this is a directory");
   if (!is_input && std::filesystem::exists(there) && !std::filesystem::is_regular_file(there)) {
     return problem(
-        "this must be a plain file, no device, pipe or socket; standard input is read as -");
+        "this must be a plain file, not a device, pipe or socket; standard input is read as -");
   }
   std::FILE* const file = is_input ? stdin : std::fopen(path.c_str(), "rb");
   if (file == nullptr) return problem("this file cannot be opened");
@@ -55,15 +55,15 @@ inline barwright::Parsed<std::string> read_whole(const std::string& path, Size s
 inline std::string why_no_plain_file(const std::string& path) {
   if (path.empty()) return "a file must have a name";
   if (!barwright::is_printable(path)) {
-    return "the name of a file must be without line breaks and control characters";
+    return "the name of a file must not hold line breaks or control characters";
   }
-  if (path.front() == '|') return "this must be a file, no pipe";
+  if (path.front() == '|') return "this must be a file, not a pipe";
   std::error_code unknown;
   const std::filesystem::file_status there = std::filesystem::symlink_status(path, unknown);
   if (std::filesystem::is_directory(there)) return "this is a directory";
   if (std::filesystem::is_symlink(there)) return "this is a link; name the file itself";
   if (std::filesystem::exists(there) && !std::filesystem::is_regular_file(there)) {
-    return "this must be a plain file, no device, pipe or socket";
+    return "this must be a plain file, not a device, pipe or socket";
   }
   return {};
 }

@@ -82,7 +82,7 @@ inline void add_any_size(CLI::App& app, bool& any_size) {
 inline std::string failure(const CLI::App* app, const CLI::Error& error) {
   const bool has_extras = dynamic_cast<const CLI::ExtrasError*>(&error) != nullptr;
   return app->get_name() + ": " + barwright::printable<std::string>(error.what()) +
-         (has_extras ? "\nA name of two words stands in quotes: --lift \"bench press\"" : "") +
+         (has_extras ? "\nQuote names with spaces: --lift \"bench press\"" : "") +
          "\n--help says more\n";
 }
 

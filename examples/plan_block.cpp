@@ -1,11 +1,9 @@
 // examples/plan_block.cpp - weeks of one lift, from a squad's training log or a stated max
 //
-// Asks the library for a block and prints it week by week, loaded with the plates of the room, and
-// when to go on, hold or step back; --help says how to ask. asking.hpp reads what is asked,
-// report/block_page.hpp prints what is answered.
+// Asks the library for a block and prints it week by week; --help says how to ask. asking.hpp reads
+// what is asked, report/block_page.hpp prints what is answered.
 // SPDX-License-Identifier: BSL-1.0
 #include <CLI/CLI.hpp>
-#include <algorithm>
 #include <iostream>
 #include <string>
 #include <vector>
@@ -15,6 +13,7 @@
 #include "barwright/planning.hpp"
 #include "command_line.hpp"
 #include "report/block_page.hpp"
+#include "report/refusals.hpp"
 
 namespace {
 
@@ -33,9 +32,9 @@ struct Options : asking::Options {
 
 void declare(CLI::App& app, Options& options) {
   app.description(
-      "Plans some weeks of one lift: its introduction, if it is a variation that is\n"
-      "new, then working weeks, a lighter week and a retest. Every load is one that the\n"
-      "room has; beside it stands when to go on, when to hold it and when to step back.\n\n" +
+      "Plans some weeks of one lift: its introduction, if it is a new variation, then\n"
+      "working weeks, a deload and a retest. Every load can be made with the plates\n"
+      "there are; with it comes when to add load, repeat it or step back.\n\n" +
       std::string(asking::log_help));
   app.footer(
       "Examples\n"
@@ -43,9 +42,7 @@ void declare(CLI::App& app, Options& options) {
       "    --with \"feet up\" --safeties checked\n"
       "  plan_block --lift \"bench press\" --with incline --max \"100 kg\" --spotter\n\n" +
       std::string(asking::names_help) + std::string(asking::rooms_help) +
-      "The exit status is 0 when all is well, 1 when lines of the log were refused and\n"
-      "the rest was used, 2 when nothing could be planned, and 3 when the block asked\n"
-      "for should not be done.");
+      std::string(asking::status_help));
   asking::add_log_and_lift(app, options, "whose block");
   asking::add_lifter_facts(app, options);
   const auto whole = [&](const char* name, int& value, const char* help, const char* what,
@@ -57,23 +54,24 @@ void declare(CLI::App& app, Options& options) {
   whole("--weeks", options.weeks, "working weeks", "working weeks", 1, 26);
   whole("--sessions", options.sessions, "sessions of the lift in a week", "sessions of a week", 1,
         7);
-  whole("--sets", options.sets, "work sets in a session", "work sets", 1, 20);
-  whole("--reps", options.reps, "repetitions in each", "repetitions", 1, bw::Reps::most);
+  whole("--sets", options.sets, "working sets in a session", "working sets", 1, 20);
+  whole("--reps", options.reps, "reps in each", "repetitions", 1, bw::Reps::most);
   app.add_option("--reserve", options.first_reserve,
-                 "repetitions to have left at the end of each, in the\n"
-                 "first working week")
+                 "reps in reserve (RIR) at the end of each, in the first\n"
+                 "working week")
       ->check(option_checks::reserve())
       ->capture_default_str();
   app.add_option("--last-reserve", options.last_reserve, "and in the last")
       ->check(option_checks::reserve())
       ->capture_default_str();
-  whole("--retest-reps", options.retest_reps,
-        "repetitions of the retest, which leaves 2; 0 for none", "repetitions of a retest", 0, 100);
+  whole("--retest-reps", options.retest_reps, "reps of the retest, at 2 RIR; 0 for none",
+        "repetitions of a retest", 0, 100);
   app.add_option("--start", options.start,
                  "the first day, as 2026-11-30; else the Monday after\n"
                  "the last set")
       ->type_name("DAY");
   asking::add_room_and_safety(app, options);
+  asking::add_sources(app, options);
 }
 
 /// The first day: as asked for, or the Monday after the last set.
@@ -82,15 +80,12 @@ bw::Date first_day(const Options& options, const std::vector<bw::LoggedSet>& set
     return asking::value_or_refuse("--start", options.start, bw::fields::to_date(options.start));
   }
   if (sets.empty()) return {2000, 1, 3};
-  bw::Date last = sets.front().date;
-  for (const bw::LoggedSet& set : sets) last = std::max(last, set.date);
+  const bw::Date last = asking::last_day(sets, "--start");
   return last + (7 - last.weekday());
 }
 
 int run(const Options& options) {
-  if (options.log.empty() && options.max.empty()) {
-    throw asking::Refusal{"Name a log, or state the max on the base lift: --max \"100 kg\""};
-  }
+  asking::require_log_or_max(options);
   asking::Source source = asking::read(options);
   const bw::Lift lift = asking::find_lift(options);
   const bw::Date start = first_day(options, source.sets);
@@ -104,22 +99,17 @@ int run(const Options& options) {
                                         .first_reserve = bw::RepsInReserve(options.first_reserve),
                                         .last_reserve = bw::RepsInReserve(options.last_reserve),
                                         .has_retest = options.retest_reps != 0},
-                           .max_chance_of_missing = options.max_chance_of_missing / 100.0,
-                           .room = asking::find_room(options, source),
-                           .has_spotter = options.has_spotter,
-                           .safeties = asking::to_safeties(options.safeties),
-                           .pain = asking::to_pain(options.pain),
-                           .is_max_confirmed = options.max_is_right};
+                           .room = asking::find_room(options, source)};
   if (options.retest_reps != 0) request.settings.retest_reps = bw::Reps(options.retest_reps);
   source.about.unit = request.room.bar().mass.unit();
   source.about.date_is_assumed = options.start.empty() && !options.max.empty();
-  constexpr auto& curve = bw::equations::wathen;
-  const bw::LearntLifter lifter = asking::find_strength(options, source, lift, start - 1, curve);
-  const auto plan = bw::plan_block(lifter, request);
+  const bw::LearntLifter lifter =
+      asking::find_strength(options, source, lift, start - 1, bw::equations::wathen);
+  const auto plan = bw::plan_block(lifter, asking::with_facts(request, options));
   if (!plan) {
     throw asking::Refusal{report::to_text(plan.refusal(), lifter, lift, start, source.about)};
   }
-  report::BlockPage(std::cout, lifter, *plan, curve.facts, source.about).print();
+  report::BlockPage(std::cout, lifter, *plan, bw::equations::wathen.facts, source.about).print();
   return plan->is_stopped() ? asking::stopped : source.status();
 }
 

@@ -4,16 +4,15 @@
 // ask. asking.hpp reads what is asked, report/session_page.hpp prints what is answered.
 // SPDX-License-Identifier: BSL-1.0
 #include <CLI/CLI.hpp>
-#include <algorithm>
 #include <iostream>
 #include <string>
-#include <vector>
 
 #include "asking.hpp"
 #include "barwright/barwright.hpp"
 #include "barwright/plan/json.hpp"
 #include "barwright/planning.hpp"
 #include "command_line.hpp"
+#include "report/refusals.hpp"
 #include "report/session_page.hpp"
 
 namespace {
@@ -39,61 +38,47 @@ void declare(CLI::App& app, Options& options) {
       "  plan_session club.csv --lifter \"Tilde Ravn\" --lift \"bench press\" \\\n"
       "    --with \"feet up\" --reps 6 --reserve 2 --sets 3 --date 2026-11-25 \\\n"
       "    --safeties checked\n"
-      "asks for three sets of six on the feet-up bench press with two more left in\n"
-      "each, inside safeties that were checked in that position.\n"
-      "Without a log, --max says how strong the lifter is:\n"
+      "asks for 3 x 6 at 2 RIR on the feet-up bench press, inside safeties that were\n"
+      "checked in that position. Without a log, --max says how strong the lifter is:\n"
       "  plan_session --lift \"bench press\" --with incline --max \"100 kg\" \\\n"
       "    --spotter --date 2026-11-25\n\n" +
       std::string(asking::names_help) + std::string(asking::rooms_help) +
-      "The exit status is 0 when all is well, 1 when lines of the log were refused and\n"
-      "the rest was used, 2 when nothing could be planned, and 3 when the session asked\n"
-      "for should not be done.");
+      std::string(asking::status_help));
   asking::add_log_and_lift(app, options, "whose session");
-  app.add_option("--reps", options.reps, "repetitions in each work set")
+  app.add_option("--reps", options.reps, "reps in each working set")
       ->check(option_checks::reps())
       ->capture_default_str();
-  app.add_option("--reserve", options.reserve, "repetitions to have left at the end of each")
+  app.add_option("--reserve", options.reserve, "reps in reserve (RIR) at the end of each")
       ->check(option_checks::reserve())
       ->capture_default_str();
-  app.add_option("--sets", options.sets, "work sets")
-      ->check(option_checks::whole_number("work sets", 1, 20))
+  app.add_option("--sets", options.sets, "working sets")
+      ->check(option_checks::whole_number("working sets", 1, 20))
       ->capture_default_str();
   app.add_option("--date", options.date, "the day, as 2026-11-25; else the day after the last set")
       ->type_name("DAY");
   asking::add_room_and_safety(app, options);
-  app.add_option("--curve", options.curve, "the repetition curve to estimate by")
+  app.add_option("--curve", options.curve, "the equation or chart to estimate by")
       ->type_name("NAME")
       ->capture_default_str();
   asking::add_lifter_facts(app, options);
+  asking::add_sources(app, options);
   app.add_flag("--json", options.as_json, "answer in JSON (docs/json.md)");
 }
 
-/// The day after the lifter's last set, unless that set's date cannot be right.
-bw::Date default_date(const std::vector<bw::LoggedSet>& sets) {
-  if (sets.empty()) throw asking::Refusal{"Say which day: --date 2026-11-25"};
-  std::vector<bw::Date> days;
-  for (const bw::LoggedSet& set : sets) days.push_back(set.date);
-  std::sort(days.begin(), days.end());
-  days.erase(std::unique(days.begin(), days.end()), days.end());
-  if (days.size() > 1 && days.back() - days[days.size() - 2] > 365) {
-    throw asking::Refusal{"The lifter's last set, " + report::day(days.back()) +
-                          ", is more than a year after the one before; is its date right? Say "
-                          "which day to plan: --date 2026-11-25"};
+/// The day that was asked for, or the day after the lifter's last set.
+bw::Date day_of(const Options& options, const std::vector<bw::LoggedSet>& sets) {
+  if (!options.date.empty()) {
+    return asking::value_or_refuse("--date", options.date, bw::fields::to_date(options.date));
   }
-  return days.back() + 1;
+  if (sets.empty()) throw asking::Refusal{"Say which day: --date 2026-11-25"};
+  return asking::last_day(sets, "--date") + 1;
 }
 
 int run(const Options& options) {
-  if (options.log.empty() && options.max.empty()) {
-    throw asking::Refusal{
-        "Name a log, or state the max on the base lift: --max \"100 kg\". --help says more"};
-  }
+  asking::require_log_or_max(options);
   asking::Source source = asking::read(options);
   const bw::Lift lift = asking::find_lift(options);
-  const bw::Date date =
-      options.date.empty()
-          ? default_date(source.sets)
-          : asking::value_or_refuse("--date", options.date, bw::fields::to_date(options.date));
+  const bw::Date date = day_of(options, source.sets);
   const auto curve = bw::find_curve(options.curve);
   if (!curve) {
     throw asking::Refusal{"no curve is called \"" + options.curve +
@@ -105,18 +90,13 @@ int run(const Options& options) {
   asking::report_later_sets(source, date);
 
   const bw::LearntLifter lifter = asking::find_strength(options, source, lift, date, *curve);
-  const auto plan =
-      bw::plan_session(lifter, {.lift = lift,
-                                .date = date,
-                                .sets = bw::Sets(options.sets),
-                                .reps = bw::Reps(options.reps),
-                                .reserve = bw::RepsInReserve(options.reserve),
-                                .max_chance_of_missing = options.max_chance_of_missing / 100.0,
-                                .room = room,
-                                .has_spotter = options.has_spotter,
-                                .safeties = asking::to_safeties(options.safeties),
-                                .pain = asking::to_pain(options.pain),
-                                .is_max_confirmed = options.max_is_right});
+  const bw::SessionRequest request{.lift = lift,
+                                   .date = date,
+                                   .sets = bw::Sets(options.sets),
+                                   .reps = bw::Reps(options.reps),
+                                   .reserve = bw::RepsInReserve(options.reserve),
+                                   .room = room};
+  const auto plan = bw::plan_session(lifter, asking::with_facts(request, options));
   if (options.as_json) {
     std::cout << bw::json::to_json(plan, lifter) << '\n';
     return !plan ? asking::no_answer : plan->is_stopped() ? asking::stopped : source.status();
@@ -126,6 +106,7 @@ int run(const Options& options) {
   }
   report::SessionPage(std::cout, lifter, *plan, curve->facts(), source.about).print();
   if (!options.log.empty()) report::print_account(std::cout, lifter, source.log, source.about);
+  report::print_way_to_sources(std::cout, source.about);
   return plan->is_stopped() ? asking::stopped : source.status();
 }
 

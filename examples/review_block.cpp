@@ -14,6 +14,7 @@
 #include "command_line.hpp"
 #include "files.hpp"
 #include "report/chart.hpp"
+#include "report/refusals.hpp"
 #include "report/review_page.hpp"
 
 namespace {
@@ -26,13 +27,12 @@ struct Options : asking::Options {
   std::string to{};
   std::string chart{};
   std::string unit{};
-  bool text_chart = false;
 };
 
 void declare(CLI::App& app, Options& options) {
   app.description(
-      "Reviews a block of training on a variation: what it brought, on it and on the lift\n"
-      "it is a variation of, how sure the log is of that, and which sets do not fit.\n\n"
+      "Reviews a block of training on a variation: what it brought, on the variation and\n"
+      "on its base lift, how sure the log is of that, and which sets do not fit.\n\n"
       "The log is a CSV file with one row for each set, as plan_session reads it.\n");
   app.footer(
       "An example\n"
@@ -49,7 +49,6 @@ void declare(CLI::App& app, Options& options) {
       ->type_name("DAY");
   app.add_option("--chart", options.chart, "draw a chart into this file, which ends in .svg")
       ->type_name("FILE");
-  app.add_flag("--text-chart", options.text_chart, "print a chart made of letters");
   app.add_option("--unit", options.unit, "kg or lb; else that of most of the lifter's sets")
       ->check(option_checks::one_of({"kg", "lb"}))
       ->type_name("UNIT");
@@ -89,12 +88,12 @@ int run(const Options& options) {
   if (!review) {
     throw Refusal{report::to_text(review.refusal(), request, source.sets, source.about)};
   }
-  const report::Chart chart = report::make_chart(*review, source.about);
   if (!options.chart.empty()) {
-    const std::string problem = files::write_whole(options.chart, report::to_svg(chart));
+    const std::string problem = files::write_whole(
+        options.chart, report::to_svg(report::make_chart(*review, source.about)));
     if (!problem.empty()) throw Refusal{"--chart " + options.chart + ": " + problem};
   }
-  report::ReviewPage(std::cout, *review, source.about).print(options.text_chart ? &chart : nullptr);
+  report::ReviewPage(std::cout, *review, source.about).print();
   if (!options.chart.empty()) {
     std::cout << "\nThe chart is in " << bw::printable<std::string>(options.chart) << '\n';
   }

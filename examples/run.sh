@@ -41,7 +41,7 @@ else
         --with "feet up" --safeties checked ;;
     review_block)
       set -- examples/data/rowing_club.csv --lifter "Tilde Ravn" --lift "bench press" \
-        --with "feet up" --text-chart ;;
+        --with "feet up" ;;
     check_week)
       set -- examples/data/rowing_week.csv ;;
     squad_sheet)

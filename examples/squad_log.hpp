@@ -54,7 +54,7 @@ inline void print_reports(std::ostream& out, std::string_view name,
 inline std::string missing_quotes(const std::string& lift, const std::string& log) {
   const std::string both = lift + " " + log;
   if (bw::catalogue::find_lift(both) == nullptr) return "";
-  return ". A name of two words stands in quotes: --lift \"" + both + "\"";
+  return ". Quote names with spaces: --lift \"" + both + "\"";
 }
 
 }  // namespace squad_log

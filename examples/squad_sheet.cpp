@@ -37,7 +37,7 @@ void declare(CLI::App& app, Options& options) {
       "An example\n"
       "  squad_sheet club.csv --lift \"bench press\" --lift squat --date 2026-11-25 \\\n"
       "    --spotter --safeties checked --as html --out sheet.html\n"
-      "plans 3 x 6 with 2 left for everybody who has trained the lift. Other sets, and\n"
+      "plans 3 x 6 at 2 RIR for everybody who has trained the lift. Other sets, and\n"
       "lifts of some only, stand in a CSV file given by --asked:\n"
       "  lifter,lift,modifiers,sets,reps,rir\n"
       "  ,bench press,,3,6,2\n"

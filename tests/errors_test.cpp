@@ -286,7 +286,7 @@ std::vector<std::function<void()>> refusals() {
       [] { block_with([](auto& settings) { settings.earlier_sessions = -1; }); },
       [] { block_with([](auto& settings) { settings.earlier_sessions = 2; }); },
       [] { block_with([](auto& settings) { settings.last_reserve = 9_rir; }); },
-      [] { block_with([](auto& settings) { settings.lighter_by = 0.6; }); },
+      [] { block_with([](auto& settings) { settings.deload_cut = 0.6; }); },
       [] { block_with([](auto& settings) { settings.retest_reserve = 0_rir; }); },
       [] { block_with([](auto& settings) { settings.last_load = Mass{}; }); },
       [] {

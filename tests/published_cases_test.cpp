@@ -1,7 +1,7 @@
 // Every row of tests/data/published-cases.csv, which says beside each value where it is from and
-// whether it was read (VERIFIED), computed from a formula that was read (DERIVED-V) or recalled
-// (DERIVED-M), or recalled itself (MEMORY). Rows that cannot be an oracle are named here with the
-// reason, and the counts at the end see to it that none is passed over in silence.
+// whether it was read (VERIFIED), computed from a formula that was read (DERIVED-V) or from memory
+// (DERIVED-M), or from memory itself (MEMORY). Rows that cannot be an oracle are named here with
+// the reason, and the counts at the end see to it that none is passed over in silence.
 #include <doctest/doctest.h>
 
 #include <barwright/core/effort.hpp>
@@ -140,7 +140,7 @@ TEST_CASE("published cases") {
       ++unusable["marked do-not-use: the printed mean cannot come from the formula"];
     } else if (key == "nfl225_mayhew") {
       ++unusable
-          ["recalled coefficients fail a check against this study; the library leaves them out"];
+          ["coefficients from memory fail a check against this study; the library leaves them out"];
     } else if (source == "NASCIMENTO_2007") {
       ++unusable["a group's mean error; the individual sets were not published"];
     } else if (key == "naclerio_squat_rpe") {

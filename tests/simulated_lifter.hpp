@@ -1,6 +1,6 @@
 // tests/simulated_lifter.hpp - lifters drawn from the strength model's own priors
 //
-// For simulation-based calibration (Talts et al. 2018, recalled): draw a lifter from the priors,
+// For simulation-based calibration (Talts et al. 2018, from memory): draw a lifter from the priors,
 // let them train with loads chosen by the model from the log so far, and see whether what the model
 // says of them holds the truth as often as it claims. The same lifters, rated badly or on another
 // curve, with warm-ups or starting light, show what happens when an assumption fails.

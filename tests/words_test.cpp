@@ -29,7 +29,7 @@ void check_words(std::initializer_list<Enum> values) {
 
 TEST_CASE("every choice has a word of its own") {
   check_words({Move::go_on, Move::hold, Move::step_back, Move::stop});
-  check_words({Stage::introduction, Stage::working, Stage::lighter, Stage::retest});
+  check_words({Stage::introduction, Stage::working, Stage::deload, Stage::retest});
   check_words({NoteKind::requirement, NoteKind::caution, NoteKind::benefit, NoteKind::remark});
   check_words({Goal::muscle, Goal::lockout_strength, Goal::spare_lower_back,
                Goal::keep_upper_and_lower_apart});

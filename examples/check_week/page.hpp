@@ -35,6 +35,7 @@ class Page {
         better_(bw::reordered(week.sessions, order_)) {}
 
   void print() {
+    headline();
     sessions();
     sets();
     conflicts();
@@ -64,12 +65,12 @@ class Page {
   void paragraph(std::initializer_list<std::string_view> parts, std::size_t hanging = 2) {
     bw::detail::print_paragraph(out_, 2, hanging, parts);
   }
-  /// "squat 5 x 5, 2 left"
+  /// "squat 5 x 5, 2 RIR"
   [[nodiscard]] static std::string planned(const bw::PlannedLift& lift) {
     std::string text = lift.lift.name().str();
     text += " " + std::to_string(lift.sets.count()) + " x " + std::to_string(lift.reps.count());
     if (lift.reserve == bw::RepsInReserve(0.0)) return text + " to failure";
-    return text + ", " + number(lift.reserve.count()) + " left";
+    return text + ", " + number(lift.reserve.count()) + " RIR";
   }
   /// "lower back 2, glutes 2"
   [[nodiscard]] static std::string by_group(const bw::FractionalSets& sets) {
@@ -125,6 +126,19 @@ class Page {
 
   // -- sections --
 
+  /// What to do about the week, in one line.
+  void headline() {
+    const std::string now = count(order_.conflicts_before, "conflict");
+    if (order_.moved > 0) {
+      out_ << "Move " << count(order_.moved, "day") << ": " << now << " now, "
+           << order_.conflicts_after << " in the better order below\n";
+    } else if (order_.conflicts_before > 0) {
+      out_ << "Change the sessions themselves: " << now << ", and no order of days has fewer\n";
+    } else {
+      out_ << "Leave the days as they are: no sessions too close together\n";
+    }
+  }
+
   void sessions() {
     out_ << week_.name << ": " << count(static_cast<int>(week_.sessions.size()), "session")
          << " from " << count(week_.rows - week_.refused, "line") << ", "
@@ -145,11 +159,11 @@ class Page {
            << cell(std::to_string(sets.direct), 8) << cell(std::to_string(sets.indirect), 10)
            << (sets.bracing > 0 ? cell(std::to_string(sets.bracing), 9) : std::string()) << '\n';
     }
-    paragraph({"sets: 1 where it works directly, one half where it helps (indirect)"});
+    paragraph({"sets: 1 for each direct set, one half for each indirect one"});
     if (has_bracing) {
       paragraph(
-          {"bracing: sets of a press that it only braced, by arch, leg drive or standing under the "
-           "bar; not among the sets (assumption)"});
+          {"bracing: sets of a press that the group only braced, by arch, leg drive or standing "
+           "under the bar; not counted as sets"});
     }
   }
 
@@ -164,7 +178,7 @@ class Page {
 
   void overlap() {
     const bw::WeekOverlap shared = bw::overlap(week_.sessions, asked_.rule);
-    title("Overlap: sets that close days ask of the same muscles");
+    title("Overlap: sets of the same muscles on days close together");
     std::string sum = number(shared.shared.total()) + " in all, ";
     sum += number(shared.between_upper_and_lower.total());
     sum += " of them between upper- and lower-body lifts";
@@ -187,8 +201,8 @@ class Page {
     if (without_lifts > 0) {
       std::string text = "Sessions without lifts (" + std::to_string(without_lifts);
       text +=
-          "): no muscle groups are known of rowing, running and the like, so they count in "
-          "the load below, and in neither spacing nor overlap.";
+          "): the muscles of rowing, running and the like are not known here, so they count in "
+          "the load below, but not in spacing or overlap.";
       paragraph({text});
     }
   }
@@ -196,20 +210,18 @@ class Page {
   void order() {
     title("A better order of days");
     if (order_.moved == 0) {
-      std::string text = "no better order: none that";
-      if (!asked_.order.may_use_rest_days) text += " keeps the days of rest and";
-      text += " makes no day more than ";
+      std::string text = "none: no order";
+      if (!asked_.order.may_use_rest_days) text += " that keeps the rest days, and";
+      text += " whose heaviest day is at most ";
       text += std::to_string(asked_.order.most_load_rise_percent);
-      text +=
-          " % heavier than the heaviest is now has fewer conflicts, or less overlap of lifting "
-          "by at least ";
-      text += std::to_string(asked_.order.least_gain_percent) + " % (assumptions)";
+      text += " % heavier than now, has fewer conflicts, or at least ";
+      text += std::to_string(asked_.order.least_gain_percent) + " % less overlap";
       paragraph({text});
     } else {
       std::string text = count(order_.moved, "day") + " moved: ";
-      text += count(order_.conflicts_after, "conflict") + " in place of ";
+      text += count(order_.conflicts_after, "conflict") + " instead of ";
       text += std::to_string(order_.conflicts_before) + ", overlap of lifting ";
-      text += number(order_.overlap_after) + " in place of " + number(order_.overlap_before);
+      text += number(order_.overlap_after) + " instead of " + number(order_.overlap_before);
       paragraph({text});
       heavier();
       out_ << '\n';
@@ -233,21 +245,20 @@ class Page {
     if (*heaviest_then > *heaviest_now) {
       const auto day = static_cast<std::size_t>(heaviest_then - then.loads.begin());
       text += "the heaviest day, " + std::string(bw::to_text(bw::all_weekdays[day])) + ", ";
-      text += number(*heaviest_then, 0) + " in place of " + number(*heaviest_now, 0);
+      text += number(*heaviest_then, 0) + " instead of " + number(*heaviest_now, 0);
     }
     const auto strain_now = bw::summarise(now.loads).strain;
     const auto strain_then = bw::summarise(then.loads).strain;
     if (strain_now && strain_then && *strain_then > *strain_now) {
       text += text.empty() ? "strain " : "; strain ";
-      text += number(*strain_then, 0) + " in place of " + number(*strain_now, 0);
+      text += number(*strain_then, 0) + " instead of " + number(*strain_now, 0);
     }
     if (!text.empty()) paragraph({"heavier than now:", text}, 4);
     if (now.sessions_without_rating > 0) {
-      paragraph(
-          {count(now.sessions_without_rating, "session") +
-           " without a rating counted as no load: whether a day becomes too heavy is known of "
-           "the others only"},
-          4);
+      paragraph({count(now.sessions_without_rating, "session") +
+                 " without a rating counted as no load, so days that hold them may be heavier than "
+                 "they look"},
+                4);
     }
   }
 
@@ -258,14 +269,14 @@ class Page {
     with_rest.may_use_rest_days = true;
     const bw::DayOrder best = bw::best_order(week_.sessions, asked_.rule, with_rest);
     if (best.conflicts_after >= order_.conflicts_after) return;
-    std::string text = "With lifts on a day that is for rest now, ";
-    text += count(best.conflicts_after, "conflict") + " would be left: --use-rest-days shows it.";
+    std::string text = "With lifts on a rest day, ";
+    text += count(best.conflicts_after, "conflict") + " would remain: --use-rest-days shows it.";
     paragraph({text});
   }
 
   void swaps() {
     constexpr std::size_t most = 3;
-    title("Or another variation, on the days as planned");
+    title("Or a different variation, on the days as planned");
     std::size_t printed = 0;
     for (const bw::Swap& swap : bw::swaps(week_.sessions, asked_.rule)) {
       if (printed == most || swap.conflicts_added > 0) break;
@@ -274,24 +285,22 @@ class Page {
       const bw::Lift& lift = session.lifts[swap.lift].lift;
       std::string text(bw::to_text(session.day));
       text.append(", ").append(lift.name().str()).append(" as ");
-      text.append(swap.variation.name().str()).append(": overlap less by ");
-      text.append(number(swap.overlap_removed)).append(", for ");
+      text.append(swap.variation.name().str()).append(": ");
+      text.append(number(swap.overlap_removed)).append(" sets less overlap, at ");
       text.append(bw::detail::percent_text(swap.load_ratio).str());
       text += " of the load at the same effort";
       for (const bw::Modifier& modifier : swap.variation.modifiers()) {
-        if (lift.has(modifier)) continue;
+        if (lift.has(modifier) || !asked_.wants_sources) continue;
         text.append(" [").append(bw::to_text(modifier.ratio_figure().evidence)).append("]");
       }
       paragraph({text + changed_work(lift, swap.variation)}, 4);
       ++printed;
     }
     if (printed == 0) {
-      out_ << "  none that lessens the overlap, keeps what the lift is for, and costs a load that\n"
-              "  is known\n";
+      out_ << "  none that has less overlap, serves the same purpose, and whose load is known\n";
     } else {
       paragraph(
-          {"A variation that is new starts light: 50 to 70 % of its estimated max, sets "
-           "ended early."});
+          {"Start a new variation light: 50 to 70 % of its estimated 1RM, sets ended early."});
     }
   }
 
@@ -333,8 +342,10 @@ class Page {
         "monotony", [](const bw::LoadSummary& s) -> Figure { return s.monotony; }, 2);
     of_summary(
         "strain", [](const bw::LoadSummary& s) -> Figure { return s.strain; }, 0);
-    paragraph(
-        {"monotony by the population standard deviation; equal days have none, and no strain"});
+    if (asked_.wants_sources) {
+      paragraph(
+          {"monotony by the population standard deviation; equal days have none, and no strain"});
+    }
     if (days.sessions_without_rating > 0) {
       out_ << "  " << count(days.sessions_without_rating, "session")
            << " without a rating counted as 0: monotony and strain mean little\n";
@@ -356,27 +367,6 @@ class Page {
               4);
   }
 
-  /// One line for each kind of evidence.
-  void briefly(const std::vector<Rule>& rules) {
-    std::vector<bw::Evidence> kinds;
-    for (const Rule& rule : rules) {
-      if (std::find(kinds.begin(), kinds.end(), rule.source.evidence) == kinds.end()) {
-        kinds.push_back(rule.source.evidence);
-      }
-    }
-    for (const bw::Evidence kind : kinds) {
-      std::string text(bw::to_text(kind));
-      std::string_view before = ": ";
-      for (const Rule& rule : rules) {
-        if (rule.source.evidence != kind) continue;
-        text += std::string(before) + std::string(rule.what);
-        before = ", ";
-      }
-      if (kind == kinds.back()) text += "; --sources says who found what";
-      paragraph({text});
-    }
-  }
-
   void evidence() {
     std::vector<Rule> rules{
         {"sets", bw::fractional_sets_source},
@@ -390,14 +380,15 @@ class Page {
       rules.push_back({"load", bw::session_load_source});
       rules.push_back({"monotony and strain", bw::monotony_source});
     }
-    title("What this rests on");
     if (asked_.wants_sources) {
+      title("What this rests on");
       for (const Rule& rule : rules) in_full(rule);
-    } else {
-      briefly(rules);
     }
     out_ << '\n';
     bw::detail::print_paragraph(out_, 0, 0, {bw::cautions::always.text});
+    if (!asked_.wants_sources) {
+      out_ << "\nWhere each rule comes from, and how far to trust it: --sources\n";
+    }
   }
 
   std::ostream& out_;

@@ -147,7 +147,7 @@ class RowReader : private bw::TableRow<Columns> {
     const auto reserve = take(Column::rir, fields::to_reserve);
     if (!lift || !sets || !reps || !reserve) return std::nullopt;
     if (sets->count() > 10) {
-      doubt(Column::sets, "so many? Sets and repetitions may have changed places; used as written");
+      doubt(Column::sets, "that many? Sets and reps may have changed places; used as written");
     }
     return bw::PlannedLift{
         .lift = *lift, .sets = *sets, .reps = *reps, .reserve = reserve->low, .load = {}};

@@ -1,7 +1,7 @@
 // examples/draw_charts/bar_svg.hpp - one sleeve of a loaded bar as a drawing in SVG, to scale
 //
 // A millimetre is a unit of the drawing. The sleeve is 50 mm thick and 415 mm long, and the largest
-// plates measure 450 mm (the federations' rules, recalled); how large the smaller ones are is
+// plates measure 450 mm (the federations' rules, from memory); how large the smaller ones are is
 // common practice without a source. How thick a plate is follows from its mass, as if it were solid
 // cast iron of 7.2 g/cm3. So it is a drawing of no plate that is sold, in true proportion.
 // SPDX-License-Identifier: BSL-1.0

@@ -1,7 +1,7 @@
 // examples/report/block_page.hpp - a block on a page: the weeks, how to go on, what it rests on
 //
-// Sessions that are alike stand in one line. Under a stop the loads are left out, and what would
-// lift it stands in their place.
+// The first line is what goes on the bar first. Sessions that are alike stand in one line. Under a
+// stop the loads are left out, and what would lift it stands in their place.
 // SPDX-License-Identifier: BSL-1.0
 #pragma once
 
@@ -36,8 +36,8 @@ class BlockPage {
   void print() {
     heading();
     if (plan_.is_stopped()) {
-      print_stop(out_, lifter_, asked().lift, plan_.cautions, plan_.remedies, about_, "block",
-                 "--last-reserve", plan_.least_alone);
+      print_stop(out_, lifter_, asked().lift,
+                 {plan_.cautions, plan_.remedies, plan_.least_alone, "--last-reserve"}, about_);
       if (!max_check_text(lifter_, unit()).empty()) return;
     } else {
       to_hear_first();
@@ -45,65 +45,79 @@ class BlockPage {
       how_to_go_on();
     }
     grounds();
+    list_suspects(out_, lifter_, about_, !plan_.is_stopped());
     if (plan_.is_stopped()) {
-      list_cautions(out_, plan_.cautions, "Before the first set", bw::CautionWeight::warn);
+      list_cautions(out_, plan_.cautions, "Before the first set", bw::CautionWeight::warn, about_);
     }
-    list_cautions(out_, plan_.cautions, "Keep in mind", bw::CautionWeight::note);
+    list_cautions(out_, plan_.cautions, "Keep in mind", bw::CautionWeight::note, about_);
+    print_way_to_sources(out_, about_);
   }
 
  private:
-  // -- pieces of text --
-
   [[nodiscard]] const bw::BlockRequest& asked() const { return plan_.request; }
   [[nodiscard]] bw::Unit unit() const { return about_.unit; }
   [[nodiscard]] std::string load(bw::Mass mass) const { return load_text(mass, unit()); }
-  void title(std::string_view text) { text_page::title(out_, text); }
-  void paragraph(std::string_view text, std::size_t indent = 2, std::size_t hanging = 2) {
-    text_page::paragraph(out_, text, indent, hanging);
+  void say(std::string_view text, std::size_t indent = 2, std::size_t hanging = 2) {
+    paragraph(out_, text, indent, hanging);
+  }
+  [[nodiscard]] bool has_limit(bw::Limit limit) const {
+    return std::any_of(steps_.begin(), steps_.end(),
+                       [&](const bw::BlockStep& step) { return step.limit == limit; });
   }
 
   // -- sections --
 
   void heading() {
     const bw::BlockSettings& settings = asked().settings;
-    if (!about_.lifter.empty()) out_ << about_.lifter << ": ";
-    out_ << (about_.lifter.empty() ? "The " : "the ") << asked().lift.name();
-    if (!about_.date_is_assumed)
-      out_ << ", from " << bw::to_text(bw::weekday_of(asked().start)) << ' ' << asked().start;
-    std::string text = count(settings.working_weeks, "working week") + " of " +
-                       count(settings.sessions_a_week, "session");
-    if (plan_.has_stage(bw::Stage::introduction)) text = "its introduction, then " + text;
-    text += ", then a lighter week";
+    if (plan_.is_stopped()) {
+      out_ << "STOP: no loads for this block\n";
+    } else {
+      if (has_doubts(lifter_)) out_ << "Check the log first (below). Then:\n";
+      const bw::StepPlan& first = steps_.front().plan;
+      const bw::Loading& bar = steps_.front().loading;
+      print_headline(out_, "First session. ",
+                     {.is_work = true,
+                      .sets = first.sets,
+                      .reps = first.reps,
+                      .with = {.load = bar.total(), .bar = bar}},
+                     effort_text(first.reserve), about_);
+    }
+    std::string text =
+        (about_.lifter.empty() ? "" : about_.lifter + ", ") + asked().lift.name().str() + ", ";
+    if (!about_.date_is_assumed) text += "from " + day_of_week(asked().start) + ": ";
+    if (plan_.has_stage(bw::Stage::introduction)) text += "its introduction, then ";
+    text += count(settings.working_weeks, "working week") + " of " +
+            count(settings.sessions_a_week, "session") + ", then a deload";
     if (settings.has_retest && !plan_.has_no_retest) text += " and a retest";
-    out_ << '\n';
-    paragraph(text, 0, 0);
+    say(text, 0, 0);
+    if (plan_.has_stage(bw::Stage::introduction)) {
+      out_ << "Not new to this lifter? Say how many sessions were done before: --done 20\n";
+    }
   }
 
   /// What to see to, or to think over, before the first session.
   void to_hear_first() {
-    if (const std::string text = max_check_text(lifter_, unit()); !text.empty()) {
-      title("The stated max");
-      paragraph(text);
-    }
+    print_max_check(out_, lifter_, unit());
     print_doubts(out_, lifter_, about_);
-    gap();
-    print_recovery(out_, plan_.recovery, "the first session");
+    layoff();
+    print_recovery(out_, plan_.recovery, "The first session", about_);
     spacing();
-    list_cautions(out_, plan_.cautions, "Before the first set", bw::CautionWeight::warn);
-    if (plan_.has_stage(bw::Stage::introduction)) list_requirements(out_, asked().lift);
+    list_cautions(out_, plan_.cautions, "Before the first set", bw::CautionWeight::warn, about_);
+    if (plan_.has_stage(bw::Stage::introduction)) list_requirements(out_, asked().lift, about_);
   }
 
-  void gap() {
+  void layoff() {
     const int days = plan_.days_off.value_or(0);
     if (days <= lifter_.rules.recent_days && !plan_.comeback) return;
-    title("A gap before the block");
+    title(out_, "A layoff before the block");
     if (plan_.comeback) {
-      paragraph(comeback_text(*plan_.comeback) +
-                " The first sessions are lighter, with fewer sets and more left [assumption].");
+      say(comeback_text(*plan_.comeback) +
+          " The first sessions are lighter, with fewer sets and more reps in reserve" +
+          tag(bw::Evidence::assumption, about_) + ".");
     }
-    paragraph("The last set of this lift or a variation of it was " + count(days, "day") +
-              " before the first day. All else assumes training as before in the meantime; without "
-              "it, plan anew after the first sessions.");
+    say("The last set of this lift or a variation of it was " + count(days, "day") +
+        " before the first day. The rest assumes training as before; if there was none, plan again "
+        "after the first sessions.");
   }
 
   /// Sessions of the block that follow one another too closely.
@@ -115,15 +129,13 @@ class BlockPage {
       if (each.conflict.hours != first.hours) continue;
       muscles += (muscles.empty() ? "" : ", ") + std::string(bw::to_text(each.conflict.group));
     }
-    const int sessions = std::max(7 * 24 / first.hours_wanted, 1);
-    title("Too close to each other");
-    paragraph(muscles + ": hard sessions of this block are " + std::to_string(first.hours) +
-                  " hours apart; " + std::to_string(first.hours_wanted) + " are wanted" +
-                  (first.after_failure ? " after failure [" : " [") +
-                  std::string(bw::to_text(bw::spacing_source.evidence)) + "]",
-              2, 4);
-    paragraph("Take at most " + count(sessions, "session") + " a week, or leave " +
-              number(bw::easy_reserve().count(), 1) + " or more in those between.");
+    title(out_, "Sessions too close together");
+    say(muscles + ": hard sessions " + std::to_string(first.hours) + " h apart; allow " +
+            std::to_string(first.hours_wanted) + " h" +
+            (first.after_failure ? " after failure" : "") + tag(bw::spacing_source, about_) + ".",
+        2, 4);
+    say("Do at most " + count(std::max(7 * 24 / first.hours_wanted, 1), "session") +
+        " a week, or make those in between easy: " + rir(bw::easy_reserve()) + " or more.");
   }
 
   /// Whether two steps differ in nothing but the session.
@@ -134,7 +146,7 @@ class BlockPage {
   }
 
   void weeks() {
-    title("The weeks");
+    title(out_, "The weeks");
     print_machine(out_, asked().lift.base(), asked().has_spotter);
     const auto line = [&](std::string_view week, std::string_view sessions, std::string_view part,
                           std::string_view mass, std::string_view sets, std::string_view left,
@@ -146,75 +158,77 @@ class BlockPage {
       text.erase(text.find_last_not_of(' ') + 1);
       out_ << text << '\n';
     };
-    line("week", "session", "", "load", "sets", "left", "likely", "missing", "each side");
-    const auto& steps = steps_;
-    for (std::size_t i = 0; i < steps.size();) {
+    line("week", "session", "", "load", "sets", "RIR", "expect", "miss", "each side");
+    for (std::size_t i = 0; i < steps_.size();) {
       std::size_t last = i;
-      while (last + 1 < steps.size() && are_alike(steps[last + 1], steps[i])) ++last;
-      const bw::StepPlan& plan = steps[i].plan;
-      const bool is_new_week = i == 0 || steps[i - 1].plan.week != plan.week;
+      while (last + 1 < steps_.size() && are_alike(steps_[last + 1], steps_[i])) ++last;
+      const bw::StepPlan& plan = steps_[i].plan;
+      const bool is_new_week = i == 0 || steps_[i - 1].plan.week != plan.week;
       std::string sessions = std::to_string(plan.session);
-      if (last > i) sessions += "-" + std::to_string(steps[last].plan.session);
+      if (last > i) sessions += "-" + std::to_string(steps_[last].plan.session);
       std::string part(bw::to_text(plan.stage));
       if (plan.stage == bw::Stage::introduction) part += " " + std::to_string(plan.exposure);
       line(is_new_week ? std::to_string(plan.week) : "", sessions, part,
-           load(steps[i].loading.total()),
-           std::to_string(plan.sets) + " x " + std::to_string(plan.reps.count()) +
-               (plan.to_reserve ? "+" : ""),
+           load(steps_[i].loading.total()),
+           sets_of(plan.sets, plan.reps) + (plan.to_reserve ? "+" : ""),
            number(plan.reserve.count(), 1),
-           plan.to_reserve ? "" : likely(plan_.sessions[i].reserve_left),
-           chance(plan_.sessions[i].chance_of_missing), each_side(steps[i].loading));
+           plan.to_reserve ? "" : expected(plan_.sessions[i].reserve_left),
+           chance(plan_.sessions[i].chance_of_missing), each_side(steps_[i].loading));
       i = last + 1;
     }
     out_ << '\n';
-    paragraph(
-        "left: end every set with at least so many repetitions in reserve, whatever the plan says; "
-        "likely: expected after the last set; missing: the chance that a repetition of the set "
-        "likeliest to be missed does not go up" +
-        (plan_.has_stage(bw::Stage::introduction)
-             ? "; introduction 1: the first time the lift is done. Was it trained before" +
-                   std::string(lifter_.stated_max ? "" : " the log began") +
-                   "? Say how many sessions, as in --done 20"
-             : "") +
-        ".");
+    say("RIR: stop every set there, even with more reps in you. Expect: RIR after the last set. "
+        "Miss: the chance of missing a rep, in the set most at risk.");
     limits();
     bound();
     wide_step();
-    fall();
     retest();
   }
 
-  [[nodiscard]] static std::string likely(double left) {
-    return left > 10.0 ? "10+" : number(std::max(left, 0.0), 0);
+  [[nodiscard]] std::string expected(double left) const {
+    const double countable = lifter_.rules.countable_reserve;
+    return left > countable ? number(countable, 0) + "+" : number(std::max(left, 0.0), 0);
   }
 
-  [[nodiscard]] bw::Mass heaviest_work() const {
-    bw::Mass heaviest{};
-    for (const bw::BlockStep& step : steps_) {
-      if (step.plan.stage != bw::Stage::working) continue;
-      heaviest = std::max(heaviest, step.loading.total());
+  /// Why loads are no heavier, or fall.
+  void limits() {
+    const std::string tenth = percent(lifter_.rules.greatest_rise);
+    std::string heaviest = "the heaviest before it";
+    if (plan_.last) {
+      heaviest += ", counting the last logged one (" + load(plan_.last->top.load) + " on " +
+                  day(plan_.last->date) + ")";
     }
-    return heaviest;
-  }
-  /// The next loading of the room; nothing where there is none.
-  [[nodiscard]] std::optional<bw::Loading> next_above(bw::Mass mass) const {
-    return asked().room.at_least(mass * (1.0 + bw::detail::on_the_load));
-  }
-  /// "nothing between 62.5 kg and 90 kg"
-  [[nodiscard]] std::string nothing_above(bw::Mass mass) const {
-    const auto next = next_above(mass);
-    return next ? "nothing between " + load(mass) + " and " + load(next->total())
-                : "nothing heavier than the work";
+    if (has_limit(bw::Limit::tenth)) {
+      say("Some sessions could be heavier, but no load is more than " + tenth + " above " +
+          heaviest + ".");
+    }
+    if (has_limit(bw::Limit::plates)) {
+      say("Where the next load the plates allow is more than " + tenth + " above " + heaviest +
+          ", the load stays: add reps first, or find smaller plates.");
+    }
+    if (has_limit(bw::Limit::work)) {
+      say("The introduction is kept light: no session is heavier than the work it leads to, or "
+          "likelier to miss than asked.");
+    }
+    if (has_limit(bw::Limit::room)) say("That is every plate listed; the target was heavier.");
+    const auto lower = std::find_if(steps_.begin(), steps_.end(), [](const bw::BlockStep& step) {
+      return step.limit == bw::Limit::fall;
+    });
+    if (lower == steps_.end()) return;
+    const std::string week = std::to_string(lower->plan.week);
+    say("From week " + week +
+        " the load falls: the forecast is too uncertain that far ahead to keep the heavier load "
+        "within the limit. Plan again before week " +
+        week + ".");
   }
 
   /// Says that the chance of missing, not the reserve, decides, as loads then need not rise.
   void bound() {
-    const auto& steps = steps_;
     std::vector<int> weeks;
-    for (std::size_t i = 0; i < steps.size(); ++i) {
-      const int week = steps[i].plan.week;
+    for (std::size_t i = 0; i < steps_.size(); ++i) {
+      const int week = steps_[i].plan.week;
       if (plan_.sessions[i].limited_by == bw::LimitedBy::chance_of_missing &&
-          steps[i].plan.stage == bw::Stage::working && (weeks.empty() || weeks.back() != week)) {
+          steps_[i].plan.stage == bw::Stage::working && (weeks.empty() || weeks.back() != week)) {
         weeks.push_back(week);
       }
     }
@@ -227,155 +241,112 @@ class BlockPage {
         text += (week == weeks.front() ? "" : ", ") + std::to_string(week);
       }
     }
-    paragraph("The bound on the chance of missing, " + percent(asked().max_chance_of_missing) +
-              ", makes the load lighter than the reserve asked for would in " + text +
-              ": there less in reserve need not mean more on the bar.");
+    say("In " + text + " the " + percent(asked().max_chance_of_missing) +
+        " limit on a miss holds the load down, not the RIR asked for: fewer RIR need not mean more "
+        "on the bar.");
+  }
+
+  /// The next load of the room; nothing where there is none.
+  [[nodiscard]] std::optional<bw::Loading> next_above(bw::Mass mass) const {
+    return asked().room.at_least(mass * (1.0 + bw::detail::on_the_load));
+  }
+  /// "nothing between 62.5 kg and 90 kg"
+  [[nodiscard]] std::string nothing_above(bw::Mass mass) const {
+    const auto next = next_above(mass);
+    return next ? "nothing between " + load(mass) + " and " + load(next->total())
+                : "nothing heavier than the working load";
   }
 
   /// Says that more is left because the room has no load in between.
   void wide_step() {
-    const auto& steps = steps_;
-    for (std::size_t i = 0; i < steps.size(); ++i) {
-      const bw::Mass total = steps[i].loading.total();
+    for (std::size_t i = 0; i < steps_.size(); ++i) {
+      const bw::Mass total = steps_[i].loading.total();
       const auto next = next_above(total);
-      if (steps[i].plan.stage != bw::Stage::working || steps[i].limit != bw::Limit::none || !next ||
-          next->total() <= total * bw::detail::greatest_rise ||
-          plan_.sessions[i].reserve_left < steps[i].plan.reserve.count() + 2.0) {
+      if (steps_[i].plan.stage != bw::Stage::working || steps_[i].limit != bw::Limit::none ||
+          !next || next->total() <= total * bw::detail::greatest_rise ||
+          plan_.sessions[i].reserve_left < steps_[i].plan.reserve.count() + 2.0) {
         continue;
       }
-      paragraph("The room has " + nothing_above(total) +
-                ", so more is left than asked for: do more repetitions, or find plates in "
-                "between.");
+      say("The plates allow " + nothing_above(total) +
+          ", so these sets are easier than asked for: do more reps, or find plates in between.");
       return;
     }
   }
 
-  /// Says why a load goes down while no more is to be left, and what to do.
-  void fall() {
-    const auto& steps = steps_;
-    const auto lower = std::find_if(steps.begin(), steps.end(), [](const bw::BlockStep& step) {
-      return step.limit == bw::Limit::fall;
-    });
-    if (lower == steps.end()) return;
-    const std::string week = std::to_string(lower->plan.week);
-    paragraph("From week " + week +
-              " the load falls: so far ahead little is known, and the heavier one would miss more "
-              "often than asked. Plan again before week " +
-              week + ".");
-  }
-
   void retest() {
+    const bw::StepPlan& last = steps_.back().plan;
     if (plan_.has_no_retest) {
-      paragraph("This room cannot load a retest: it has " + nothing_above(heaviest_work()) +
-                ", and more than 12 repetitions say little about a max. It is left out.");
-    } else if (steps_.back().plan.to_reserve) {
-      const bw::StepPlan& last = steps_.back().plan;
-      paragraph("The retest cannot be heavier than the work: do as many repetitions as leave " +
-                number(last.reserve.count(), 1) + ", likely " +
-                number(std::max(plan_.sessions.back().reserve_left + last.reps.count() -
-                                    last.reserve.count(),
-                                1.0),
-                       0) +
-                ".");
+      bw::Mass heaviest{};
+      for (const bw::BlockStep& step : steps_) {
+        if (step.plan.stage != bw::Stage::working) continue;
+        heaviest = std::max(heaviest, step.loading.total());
+      }
+      say("No retest: the plates allow " + nothing_above(heaviest) + ", and more than " +
+          number(lifter_.rules.most_telling_retest, 0) + " reps say little about a 1RM.");
+    } else if (last.to_reserve) {
+      const double reps =
+          plan_.sessions.back().reserve_left + last.reps.count() - last.reserve.count();
+      say("The retest can be no heavier than the work, so it is an AMRAP to " + rir(last.reserve) +
+          ": expect about " + number(std::max(reps, 1.0), 0) + " reps.");
     }
     const bool is_full = std::any_of(steps_.begin(), steps_.end(), [&](const bw::BlockStep& step) {
-      return step.plan.stage == bw::Stage::lighter && step.plan.reps < asked().settings.reps;
+      return step.plan.stage == bw::Stage::deload && step.plan.reps < asked().settings.reps;
     });
-    if (is_full) {
-      paragraph("The room has nothing lighter for the lighter week: it halves the repetitions.");
-    }
-  }
-
-  /// "the heaviest before it", and what that is where the log says.
-  [[nodiscard]] std::string heaviest_before() const {
-    std::string text = "the heaviest before it";
-    if (plan_.last) {
-      text += ", the log's last (" + load(plan_.last->top.load) + " on " + day(plan_.last->date) +
-              ") included";
-    }
-    return text;
-  }
-
-  void limits() {
-    const auto is_limited_by = [&](bw::Limit limit) {
-      return std::any_of(steps_.begin(), steps_.end(),
-                         [&](const bw::BlockStep& step) { return step.limit == limit; });
-    };
-    if (is_limited_by(bw::Limit::tenth)) {
-      paragraph("More would be possible in some sessions, but no load is more than 10 % above " +
-                heaviest_before() + ".");
-    }
-    if (is_limited_by(bw::Limit::plates)) {
-      paragraph("Where the next loading of the room is more than 10 % above " + heaviest_before() +
-                ", the load stays: add repetitions first, or find smaller plates.");
-    }
-    if (is_limited_by(bw::Limit::work)) {
-      paragraph(
-          "The introduction is lighter than it might be: no session is heavier than the work it "
-          "leads to, nor likelier to miss than asked.");
-    }
-    if (is_limited_by(bw::Limit::room)) {
-      paragraph("That is every plate listed; the target was heavier.");
-    }
+    if (is_full) say("Nothing lighter can be loaded for the deload, so it halves the reps.");
   }
 
   void how_to_go_on() {
-    title("How to go on after a session");
-    bool is_told[4] = {};
-    const auto& steps = steps_;
-    for (std::size_t i = 0; i < steps.size(); ++i) {
-      const bw::BlockStep& step = steps[i];
-      if (step.plan.stage == bw::Stage::introduction) {
+    title(out_, "After each session");
+    std::vector<bw::Stage> told;
+    for (std::size_t i = 0; i < steps_.size(); ++i) {
+      const bw::Stage stage = steps_[i].plan.stage;
+      if (stage == bw::Stage::introduction) {
         introduced(i);
         continue;
       }
-      bool& told = is_told[static_cast<int>(step.plan.stage)];
-      if (told) continue;
-      told = true;
-      conditions(std::string(bw::to_text(step.plan.stage)), step.conditions,
-                 step.plan.stage == bw::Stage::working);
+      if (std::find(told.begin(), told.end(), stage) != told.end()) continue;
+      told.push_back(stage);
+      conditions(std::string(bw::to_text(stage)), steps_[i].conditions,
+                 stage == bw::Stage::working);
     }
     after_a_miss();
-    paragraph(
-        "Pain is not a missed repetition: stop the session, and have it looked at by somebody "
-        "qualified before loading again.");
+    say("Pain is not a missed rep: stop the session and have it looked at by somebody qualified "
+        "before loading again.");
   }
 
   void introduced(std::size_t i) {
-    const auto& steps = steps_;
     const auto is_same = [&](std::size_t other) {
-      return steps[other].plan.stage == bw::Stage::introduction &&
-             steps[other].conditions.go_on == steps[i].conditions.go_on;
+      return steps_[other].plan.stage == bw::Stage::introduction &&
+             steps_[other].conditions.go_on == steps_[i].conditions.go_on;
     };
     if (i > 0 && is_same(i - 1)) return;  // told already
     std::size_t last = i;
-    while (last + 1 < steps.size() && is_same(last + 1)) ++last;
-    std::string who = "introduction " + std::to_string(steps[i].plan.exposure);
-    if (last > i) who += " to " + std::to_string(steps[last].plan.exposure);
-    paragraph(who + ": go on if " + std::string(steps[i].conditions.go_on) + "; step back if " +
-                  std::string(steps[i].conditions.step_back) + ".",
-              2, 4);
+    while (last + 1 < steps_.size() && is_same(last + 1)) ++last;
+    std::string who = "introduction " + std::to_string(steps_[i].plan.exposure);
+    if (last > i) who += " to " + std::to_string(steps_[last].plan.exposure);
+    say(who + ": go on if " + std::string(steps_[i].conditions.go_on) + "; step back if " +
+            std::string(steps_[i].conditions.step_back) + ".",
+        2, 4);
   }
 
   void conditions(const std::string& who, const bw::Conditions& conditions, bool is_working) {
     if (conditions.hold.empty()) {
-      paragraph(who + ": " + std::string(conditions.go_on) + ".", 2, 4);
+      say(who + ": " + std::string(conditions.go_on) + ".", 2, 4);
       return;
     }
     out_ << "  " << who << '\n';
-    const auto told = [&](std::string_view when, std::string_view what) {
-      paragraph(padded(when, 14) + std::string(what), 4, 18);
+    const auto when = [&](std::string_view decision, std::string_view what) {
+      say(padded(decision, 14) + std::string(what), 4, 18);
     };
-    told("go on if", conditions.go_on);
+    when("go on if", conditions.go_on);
     if (is_working) {
-      told("add load if",
-           "the last set leaves two repetitions or more beyond the plan, two "
-           "sessions running: 2.5 %, or one step where that is more, never over "
-           "10 % [" +
-               standing(bw::two_for_two_source) + "]");
+      when("add load if",
+           "the last set beats the plan by 2 or more reps, two sessions in a row: "
+           "2.5 %, or one step where that is more, never over 10 %" +
+               tag(bw::two_for_two_source, about_));
     }
-    told("hold if", conditions.hold);
-    told("step back if", std::string(conditions.step_back) + ": at least 5 % off");
+    when("repeat if", conditions.hold);
+    when("step back if", std::string(conditions.step_back) + ": at least 5 % off");
   }
 
   void after_a_miss() {
@@ -384,75 +355,53 @@ class BlockPage {
     });
     const bw::Mass heaviest = last->loading.total();
     std::string text =
-        "After a missed repetition: " +
+        "After a missed rep: " +
         std::string(asked().lift.base().is_machine
-                        ? "let the stops of the machine take the weight"
+                        ? "let the machine's stops take the weight"
                         : "rack the bar, put it down, or let the spotter or the safeties take it") +
-        ", and do no further set with that load today. ";
+        ", and do no more sets with that load today. ";
     if (const auto rest = bw::rest_of_session_after_miss(asked().room, heaviest)) {
-      text += "The sets left are done at least 5 % lighter (after a miss at " + load(heaviest) +
-              ": " + load(rest->total()) + ", " + percent(1.0 - rest->total() / heaviest, 0) +
-              " less) or not at all. ";
+      text += "Do the remaining sets at least 5 % lighter (after a miss at " + load(heaviest) +
+              ": " + load(rest->total()) + ") or not at all. ";
     } else {
-      text += "That was the last set: the room has nothing lighter. ";
+      text += "That was the last set: nothing lighter can be loaded. ";
     }
-    paragraph(text + "Next time the same load again; missed again, at least 5 % off [" +
-              standing(bw::step_back_source) + "].");
+    say(text + "Next time the same load; if it is missed again, at least 5 % off" +
+        tag(bw::step_back_source, about_) + ".");
   }
 
   void grounds() {
-    title("What the loads rest on");
+    title(out_, "What the loads rest on");
     const std::string base(asked().lift.base().name);
-    const bool is_stated = lifter_.stated_max.has_value();
-    const std::string on_this_lift =
-        std::string("n this lift") +
-        (plan_.has_stage(bw::Stage::introduction) ? ", while it is new, " : " ");
-    const std::string range =
-        ": the likeliest, and the interval that holds it with a probability of 90 %.";
     const int sets = lifter_.learnt ? lifter_.learnt->sets_used : 0;
-    if (is_stated) {
-      paragraph("Max on the " + base + ": " + max_text(base_max(), unit()) + ", as stated." +
-                (asked().lift.is_plain()
-                     ? std::string()
-                     : " O" + on_this_lift + "it may be " + max_text(plan_.max.interval(), unit()) +
-                           " by the catalogue" +
-                           (sets > 0 ? " and " + count(sets, "set") + " of the log" : "") + range));
-    } else {
-      paragraph("By " + count(sets, "set") + " of the log the max on the " + base + " is " +
-                max_text(base_max(), unit()) +
-                (asked().lift.is_plain()
-                     ? std::string()
-                     : ", and o" + on_this_lift + max_text(plan_.max.interval(), unit())) +
-                range);
+    const bool is_stated = lifter_.stated_max.has_value();
+    say("1RM, " + base + ": " +
+        (is_stated ? max_text(lifter_.stated_max->max, unit()) + ", as stated."
+                   : max_text(plan_.base_max.interval(), unit()) + ", from " +
+                         count(sets, "logged set") + "."));
+    if (!asked().lift.is_plain()) {
+      say("1RM, " + asked().lift.name().str() +
+          (plan_.has_stage(bw::Stage::introduction) ? ", while it is new: " : ": ") +
+          max_text(plan_.max.interval(), unit()) + ".");
     }
-    paragraph("All loads leave what the table says, and miss with a chance of at most " +
-              percent(asked().max_chance_of_missing) + " as far as " +
-              (is_stated ? "a stated max" : "the log") + " can tell. It is read by the curve of " +
-              std::string(facts_.name) + " [" + standing(facts_.source) + "]" +
-              (is_stated ? "." : ", stretched to fit the lifter."));
-    const bool are_named_above = !plan_.is_stopped() && lifter_.doubts.has_few_sets_left;
-    for (const bw::SuspectSet& suspect : lifter_.suspects) {
-      if (are_named_above) break;
-      paragraph("Left out, " + to_text(suspect, about_), 2, 4);
+    if (!is_stated || !asked().lift.is_plain()) say(range_note);
+    if (about_.shows_sources) {
+      say("Equation: " + std::string(facts_.name) + tag(facts_.source, about_) +
+          (is_stated ? "." : ", stretched to fit the lifter."));
+      say("Order of the weeks" + tag(bw::block_source, about_) + ".");
     }
-    paragraph(
-        "No gain is planned: where loads rise, it is because less is left in reserve. More has "
-        "to be shown by sets. The order of the weeks is " +
-        std::string(bw::to_text(bw::block_source.evidence)) + ".");
+    say("No gain is planned: where loads rise, it is because fewer reps are left in reserve. Gains "
+        "have to show in the sets.");
     if (plan_.has_stage(bw::Stage::retest)) {
-      paragraph(
-          "A retest is a set, not a max attempt; the curve reads a max off it. Two single "
-          "tests less than " +
-          percent(bw::retest_noise, 0) + " apart may differ by chance alone [" +
-          standing(bw::retest_noise_source) + ": " + std::string(bw::retest_noise_source.citation) +
-          "]; all sets together say more than a retest.");
+      say("A retest is a set, not a max attempt; the equation turns it into a 1RM. Two single "
+          "tests "
+          "less than " +
+          percent(bw::retest_noise, 0) + " apart may differ by chance alone" +
+          (about_.shows_sources ? tag(bw::retest_noise_source, about_) + " " +
+                                      std::string(bw::retest_noise_source.citation)
+                                : "") +
+          "; all sets together say more than a retest.");
     }
-  }
-
-  /// What the max on the base lift is taken to be.
-  [[nodiscard]] bw::Range<bw::Mass> base_max() const {
-    return lifter_.stated_max ? bw::Range<bw::Mass>::exactly(lifter_.stated_max->max)
-                              : plan_.base_max.interval();
   }
 
   std::ostream& out_;

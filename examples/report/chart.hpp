@@ -1,4 +1,4 @@
-// examples/report/chart.hpp - the two maxes over time: as text, or drawn in SVG
+// examples/report/chart.hpp - the two 1RMs over time, drawn in SVG
 //
 // A line is the max on a day of average form, by all sets before and after; the band around it
 // holds it with a probability of 90 %; a point is one set by itself, read with the lifter's own
@@ -11,7 +11,6 @@
 #include <cmath>
 #include <map>
 #include <optional>
-#include <ostream>
 #include <string>
 #include <vector>
 
@@ -95,70 +94,6 @@ inline Chart make_chart(const bw::BlockReview& review, const About& about) {
           .to = review.to,
           .unit = about.unit};
 }
-
-// ---- as text
-
-/// One line for each lift and week, drawn to scale from left to right.
-inline void print_chart(std::ostream& out, const Chart& chart) {
-  constexpr int width = 62;
-  constexpr std::size_t most_weeks = 30;
-  const auto value = [&](bw::Mass mass) { return mass.in(chart.unit); };
-  double low = value(chart.reference.bands.front().max.low);
-  double high = low;
-  for (const Series* series : {&chart.reference, &chart.variation}) {
-    for (const Series::Band& band : series->bands) {
-      low = std::min(low, value(band.max.low));
-      high = std::max(high, value(band.max.high));
-    }
-  }
-  const double step = high - low > 40.0 ? 10.0 : 5.0;
-  low = step * std::floor(low / step);
-  high = step * std::ceil(high / step);
-  const auto column = [&](double at) {
-    return static_cast<std::size_t>(std::lround((at - low) / (high - low) * (width - 1)));
-  };
-
-  text_page::title(
-      out, "The chart: max on a day of average form, " + std::string(bw::to_text(chart.unit)));
-  out << "  ---o--- " << chart.reference.name << "   ===x=== " << chart.variation.name
-      << "   (90 % each)\n\n";
-  std::string scale(14 + width + 4, ' ');
-  std::string marks(width, ' ');
-  for (double at = low; at <= high + 0.5 * step; at += step) {
-    const std::string text = text_page::number(at, 0);
-    scale.replace(14 + column(at), text.size(), text);
-    marks[column(at)] = '.';
-  }
-  scale.erase(scale.find_last_not_of(' ') + 1);
-  out << scale << '\n';
-  // The last day of each week, or of each second, third ... of a long log.
-  std::vector<bw::Date> days;
-  for (const Series::Band& band : chart.reference.bands) {
-    const auto week = [](bw::Date date) { return (date - bw::Date(1970, 1, 5)) / 7; };
-    if (!days.empty() && week(days.back()) == week(band.date)) days.pop_back();
-    days.push_back(band.date);
-  }
-  const std::size_t stride = (days.size() + most_weeks - 1) / most_weeks;
-  for (std::size_t i = (days.size() - 1) % stride; i < days.size(); i += stride) {
-    std::string label = text_page::day(days[i]);
-    for (const Series* series : {&chart.reference, &chart.variation}) {
-      const auto band =
-          std::find_if(series->bands.begin(), series->bands.end(),
-                       [&](const Series::Band& other) { return other.date == days[i]; });
-      if (band == series->bands.end()) continue;
-      const bool is_reference = series == &chart.reference;
-      std::string line = marks;
-      const std::size_t first = column(value(band->max.low));
-      const std::size_t last = column(value(band->max.high));
-      line.replace(first, last - first + 1, last - first + 1, is_reference ? '-' : '=');
-      line[column(value(band->max.typical))] = is_reference ? 'o' : 'x';
-      out << "  " << text_page::padded(label, 12) << line << '\n';
-      label.clear();
-    }
-  }
-}
-
-// ---- as SVG
 
 /// The days that are named below the chart: every second Monday, or the first days of months.
 inline std::vector<bw::Date> named_days(bw::Date first, bw::Date last) {

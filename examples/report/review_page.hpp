@@ -10,7 +10,6 @@
 
 #include "barwright/barwright.hpp"
 #include "barwright/planning.hpp"
-#include "report/chart.hpp"
 #include "report/text_page.hpp"
 #include "report/words.hpp"
 
@@ -22,13 +21,12 @@ class ReviewPage {
   ReviewPage(std::ostream& out, const bw::BlockReview& review, const About& about)
       : out_(out), review_(review), about_(about), unit_(about.unit) {}
 
-  /// @param text_chart  printed among the rest where there is one
-  void print(const Chart* text_chart) {
-    heading();
+  void print() {
     verdict();
+    heading();
+    what_else();
     maxes();
-    if (text_chart != nullptr) print_chart(out_, *text_chart);
-    misfits();
+    list_suspects(out_, review_.lifter, about_, false);
     what_would_change_it();
     cautions();
   }
@@ -40,48 +38,54 @@ class ReviewPage {
   void say(std::string_view text, std::size_t hanging = 2) { paragraph(out_, text, 2, hanging); }
   void heading() {
     const bw::TrainedAmount& amount = review_.of_lift;
-    out_ << about_.lifter << ": is the " << variation() << " working?\n"
-         << day(review_.from) << " to " << day(review_.to) << ", " << count(amount.days, "day")
-         << " and " << count(amount.sets, "set") << " of it\n";
+    out_ << about_.lifter << ", " << variation() << ", " << day(review_.from) << " to "
+         << day(review_.to) << ": " << count(amount.sets, "set") << " on "
+         << count(amount.days, "day") << '\n';
   }
 
+  /// The first line.
   void verdict() {
-    title("Verdict");
     const std::string on = "the " + reference();
     const std::string change = text_page::change(review_.on_base);
     const std::string odds =
-        "; the chance that it gained at all is " + chance(review_.on_base.chance_of_gain()) + ".";
+        "; the chance of a real gain is " + chance(review_.on_base.chance_of_gain()) + ".";
+    const std::string during = " while " + variation() + " was trained, ";
     switch (review_.verdict()) {
       case bw::ReviewVerdict::rose:
-        say(std::string(days_that_decide().empty() ? "Yes, so far: " : "Yes, but only just: ") +
-            on + " went up while it was trained, " + change + odds);
+        headline(
+            std::string(days_that_decide().empty() ? "Yes, so far: " : "Yes, but only just: ") +
+            on + " went up" + during + change + odds);
         break;
       case bw::ReviewVerdict::fell:
-        say(std::string(days_that_decide().empty() ? "No: " : "No, but only just: ") + on +
-            " went down while it was trained, " + change + odds);
+        headline(std::string(days_that_decide().empty() ? "No: " : "No, but only just: ") + on +
+                 " went down" + during + change + odds);
         break;
       case bw::ReviewVerdict::level:
-        say("It changes nothing worth speaking of: " + on + " stayed level while it was trained, " +
-            change + odds);
+        headline("No meaningful change: " + on + " stayed level" + during + change + odds);
         break;
       case bw::ReviewVerdict::unclear:
-        say(std::string(review_.weeks() < review_.lifter.rules.fewest_weeks_of_level
-                            ? "Too early to tell: "
-                            : "The log cannot tell: ") +
-            on + " changed by " + change + " while it was trained, which may be nothing" + odds);
+        headline(std::string(review_.weeks() < review_.lifter.rules.fewest_weeks_of_level
+                                 ? "Too early to tell: "
+                                 : "Inconclusive: ") +
+                 on + " changed" + during + change + ", which may be chance" + odds);
         break;
     }
-    say("On the " + variation() + " itself: " + text_page::change(review_.on_lift) + practice() +
-        "; the chance of a gain is " + chance(review_.on_lift.chance_of_gain()) + ".");
+  }
+  void headline(std::string_view text) { paragraph(out_, text, 0, 0); }
+
+  void what_else() {
+    title("In this period");
+    say("The " + variation() + " itself: " + text_page::change(review_.on_lift) + practice() +
+        "; the chance of a real gain is " + chance(review_.on_lift.chance_of_gain()) + ".");
     if (review_.before) {
       const double weeks = review_.weeks_before();
-      say("Before it, in the first " + number(weeks, 0) +
+      say("Before that, in the first " + number(weeks, 0) +
           " weeks of the log: " + text_page::change(*review_.before) + ", or " +
           signed_percent(review_.before->mean() / weeks) + " a week against " +
           signed_percent(review_.on_base.mean() / review_.weeks()) + " since.");
     }
-    say("A gain while it was trained is not yet a gain because of it: one lifter cannot be seen "
-        "training with and without it at the same time.");
+    say("Correlation only: one lifter cannot train with and without the variation at the same "
+        "time.");
   }
 
   [[nodiscard]] bool is_new() const {
@@ -92,7 +96,7 @@ class ReviewPage {
     const auto gain = review_.lifter.fit->learning_gain(review_.request.lift);
     if (!gain) return "";
     const bw::Range<double> range = gain->interval();
-    return ", without what practice alone brought, about " +
+    return ", not counting what practice alone brought, about " +
            percent(bw::Range<double>(range.low - 1.0, range.typical - 1.0, range.high - 1.0), 0);
   }
 
@@ -111,23 +115,10 @@ class ReviewPage {
            << percent(review_.ratio_on(on), 0) << '\n';
     }
     const bw::Mass best = fit.max(review_.lifter.base, review_.to).median();
-    say("By the whole log the share is " + percent(fit.ratio(lift).interval(), 0) +
+    say("Over the whole log the share is " + percent(fit.ratio(lift).interval(), 0) +
         (is_new() ? ", once the lift is learnt" : "") + "; the catalogue has " +
         percent(lift.ratio(best), 0) + ".");
-    const bw::Change trend = fit.trend();
-    say("Trend at the end of the log: " + text_page::change(trend, 1) +
-        " a week; the chance that it is a gain is " + chance(trend.chance_of_gain()) + ".");
-    say("Ranges hold the truth in 9 of 10 cases, if the model is right.");
-  }
-
-  void misfits() {
-    title("Sets that do not fit");
-    const auto& suspects = review_.lifter.suspects;
-    if (suspects.empty()) say("None.");
-    for (const bw::SuspectSet& suspect : suspects) say("- " + to_text(suspect, about_), 4);
-    if (!suspects.empty()) {
-      say("They are left out. Where one is right as it stands, the verdict is too sure of itself.");
-    }
+    print_trend(out_, fit.trend(), "Trend at the end of the log");
   }
 
   void what_would_change_it() {
@@ -137,13 +128,14 @@ class ReviewPage {
     const bw::TrainedAmount& amount = review_.of_base;
     if (amount.days == 0) {
       say("- The " + reference() +
-              " itself was not trained in this time: all that is said of it is inferred from the "
-              "variation. A few sets of it near failure would say more than all the rest.",
+              " itself was not trained in this period: everything said of it is inferred from the "
+              "variation. A few hard sets of it would say more than all the rest.",
           4);
     } else {
       say("- The " + reference() + " itself: " + count(amount.sets, "set") + " on " +
-              count(amount.days, "day") + " in this time, " + std::to_string(amount.near_failure) +
-              " of them with 2 or fewer left. The more of these there are, the surer the verdict.",
+              count(amount.days, "day") + " in this period, " +
+              std::to_string(amount.near_failure) +
+              " of them at 2 RIR or fewer. The more of these, the surer the verdict.",
           4);
     }
   }
@@ -170,12 +162,13 @@ class ReviewPage {
     }
     const std::string days = days_that_decide();
     if (days.empty()) {
-      say("- No single day decides: without any one of the " +
-              count(static_cast<int>(review_.without.size()), "day") + " the " + reference() +
-              " would have changed by " + range + ", with the same verdict.",
+      say("- No single session decides it: leaving out any one of the " +
+              count(static_cast<int>(review_.without.size()), "day") + " gives " + range +
+              " and the same verdict.",
           4);
     } else {
-      say("- Single days decide: it would be another verdict without " + days + " (" + range + ").",
+      say("- It depends on single sessions: the verdict changes if you drop " + days + " (" +
+              range + ").",
           4);
     }
   }
@@ -188,28 +181,29 @@ class ReviewPage {
     const double pace = gain.typical / review_.weeks();
     switch (review_.verdict()) {
       case bw::ReviewVerdict::rose:
-        say("- It would no longer be clear if coming sessions took " + at_least_one(gain.low) +
+        say("- It would be unclear again if coming sessions took " + at_least_one(gain.low) +
                 " off the gain.",
             4);
         break;
       case bw::ReviewVerdict::fell:
-        say("- It would no longer be clear if coming sessions brought " + at_least_one(-gain.high) +
+        say("- It would be unclear again if coming sessions brought " + at_least_one(-gain.high) +
                 " back.",
             4);
         break;
       case bw::ReviewVerdict::level:
-        say("- Less than " + percent(review_.lifter.rules.change_worth_speaking_of, 0) +
-                " is taken as level: a day's form moves the max by more [assumption].",
+        say("- A change under " + percent(review_.lifter.rules.change_worth_speaking_of, 0) +
+                " counts as level: a day's form moves the 1RM by more.",
             4);
         break;
       case bw::ReviewVerdict::unclear: {
         const double weeks = review_.weeks_until_clear();
-        constexpr double half_a_year = 26.0;
-        say(weeks < half_a_year ? "- At this pace, " + signed_percent(pace) +
+        const double foreseeable = review_.lifter.rules.foreseeable_weeks;
+        say(weeks < foreseeable ? "- At this pace, " + signed_percent(pace) +
                                       " a week, it would be clear in about " +
                                       count(static_cast<int>(std::ceil(weeks)), "more week") + "."
                                 : "- At this pace, " + signed_percent(pace) +
-                                      " a week, it would not be clear within half a year.",
+                                      " a week, it would stay unclear for at least " +
+                                      number(foreseeable, 0) + " weeks.",
             4);
         break;
       }
@@ -219,7 +213,7 @@ class ReviewPage {
   void cautions() {
     title("Keep in mind");
     say("- " + std::string(bw::cautions::always.text), 4);
-    say("- A max here is an estimate, not a load to try: see plan_session for what to load.", 4);
+    say("- A 1RM here is an estimate, not a load to try: plan_session says what to load.", 4);
   }
 
   std::ostream& out_;

@@ -1,13 +1,13 @@
 // examples/report/session_page.hpp - a session on one page, in the order a coach needs it
 //
-// What to load; where it comes from; what to do next time; what to take care of. Under a stop the
-// loads are left out, and what would lift it stands in their place.
+// The first line is what goes on the bar. Below it what to see to before lifting, every set with
+// its plates, what to expect, what to do next time; then what it rests on and what to keep in mind.
+// Under a stop the loads are left out, and what would lift it stands in their place.
 // SPDX-License-Identifier: BSL-1.0
 #pragma once
 
 #include <algorithm>
 #include <cctype>
-#include <cmath>
 #include <optional>
 #include <ostream>
 #include <string>
@@ -16,6 +16,7 @@
 
 #include "barwright/barwright.hpp"
 #include "barwright/planning.hpp"
+#include "report/strength_section.hpp"
 #include "report/text_page.hpp"
 #include "report/words.hpp"
 
@@ -27,28 +28,32 @@ class SessionPage {
   /// @param facts  of the curve that the lifter is read by
   SessionPage(std::ostream& out, const bw::Lifter& lifter, const bw::SessionPlan& plan,
               const bw::EquationFacts& facts, const About& about)
-      : out_(out), lifter_(lifter), plan_(plan), facts_(facts), about_(about) {}
+      : out_(out), lifter_(lifter), plan_(plan), facts_(facts), about_(about) {
+    for (const bw::LoggedSet& set : plan.today) {
+      if (!set.lift.same_as(asked().lift)) continue;
+      ++sets_today_;
+      missed_today_ += set.outcome == bw::Outcome::missed ? 1 : 0;
+    }
+  }
 
   void print() {
     heading();
     if (plan_.is_stopped()) {
-      print_stop(out_, lifter_, asked().lift, plan_.cautions, plan_.remedies, about_, "session",
-                 "--reserve", plan_.least_alone);
+      print_stop(out_, lifter_, asked().lift,
+                 {plan_.cautions, plan_.remedies, plan_.least_alone, "--reserve"}, about_);
       if (!max_check_text(lifter_, unit()).empty()) return;
     } else {
       to_hear_first();
-      loads();
+      sets();
+      if (!plan_.introduction && !is_attempt()) next_time();
+      print_recovery(out_, plan_.recovery, "Today", about_);
     }
-    strength();
-    change();
-    misfits();
-    if (!plan_.is_stopped()) {
-      if (plan_.introduction) introduction();
-      last_and_next_time();
-    } else {
-      list_cautions(out_, plan_.cautions, "Before the first set", bw::CautionWeight::warn);
+    StrengthSection(out_, lifter_, plan_, facts_, about_).print();
+    list_suspects(out_, lifter_, about_, !plan_.is_stopped());
+    if (plan_.is_stopped()) {
+      list_cautions(out_, plan_.cautions, "Before the first set", bw::CautionWeight::warn, about_);
     }
-    list_cautions(out_, plan_.cautions, "Keep in mind", bw::CautionWeight::note);
+    list_cautions(out_, plan_.cautions, "Keep in mind", bw::CautionWeight::note, about_);
   }
 
  private:
@@ -56,66 +61,76 @@ class SessionPage {
 
   [[nodiscard]] const bw::SessionRequest& asked() const { return plan_.request; }
   [[nodiscard]] bw::Unit unit() const { return about_.unit; }
+  [[nodiscard]] bool is_attempt() const { return bw::is_max_attempt(plan_.reps, plan_.reserve); }
   [[nodiscard]] std::string load(bw::Mass mass) const { return load_text(mass, unit()); }
   [[nodiscard]] std::string done(const bw::LoggedSet& set) const {
     return text_page::done(set, unit());
-  }
-  [[nodiscard]] std::string max(const bw::Range<bw::Mass>& mass) const {
-    return max_text(mass, unit());
-  }
-  /// What the max on the base lift is taken to be.
-  [[nodiscard]] bw::Mass base_max() const {
-    return lifter_.stated_max ? lifter_.stated_max->max : plan_.base_max.median();
   }
   void title(std::string_view text) { text_page::title(out_, text); }
   void paragraph(std::string_view text, std::size_t indent = 2, std::size_t hanging = 2) {
     text_page::paragraph(out_, text, indent, hanging);
   }
+  /// "3 x 6 at 2 RIR", as it was asked for.
+  [[nodiscard]] std::string as_asked() const {
+    return sets_of(asked().sets.count(), asked().reps) + " at " + rir(asked().reserve);
+  }
+  /// What the session would be, had the lifter recovered; nothing where it is as asked for.
+  [[nodiscard]] const bw::Alternative* when_recovered() const {
+    for (const bw::Alternative& each : plan_.alternatives) {
+      if (each.kind == bw::Alternative::Kind::as_asked) return &each;
+    }
+    return nullptr;
+  }
 
   // -- sections --
 
   void heading() {
-    out_ << (about_.lifter.empty() ? "" : about_.lifter + ", ") << day_of_week(asked().date)
-         << (about_.date_is_assumed ? ", the day after the last set" : "") << '\n'
-         << "The " << asked().lift.name() << ": " << count(asked().sets.count(), "set") << " of "
-         << asked().reps.count() << " with " << number(asked().reserve.count(), 1)
-         << " left in reserve\n";
+    if (plan_.is_stopped()) {
+      out_ << "STOP: no load for this session\n";
+    } else {
+      if (has_doubts(lifter_)) out_ << "Check the log first (below). Then:\n";
+      const bool is_held_down = plan_.limited_by == bw::LimitedBy::chance_of_missing;
+      print_headline(out_, "", plan_.sets.back(),
+                     !is_attempt()  ? effort_text(plan_.reserve)
+                     : is_held_down ? "a heavy single"
+                                    : "a max attempt",
+                     about_);
+    }
+    out_ << (about_.lifter.empty() ? "" : about_.lifter + ", ") << asked().lift.name() << ", "
+         << day_of_week(asked().date)
+         << (about_.date_is_assumed ? ", the day after the last set" : "") << '\n';
+    if (plan_.is_stopped()) {
+      out_ << "Asked for: " << as_asked() << '\n';
+    } else if (const bw::Exposure* const today = plan_.exposure()) {
+      out_ << "New lift: introductory session " << today->number << " of "
+           << plan_.introduction->size() << ", in place of the " << as_asked() << " asked for\n"
+           << "Not new to this lifter? Say how many sessions were done before: --done 20\n";
+    } else if (const bw::Alternative* const hard = when_recovered()) {
+      out_ << "Not enough recovery, so an easy session in place of " << as_asked() << " with "
+           << load(hard->with.load) << '\n';
+    } else if (plan_.recovery.is_too_soon()) {
+      out_ << "Not enough recovery for a hard session (below)\n";
+    }
+    if (!plan_.is_stopped() && plan_.introduction && plan_.recovery.is_too_soon()) {
+      out_ << "Not enough recovery either, so stop each set at " << rir(plan_.reserve) << '\n';
+    }
+    if (!plan_.is_stopped() && sets_today_ > 0) {
+      out_ << "On top of the " << count(sets_today_, "set") << " of it already done today"
+           << (missed_today_ > 0 ? ", " + std::to_string(missed_today_) + " of them missed" : "")
+           << '\n';
+    }
   }
 
   /// What to see to, or to think over, before the bar is loaded.
   void to_hear_first() {
-    if (const std::string text = max_check_text(lifter_, unit()); !text.empty()) {
-      title("The stated max");
-      paragraph(text);
-    }
+    print_max_check(out_, lifter_, unit());
     print_doubts(out_, lifter_, about_);
-    if (!plan_.today.empty()) already_today();
-    print_recovery(out_, plan_.recovery, "today");
-    list_cautions(out_, plan_.cautions, "Before the first set", bw::CautionWeight::warn);
-    if (plan_.introduction) list_requirements(out_, asked().lift);
+    list_cautions(out_, plan_.cautions, "Before the first set", bw::CautionWeight::warn, about_);
+    if (plan_.introduction) list_requirements(out_, asked().lift, about_);
   }
 
-  void already_today() {
-    const auto of_lift = static_cast<int>(
-        std::count_if(plan_.today.begin(), plan_.today.end(),
-                      [&](const bw::LoggedSet& set) { return set.lift.same_as(asked().lift); }));
-    title("Already trained today");
-    paragraph(count(static_cast<int>(plan_.today.size()), "set") + " in the log, " +
-              std::to_string(of_lift) +
-              " of this lift. The session below comes on top of them; its chance of missing counts "
-              "those of this lift.");
-  }
-
-  void loads() {
-    title("On the bar");
-    if (const bw::Exposure* const today = plan_.exposure()) {
-      paragraph("This lift is new: today is session " + std::to_string(today->number) + " of " +
-                std::to_string(plan_.introduction->size()) +
-                " that introduce it (below), and takes the place of the sets asked for. Was it "
-                "trained before" +
-                (about_.lifter.empty() ? "" : " the log began") +
-                "? Say how many sessions, as in --done 20.");
-    }
+  void sets() {
+    title("Sets");
     print_machine(out_, asked().lift.base(), asked().has_spotter);
     const std::optional<bw::Loading>& top = plan_.sets.back().with.bar;
     std::size_t widest = 9;
@@ -152,58 +167,102 @@ class SessionPage {
     return text;
   }
 
+  void expectation() {
+    const double countable = lifter_.rules.countable_reserve;
+    const double likely = std::max(plan_.reserve_left.typical, 0.0);
+    const double least = std::max(plan_.reserve_left.low, 0.0);
+    std::string text = "Expect ";
+    if (likely > countable) {
+      text += "more than " + number(countable, 0) + " RIR";
+    } else {
+      text += "about " + number(likely, 0) + " RIR";
+      if (plan_.reserve_left.high > countable) {
+        text += " (" + number(least, 0) + " or more)";
+      } else if (least < plan_.reserve_left.high) {
+        text += " (" + number(least, 0) + " to " + number(plan_.reserve_left.high, 0) + ")";
+      }
+    }
+    text += plan_.chances_of_missing.size() > 1 ? " after the last set. " : ". ";
+    const double stop_at = plan_.reserve.count();
+    if (likely > countable && stop_at < countable) {
+      const bool is_meant = plan_.introduction || plan_.comeback || plan_.recovery.is_too_soon();
+      text += (is_meant ? "" : "That is light for the aim. ") + std::string("If it feels like ") +
+              rir(plan_.reserve) + ", stop there anyway.";
+    } else if (stop_at < 1.0) {
+      text += "Stop when you could not do another good rep.";
+    } else {
+      text += "Stop each set at " + rir(plan_.reserve) + ", even if you have more reps in you.";
+    }
+    paragraph(text);
+    paragraph("Chance of missing the last rep: " + chances() + ".");
+  }
+
+  /// "1 % in sets 1 and 2, 3 % in set 3"; of many sets the first and the last.
+  [[nodiscard]] std::string chances() const {
+    const std::vector<double>& of_sets = plan_.chances_of_missing;
+    if (of_sets.size() == 1) return chance(of_sets.front());
+    std::vector<std::string> parts;
+    for (std::size_t i = 0; i < of_sets.size();) {
+      std::size_t last = i;
+      while (last + 1 < of_sets.size() && chance(of_sets[last + 1]) == chance(of_sets[i])) ++last;
+      if (i == 0 && last + 1 == of_sets.size()) return chance(of_sets.front()) + " in each set";
+      parts.push_back(chance(of_sets[i]) + " in " +
+                      numbers("set", static_cast<int>(i) + 1, static_cast<int>(last) + 1));
+      i = last + 1;
+    }
+    if (parts.size() > 3) return parts.front() + ", rising to " + parts.back();
+    std::string text;
+    for (const std::string& part : parts) text += (text.empty() ? "" : ", ") + part;
+    return text;
+  }
   /// Why the load is no heavier.
   void limit() {
     const bw::PlanningRules& rules = lifter_.rules;
-    const bool is_attempt = bw::is_max_attempt(asked().reps, asked().reserve);
+    const std::string assumed = tag(bw::Evidence::assumption, about_);
     switch (plan_.limited_by) {
       case bw::LimitedBy::chance_of_missing:
-        paragraph("The bound on that chance, " + percent(asked().max_chance_of_missing) +
-                  ", makes the load lighter than the reserve asked for would" +
-                  (is_attempt && !plan_.introduction
-                       ? ": this is a heavy single and no attempt at a max."
-                       : "."));
+        paragraph("Held down by the " + percent(asked().max_chance_of_missing) +
+                  " limit on that chance" +
+                  (bw::is_max_attempt(asked().reps, asked().reserve) && !plan_.introduction
+                       ? ": this is a heavy single, not a test of the 1RM."
+                       : "; " + rir(asked().reserve) + " alone would allow more."));
         break;
       case bw::LimitedBy::layoff:
-        paragraph(comeback_text(*plan_.comeback) + " Today: " + count(plan_.work_sets, "set") +
-                  ", the load up to " + percent(plan_.comeback->load_cut) +
-                  " below the usual, and " + number(plan_.reserve.count(), 1) +
-                  " or more left [assumption].");
+        paragraph(comeback_text(*plan_.comeback) + " Up to " + percent(plan_.comeback->load_cut) +
+                  " below the usual load, with " + count(plan_.work_sets, "set") + " at " +
+                  rir(plan_.reserve) + " or more" + assumed + ".");
         break;
       case bw::LimitedBy::greatest_rise:
-        paragraph("More would be possible, but no load asks for more than " +
+        paragraph("The 1RM would allow more, but no load asks for more than " +
                   percent(rules.greatest_rise) +
-                  " above what went up in the last sessions, whatever the repetitions [" +
-                  standing(bw::progression_source) + "].");
+                  " above what the last sessions showed, rep for rep" +
+                  tag(bw::progression_source, about_) + ".");
         break;
       case bw::LimitedBy::held_after_miss:
-        paragraph(
-            "A repetition was missed last time: no more than that load until every set is "
-            "completed [assumption].");
+        paragraph("A rep was missed last time: no heavier until every rep is made" + assumed + ".");
         break;
       case bw::LimitedBy::held_after_failure:
-        paragraph("A set of last time left nothing: no more than that load today [assumption].");
+        paragraph("A set went to 0 RIR last time: no heavier today" + assumed + ".");
         break;
       case bw::LimitedBy::missed_today:
-        paragraph("A repetition was missed today: what is left is " +
-                  percent(rules.step_back_after_miss) +
-                  " lighter than what was missed "
-                  "[assumption].");
+        paragraph("A rep was missed today: the sets that are left are " +
+                  percent(rules.step_back_after_miss) + " or more below the missed load" + assumed +
+                  ".");
         break;
       case bw::LimitedBy::today:
-        paragraph("A set of today left less than is asked for: the load goes by it.");
+        paragraph("A set today left fewer reps than asked for: the load goes by that set.");
         break;
       case bw::LimitedBy::equipment:
-        paragraph(plan_.sets.back().with.bar
-                      ? "That is every plate listed; the target was heavier."
-                      : "These are the heaviest dumbbells; the target was heavier.");
+        paragraph((plan_.sets.back().with.bar
+                       ? "That is every plate listed; the target was "
+                       : "These are the heaviest dumbbells; the target was ") +
+                  bw::to_text(plan_.wanted, unit(), 1).str() + ".");
         break;
       case bw::LimitedBy::reserve:
         if (plan_.reserve_left.typical >= asked().reserve.count() + 1.0 &&
             plan_.load() < plan_.wanted) {
-          paragraph("More than the " + number(asked().reserve.count(), 1) +
-                    " asked for should be left, as " + bw::to_text(plan_.wanted, unit(), 1).str() +
-                    " is rounded down to what can be loaded.");
+          paragraph("Rounded down from " + bw::to_text(plan_.wanted, unit(), 1).str() +
+                    " to what can be loaded, so expect more than " + rir(asked().reserve) + ".");
         }
         break;
       case bw::LimitedBy::introduction:
@@ -214,327 +273,70 @@ class SessionPage {
   /// The loads beside it, for the coach to choose.
   void choices() {
     std::string text;
-    const std::string in_spite = plan_.recovery.is_too_soon()
-                                     ? "in spite of the warning above, the reserve asked for, "
-                                     : "the reserve asked for, ";
     for (const bw::Alternative& each : plan_.alternatives) {
       text += text.empty() ? "" : "; ";
-      text += (each.kind == bw::Alternative::Kind::step_below   ? "One step below, "
-               : each.kind == bw::Alternative::Kind::step_above ? "one step above, "
-                                                                : in_spite) +
+      text += (each.kind == bw::Alternative::Kind::step_below   ? "One step lighter, "
+               : each.kind == bw::Alternative::Kind::step_above ? "one step heavier, "
+                                                                : "if recovered, as asked for, ") +
               load(each.with.load) + ": about " + number(std::max(each.reserve_left, 0.0), 0) +
-              " left, chance of missing " + chance(each.chance_of_missing);
+              " RIR, chance of a miss " + chance(each.chance_of_missing);
     }
     if (text.empty()) return;
     text[0] = static_cast<char>(std::toupper(static_cast<unsigned char>(text[0])));
     paragraph(text + ".");
   }
 
-  void expectation() {
-    const double countable = lifter_.rules.countable_reserve;
-    const bw::Range<double> left{std::max(plan_.reserve_left.low, 0.0),
-                                 std::max(plan_.reserve_left.typical, 0.0),
-                                 std::max(plan_.reserve_left.high, 0.0)};
-    const std::size_t sets = plan_.chances_of_missing.size();
-    const bw::Reps reps = plan_.reps;
-    std::string text =
-        "After " + count(reps.count(), "repetition") + (sets > 1 ? " in the last set " : " ");
-    if (left.typical > countable) {
-      text += "more than 10 should be left";
+  void next_time() {
+    title(plan_.last ? "Last time and next time" : "Next time");
+    if (plan_.last) last_time();
+    const bw::Alternative* const hard = when_recovered();
+    if (missed_today_ > 0) {
+      paragraph("Next time no more than " + load(plan_.load()) +
+                ", until every rep of every set is made.");
+    } else if (hard != nullptr) {
+      paragraph("Next hard session: " + load(hard->with.load) + ", once recovered.");
+    } else if (plan_.recovery.is_too_soon()) {
+      paragraph("An easy session says nothing about the next load: plan that day on its own.");
+    } else if (!plan_.next) {
+      paragraph("Nothing heavier can be loaded here: add reps instead.");
+    } else if (plan_.next->is_short) {
+      paragraph("Next time " + load_up() +
+                ", if the last set today has one or two reps more in it than planned" +
+                tag(bw::progression_source, about_) + "; after a missed rep the same load again.");
     } else {
-      text += "about " + number(left.typical, 0) + " should be left";
-      if (left.high > countable) {
-        text += " (" + number(left.low, 0) + " or more)";
-      } else if (left.low < left.high) {
-        text += " (" + number(left.low, 0) + " to " + number(left.high, 0) + ")";
-      }
-    }
-    const double least = plan_.reserve.count();
-    if (left.typical > countable && least < countable) {
-      const bool is_meant = plan_.introduction || plan_.comeback || plan_.recovery.is_too_soon();
-      paragraph(text + (is_meant ? "." : ": the load is too light for the aim.") +
-                " If it feels like " + number(least, 1) + " left, stop there anyway.");
-    } else if (least < 1.0) {
-      paragraph(text + ". Stop when you could not do another good repetition.");
-    } else {
-      paragraph(text + ". Stop each set at " + number(least, 1) +
-                " in reserve, even if repetitions remain.");
-    }
-    paragraph("The chance of missing the last repetition: " + chances() + ".");
-  }
-
-  /// "1 % in sets 1 and 2, 3 % in set 3"
-  [[nodiscard]] std::string chances() const {
-    const std::vector<double>& of_sets = plan_.chances_of_missing;
-    if (of_sets.size() == 1) return chance(of_sets.front());
-    std::string text;
-    for (std::size_t i = 0; i < of_sets.size();) {
-      std::size_t last = i;
-      while (last + 1 < of_sets.size() && chance(of_sets[last + 1]) == chance(of_sets[i])) ++last;
-      if (i == 0 && last + 1 == of_sets.size()) return chance(of_sets.front()) + " in each set";
-      text += (i > 0 ? ", " : "") + chance(of_sets[i]) + " in " + numbers("set", i + 1, last + 1);
-      i = last + 1;
-    }
-    return text;
-  }
-  /// "set 3", "sets 1 and 2", "sets 1 to 4"
-  [[nodiscard]] static std::string numbers(std::string_view thing, std::size_t first,
-                                           std::size_t last) {
-    std::string text(thing);
-    if (first == last) return text + " " + std::to_string(first);
-    return text + "s " + std::to_string(first) + (last == first + 1 ? " and " : " to ") +
-           std::to_string(last);
-  }
-
-  void strength() {
-    title("How strong");
-    const std::string name = lifter_.base.name().str();
-    if (lifter_.stated_max) {
-      paragraph("Max on the " + name + ": " + max_text(lifter_.stated_max->max, unit()) +
-                ", as stated.");
-    } else {
-      paragraph("Max on the " + name + " today: " + max(plan_.base_max.interval()) + ", from " +
-                count(lifter_.learnt->sets_used, "set") + " of it and its variations.");
-    }
-    if (!asked().lift.is_plain()) {
-      paragraph("Max on the " + asked().lift.name().str() +
-                (plan_.introduction ? " today, while it is new: " : " today: ") +
-                max(plan_.max.interval()) + ".");
-    }
-    if (!lifter_.stated_max) {
-      const bw::Change& trend = lifter_.learnt->trend;
-      paragraph("Trend: " + text_page::change(trend, 1) +
-                " a week; the chance that it is a gain is " + chance(trend.chance_of_gain()) + ".");
-      paragraph("Ranges hold the truth in 9 of 10 cases, if the model is right.");
-      by_itself();
-    }
-    curve();
-  }
-
-  /// What the last session's best set says by itself, as it would be worked out on paper.
-  void by_itself() {
-    const std::string name(lifter_.base.base().name);
-    const bw::LoggedSet* best = nullptr;
-    bw::Mass best_max{};
-    for (const bw::LoggedSet& set : lifter_.sets) {
-      const bool is_recent = asked().date - set.date < lifter_.rules.recent_days;
-      if (!set.lift.same_as(lifter_.base) || !is_recent || !set.reserve) continue;
-      if (set.outcome == bw::Outcome::missed || !(set.load > bw::Mass{})) continue;
-      const double reps = bw::reps_to_failure(set.reps, set.reserve->typical);
-      const bw::Mass max = set.load.whole_of(std::exp(lifter_.curve.log_fraction(reps)));
-      const bool is_newer = best == nullptr || set.date > best->date;
-      if (!is_newer && !(set.date == best->date && max > best_max)) continue;
-      best = &set;
-      best_max = max;
-    }
-    if (best == nullptr) {
-      paragraph("The " + name + " itself gave no rated set in the last four weeks.");
-      return;
-    }
-    const bw::LoggedSet& set = *best;
-    bw::Mass low = best_max;
-    bw::Mass high = low;
-    int curves = 0;
-    for (const auto& line : bw::compare_equations(set.load, set.reps, set.reserve->typical)) {
-      if (!line.is_studied) continue;
-      low = std::min(low, line.max);
-      high = std::max(high, line.max);
-      ++curves;
-    }
-    std::string text = "By itself the best set of the last " + name + " session, " + done(set) +
-                       " on " + day(set.date) + ", says " + max_text(best_max, unit());
-    if (curves > 0) {
-      text += "; the " + std::to_string(curves) + " published curves that reach so far say " +
-              max_number(low, unit()) + " to " + max_text(high, unit());
-    }
-    text += ".";
-    text += beside_the_curves({low, best_max, high});
-    paragraph(text);
-  }
-
-  /// Why the model's max lies outside what the curves say of that set, where it does.
-  [[nodiscard]] std::string beside_the_curves(const bw::Range<bw::Mass>& curves) const {
-    const bw::Mass by_model = plan_.base_max.median();
-    const bool is_above = by_model > curves.high;
-    const auto shown = [&](bw::Mass mass) { return max_number(mass, unit()); };
-    if (shown(by_model) == shown(is_above ? curves.high : curves.low)) return "";
-    if (!is_above && !(by_model < curves.low)) return "";
-    const double more_left = lifter_.learnt->more_left;
-    std::string left;
-    if (std::abs(more_left) >= 0.1) {
-      left = ", and takes " + number(std::abs(more_left), 1) + " repetitions " +
-             (more_left > 0.0 ? "more" : "fewer") + " to have been left than was said";
-    }
-    return std::string(" The model's max is ") + (is_above ? "above" : "below") +
-           " all that: it goes by all sets of the log, by what earlier sets of the day cost and by "
-           "the lifter's own curve" +
-           left + ".";
-  }
-
-  void curve() {
-    const bw::EquationFacts& facts = facts_;
-    paragraph("By the curve of " + std::string(facts.name) + ", made exact at one repetition: " +
-              std::string(facts.source.citation) + " [" + standing(facts.source) + "].");
-    const double to_failure = asked().reps.count() + asked().reserve.count();
-    if (!facts.studied.contains(to_failure)) {
-      paragraph("It was not studied at " + number(to_failure, 1) + " repetitions to failure.");
+      paragraph("The next load that can be made here, " + load_up() + ", is " +
+                percent(plan_.next->with.load / plan_.load() - 1.0, 0) + " heavier; more than " +
+                percent(lifter_.rules.greatest_rise) + " at once is too much" +
+                tag(bw::progression_source, about_) + ". Add reps before load.");
     }
   }
 
-  void change() {
-    const bw::Lift& lift = asked().lift;
-    if (lift.is_plain()) return;
-    title("What the change costs");
-    for (const bw::Modifier& modifier : lift.modifiers()) {
-      const bw::Figure& figure = modifier.ratio_figure();
-      paragraph("- " + std::string(modifier.name()) + ": " + percent(modifier.ratio(base_max())) +
-                    " of the max is left [" + std::string(bw::to_text(figure.evidence)) + "]" +
-                    (modifier.strength_scaling()
-                         ? "; it depends on the max, here " + max_text(base_max(), unit())
-                         : ""),
-                2, 4);
-      for (const bw::Finding& finding : figure.findings) {
-        const bool is_cited = !finding.source.citation.empty();
-        // What has no citation says no more than the figure, where that stands no better.
-        if (!finding.value || (!is_cited && finding.source.evidence == figure.evidence)) continue;
-        paragraph("- " + std::string(finding.what) + ": " + percent(*finding.value) + " [" +
-                      standing(finding.source) + "]" + (is_cited ? " " : "") +
-                      std::string(finding.source.citation),
-                  4, 6);
-      }
+  void last_time() {
+    const bw::PastSession& last = *plan_.last;
+    std::string text = "Last time, " + day(last.date) + ": " + done(last.top) + ".";
+    const bool is_day_for_it = !plan_.recovery.is_too_soon() && missed_today_ == 0;
+    switch (plan_.progress) {
+      case bw::Progress::missed: text += " A rep was missed that day."; break;
+      case bw::Progress::exceeded_twice:
+        text += " Two sessions in a row you had 2 or more reps to spare";
+        if (is_day_for_it) text += ": time to add load" + tag(bw::two_for_two_source, about_);
+        text += ".";
+        break;
+      case bw::Progress::exceeded:
+        text += " That beats " + std::to_string(asked().reps.count()) + " at " +
+                rir(asked().reserve) + (is_day_for_it ? ": there is room for more load." : ".");
+        break;
+      case bw::Progress::none: break;
     }
-    if (lift.modifiers().size() > 1) {
-      paragraph("- together: " + percent(lift.ratio(base_max())) +
-                    ", all at their worst or all at their best",
-                2, 4);
-    }
-    if (plan_.sets_of_lift > 0) {
-      const bw::Range<double> own = lifter_.strength->ratio(lift).interval();
-      const bw::Range<double> catalogue = lift.ratio(base_max());
-      paragraph("- by its own " + count(plan_.sets_of_lift, "set") + ": " + percent(own, 0) +
-                    (plan_.introduction ? ", once it is learnt" : "") +
-                    (own.typical < catalogue.low    ? ", below that range"
-                     : own.typical > catalogue.high ? ", above that range"
-                                                    : ""),
-                2, 4);
-    }
-    const bw::Range<double> catalogue = lift.rep_stretch();
-    std::string text = "At the same share of its max, repetitions beyond the first are ";
-    if (lifter_.learnt && lifter_.learnt->sets_used > 0) {
-      const bool is_own = plan_.sets_of_lift > 0;
-      text += percent(lifter_.strength->stretch(lift).interval(), 0) + " of the curve's, by " +
-              (is_own ? "the log" : "other forms of the lift in the log");
-      if (!catalogue.is_exact()) {
-        text += std::string(is_own ? "; the catalogue has " : " and the catalogue, which has ") +
-                percent(catalogue, 0) + " of the " + std::string(lift.base().name) +
-                "'s [assumption]";
-      }
-    } else if (!catalogue.is_exact()) {
-      text +=
-          percent(catalogue, 0) + " of the " + std::string(lift.base().name) + "'s [assumption]";
-    } else {
-      return;
+    const double step = plan_.load() / last.top.load - 1.0;
+    text += " Today is " + (step > 0.001    ? percent(step) + " heavier"
+                            : step < -0.001 ? percent(-step) + " lighter"
+                                            : std::string("the same load"));
+    if (plan_.reps != last.top.reps) {
+      text += ", for " + std::to_string(plan_.reps.count()) + " reps in place of " +
+              std::to_string(last.top.reps.count());
     }
     paragraph(text + ".");
-  }
-
-  void misfits() {
-    if (lifter_.suspects.empty()) return;
-    if (!plan_.is_stopped() && lifter_.doubts.has_few_sets_left) return;  // said above
-    title("Sets that do not fit the others, and were left out");
-    for (const bw::SuspectSet& suspect : lifter_.suspects) {
-      paragraph("- " + to_text(suspect, about_), 2, 4);
-    }
-  }
-
-  void introduction() {
-    title("Introducing the lift");
-    const bw::Introduction& plan = *plan_.introduction;
-    paragraph("Its max is taken as " + max_text(plan.assumed_max(), unit()) +
-              ", the low end of the catalogue's range. The plan works up to " +
-              max_text(plan.working_load(), unit()) + ", rounded down to what can be loaded [" +
-              standing(bw::introduction_source) + "]." + beside_the_likeliest(plan.assumed_max()));
-    for (const bw::Exposure& step : plan) {
-      out_ << (step.number == plan_.exposure()->number ? "  today  " : "         ") << step.number
-           << "  " << right(rounded_down(step.load), 9) << "   " << step.sets << " x "
-           << step.reps.count() << ", at least " << number(step.least_reserve.count(), 1)
-           << " left\n";
-    }
-    for (std::size_t i = 0; i < plan.size();) {
-      std::size_t last = i;
-      while (last + 1 < plan.size() && plan[last + 1].before_next == plan[i].before_next) ++last;
-      std::string after = std::to_string(plan[i].number);
-      if (last > i) after += (last > i + 1 ? " to " : " and ") + std::to_string(plan[last].number);
-      paragraph("After " + after + " go on if " + std::string(plan[i].before_next) + ".", 2, 4);
-      i = last + 1;
-    }
-    if (plan_.last && plan_.last->top.load > plan_.load()) {
-      paragraph("The log has it heavier already (" + done(plan_.last->top) + " on " +
-                bw::to_text(plan_.last->date).str() +
-                "): where that was easy and clean, go on from there in steps of at most 10 %.");
-    }
-  }
-
-  [[nodiscard]] std::string beside_the_likeliest(bw::Mass assumed) const {
-    const std::string likeliest = max_text(plan_.max.median(), unit());
-    if (likeliest == max_text(assumed, unit())) return "";
-    return " Above stands the likeliest while it is new, " + likeliest +
-           "; today's load goes by whichever of the two asks for less.";
-  }
-
-  [[nodiscard]] std::string rounded_down(bw::Mass mass) const {
-    const auto there_is =
-        bw::Equipment(asked().lift, asked().room, asked().dumbbells).at_most(mass);
-    return there_is ? load(there_is->load) : "too light";
-  }
-
-  void last_and_next_time() {
-    const bw::Mass today = plan_.load();
-    if (plan_.introduction || bw::is_max_attempt(asked().reps, asked().reserve)) return;
-    title(plan_.last ? "Last time and next time" : "Next time");
-    if (plan_.last) {
-      const bw::PastSession& last = *plan_.last;
-      std::string text =
-          "Last time, " + day(last.date) + ", the last heavy set was " + done(last.top) + ".";
-      switch (plan_.progress) {
-        case bw::Progress::missed: text += " A repetition was missed that day."; break;
-        case bw::Progress::exceeded_twice:
-          text +=
-              " Two sessions running that is two or more beyond what is asked for today: time to "
-              "add load [" +
-              standing(bw::two_for_two_source) + "].";
-          break;
-        case bw::Progress::exceeded:
-          text += " That is more than " + std::to_string(asked().reps.count()) + " with " +
-                  number(asked().reserve.count(), 1) + " left: there is room for more load.";
-          break;
-        case bw::Progress::none: break;
-      }
-      const double step = today / last.top.load - 1.0;
-      text += " Today is " +
-              (step > 0.001    ? percent(step) + " heavier"
-               : step < -0.001 ? percent(-step) + " lighter"
-                               : std::string("the same load")) +
-              ", for " + std::to_string(plan_.reps.count()) + " repetitions after " +
-              std::to_string(last.top.reps.count()) + ".";
-      paragraph(text);
-    }
-    if (plan_.recovery.is_too_soon()) {
-      paragraph("After an easy session today says nothing of the next load: plan that day anew.");
-    } else if (!plan_.next) {
-      paragraph("There is nothing heavier here: add repetitions in place of load.");
-    } else if (plan_.next->is_short) {
-      paragraph("Next time add load, to " + load_up() +
-                ", if the last set today leaves one or two more than planned [" +
-                standing(bw::progression_source) +
-                ": American College of Sports Medicine 2009]; "
-                "after a missed repetition repeat today's load.");
-    } else {
-      paragraph("There is no step of at most 10 % [" + standing(bw::progression_source) +
-                "]: the next load that can be made here is " + load_up() + ", " +
-                percent(plan_.next->with.load / today - 1.0, 0) +
-                " more. Add repetitions before load.");
-    }
   }
 
   /// "65 kg (2 x 32.5 kg)"
@@ -548,6 +350,8 @@ class SessionPage {
   const bw::SessionPlan& plan_;
   const bw::EquationFacts& facts_;
   const About& about_;
+  int sets_today_ = 0;    ///< of the lift
+  int missed_today_ = 0;  ///< of them
 };
 
 }  // namespace report

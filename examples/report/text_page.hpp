@@ -1,7 +1,7 @@
-// examples/text_page.hpp - plain text that fits a page: wrapped paragraphs, columns, figures
+// examples/report/text_page.hpp - plain text that fits a page: wrapped paragraphs, columns, figures
 //
-// What the pages of plan_session and review_block have in common. Loads and shares are printed with
-// as many digits as they are known to, and no more.
+// What all pages have in common. Loads and shares are printed with as many digits as they are known
+// to, and no more. As SI has it, a space stands between a figure and its sign: "5 %", "80 kg".
 // SPDX-License-Identifier: BSL-1.0
 #pragma once
 
@@ -62,30 +62,39 @@ inline std::string max_text(const bw::Range<bw::Mass>& mass, bw::Unit unit) {
   return max_text(mass.typical, unit) + " (" + max_number(mass.low, unit) + " to " +
          max_text(mass.high, unit) + ")";
 }
-/// "2" or "2-3"
-inline std::string reserve(const bw::Range<bw::RepsInReserve>& left) {
-  if (left.is_exact()) return number(left.typical.count(), 1);
-  return number(left.low.count(), 1) + "-" + number(left.high.count(), 1);
+/// "2 RIR": repetitions in reserve, as the trade writes them.
+inline std::string rir(bw::RepsInReserve reserve) { return number(reserve.count(), 1) + " RIR"; }
+/// "2 RIR" or "2-3 RIR"
+inline std::string rir(const bw::Range<bw::RepsInReserve>& reserve) {
+  if (reserve.is_exact()) return rir(reserve.typical);
+  return number(reserve.low.count(), 1) + "-" + rir(reserve.high);
 }
-/// "60 kg x 6, 2 left" or "60 kg x 6, the last missed"
+/// "3 x 6"
+inline std::string sets_of(int sets, bw::Reps reps) {
+  return std::to_string(sets) + " x " + std::to_string(reps.count());
+}
+/// "60 kg x 6, 2 RIR" or "60 kg x 6, last rep missed"
 inline std::string done(const bw::LoggedSet& set, bw::Unit unit) {
   std::string text =
       bw::to_text(set.load, unit, 2).str() + " x " + std::to_string(set.reps.count());
-  if (set.outcome == bw::Outcome::missed) return text + ", the last missed";
-  if (set.reserve) return text + ", " + reserve(*set.reserve) + " left";
+  if (set.outcome == bw::Outcome::missed) return text + ", last rep missed";
+  if (set.reserve) return text + ", " + rir(*set.reserve);
   return text + ", not rated";
 }
 inline std::string count(int number, std::string_view thing) {
   return std::to_string(number) + " " + std::string(thing) + (number == 1 ? "" : "s");
 }
+/// "set 3", "sets 1 and 2", "sets 1 to 4"
+inline std::string numbers(std::string_view thing, int first, int last) {
+  std::string text(thing);
+  if (first == last) return text + " " + std::to_string(first);
+  return text + "s " + std::to_string(first) + (last == first + 1 ? " and " : " to ") +
+         std::to_string(last);
+}
 inline std::string day(bw::Date date) { return bw::to_text(date).str(); }
-/// "handbook, recalled, not checked"
+/// "handbook, from memory, unverified"
 inline std::string standing(const bw::Source& source) {
-  std::string text(bw::to_text(source.evidence));
-  if (source.reading != bw::Reading::not_applicable) {
-    text += ", " + std::string(bw::to_text(source.reading));
-  }
-  return text;
+  return bw::detail::standing_text(source).str();
 }
 
 // ---- lines

@@ -118,7 +118,7 @@ class HtmlSheet {
     const bw::SessionPlan& plan = *entry.result.plan;
     html_ += "<div>\n";
     tag("p", to_do(entry), " class=\"do\"");
-    tag("p", to_leave(entry) + ". Chance of missing the last repetition: " +
+    tag("p", to_leave(entry) + ". Chance of missing the last rep: " +
                  report::chance(*std::max_element(plan.chances_of_missing.begin(),
                                                   plan.chances_of_missing.end())) +
                  ".");
@@ -145,7 +145,7 @@ class HtmlSheet {
     const bw::SessionPlan& plan = *entry.result.plan;
     if (plan.sets.size() < 2) return;
     html_ +=
-        "<table>\n<caption>On the way up</caption>\n<tr><th scope=\"col\">load</th>"
+        "<table>\n<caption>Warm-up</caption>\n<tr><th scope=\"col\">load</th>"
         "<th scope=\"col\">reps</th><th scope=\"col\">with</th></tr>\n";
     for (const bw::PlannedSet& set : plan.sets) {
       if (set.is_work) continue;
@@ -162,7 +162,7 @@ class HtmlSheet {
   void boxes(const bw::SessionPlan& plan) {
     html_ +=
         "<table class=\"done wide\">\n<caption>Done</caption>\n<tr><th scope=\"col\">set</th>"
-        "<th scope=\"col\">load</th><th scope=\"col\">reps</th><th scope=\"col\">left</th>"
+        "<th scope=\"col\">load</th><th scope=\"col\">reps</th><th scope=\"col\">RIR</th>"
         "<th scope=\"col\">note, any pain</th></tr>\n";
     for (int set = 1; set <= plan.work_sets; ++set) {
       html_ += "<tr><th scope=\"row\">" + std::to_string(set) +

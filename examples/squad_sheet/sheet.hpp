@@ -16,6 +16,7 @@
 #include "barwright/barwright.hpp"
 #include "barwright/log/log_writer.hpp"
 #include "barwright/planning.hpp"
+#include "report/refusals.hpp"
 #include "report/words.hpp"
 #include "squad_sheet/asked.hpp"
 
@@ -97,12 +98,12 @@ inline std::string why_no_load(const Entry& entry) {
   return text;
 }
 
-/// "3 x 6"
-inline std::string sets_text(int sets, bw::Reps reps) {
-  return (sets > 1 ? std::to_string(sets) + " x " : "") + std::to_string(reps.count());
-}
 inline std::string load_text(const Entry& entry, bw::Mass load) {
   return report::load_text(load, entry.unit);
+}
+/// "3 x 6", "6"
+inline std::string sets_text(int sets, bw::Reps reps) {
+  return sets > 1 ? report::sets_of(sets, reps) : std::to_string(reps.count());
 }
 /// "3 x 6 with 62.5 kg"
 inline std::string to_do(const Entry& entry) {
@@ -111,8 +112,7 @@ inline std::string to_do(const Entry& entry) {
 }
 inline std::string to_leave(const Entry& entry) {
   const bw::SessionPlan& plan = *entry.result.plan;
-  const std::string left = report::number(plan.reserve.count(), 1);
-  return (plan.work_sets > 1 ? "End each set with " : "End it with ") + left + " or more left";
+  return (plan.work_sets > 1 ? "Stop each set at " : "Stop at ") + report::rir(plan.reserve);
 }
 /// What to see to before the first set.
 inline std::vector<std::string> to_see_to(const Entry& entry) {
@@ -120,11 +120,11 @@ inline std::vector<std::string> to_see_to(const Entry& entry) {
   if (!entry.is_planned()) return lines;
   const bw::SessionPlan& plan = *entry.result.plan;
   if (const bw::Exposure* const today = plan.exposure()) {
-    lines.push_back("New to the lifter: session " + std::to_string(today->number) + " of " +
-                    std::to_string(plan.introduction->size()) + " that introduce it.");
+    lines.push_back("New lift: introductory session " + std::to_string(today->number) + " of " +
+                    std::to_string(plan.introduction->size()) + ".");
   }
   if (plan.recovery.is_too_soon()) {
-    for (const std::string& line : report::to_lines(plan.recovery.conflicts)) {
+    for (const std::string& line : report::to_lines(plan.recovery.conflicts, {})) {
       lines.push_back("Not recovered: " + line);
     }
   }
@@ -192,7 +192,7 @@ inline void print_text(std::ostream& out, const Sheet& sheet) {
       way_up += (way_up.empty() ? "" : ", ") + load_text(entry, set.with.load) + " x " +
                 std::to_string(set.reps.count());
     }
-    if (!way_up.empty()) report::paragraph(out, "on the way up " + way_up, 6, 8);
+    if (!way_up.empty()) report::paragraph(out, "warm-up " + way_up, 6, 8);
     report::paragraph(out,
                       (plan.sets.back().with.bar ? "each side " : "dumbbells ") +
                           report::loaded_with(plan.sets.back().with),

@@ -71,7 +71,7 @@ TEST_CASE("whole ratings from 5 to 10 count down to the reserve") {
   }
 }
 
-TEST_CASE("a half point is a range [scale of Zourdos 2016, half points recalled]") {
+TEST_CASE("a half point is a range [scale of Zourdos 2016, half points from memory]") {
   const auto eight_and_a_half = reps_in_reserve(8.5_rpe);
   REQUIRE(eight_and_a_half);
   CHECK(eight_and_a_half->low == 1_rir);
@@ -84,7 +84,7 @@ TEST_CASE("a half point is a range [scale of Zourdos 2016, half points recalled]
   CHECK(rpe(1.5_rir) == 8.5_rpe);
 }
 
-TEST_CASE("9.5 means no repetition left [recalled], and below 5 the scale does not count") {
+TEST_CASE("9.5 means no repetition left [from memory], and below 5 the scale does not count") {
   REQUIRE(reps_in_reserve(9.5_rpe));
   CHECK(reps_in_reserve(9.5_rpe)->is_exact());
   CHECK(reps_in_reserve(9.5_rpe)->typical == 0_rir);

@@ -16,7 +16,7 @@ using barwright_test::relative_error;
 
 namespace {
 
-// Quantiles of the normal distribution as printed in every table of it [recalled].
+// Quantiles of the normal distribution as printed in every table of it [from memory].
 constexpr double quantile_95 = 1.6448536269514722;
 constexpr double quantile_975 = 1.9599639845400545;
 
@@ -72,7 +72,7 @@ TEST_CASE("how likely is the max above a load") {
     CHECK(chance < before);
     before = chance;
   }
-  // Far in the tail the chance keeps its digits: 5 standard deviations, 2.8665157e-7 [recalled].
+  // Far in the tail the chance keeps its digits: 5 standard deviations, 2.8665157e-7 [from memory].
   CHECK(relative_error(max.chance_above(Mass::from_kg(100.0 * std::exp(0.2))), 2.866515719e-7) <
         1e-9);
 }
@@ -106,7 +106,8 @@ TEST_CASE("a trend of half a per cent a week, give or take a quarter, is a gain 
   const Change trend(0.005, 0.0025);
   CHECK(trend.mean() == 0.005);
   CHECK(trend.standard_deviation() == 0.0025);
-  CHECK(relative_error(trend.chance_of_gain(), 0.97724986805) < 1e-9);  // normal table [recalled]
+  CHECK(relative_error(trend.chance_of_gain(), 0.97724986805) <
+        1e-9);  // normal table [from memory]
   const Range<double> interval = trend.interval(0.90);
   CHECK(relative_error(interval.low, 0.005 - 0.0025 * quantile_95) < 1e-12);
   CHECK(interval.typical == 0.005);

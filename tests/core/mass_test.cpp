@@ -31,7 +31,7 @@ static_assert(100_kg > 220_lb && 100_kg < 221_lb);
 
 }  // namespace
 
-TEST_CASE("a pound is exactly 0.45359237 kg [NIST SP 811 (2008) App. B.8; recalled]") {
+TEST_CASE("a pound is exactly 0.45359237 kg [NIST SP 811 (2008) App. B.8; from memory]") {
   CHECK(Mass::from_lb(1.0).kg() == 0.45359237);
   CHECK(Mass::from(1.0, Unit::lb) == 1_lb);
   CHECK(Mass::from(1.0, Unit::kg) == 1_kg);

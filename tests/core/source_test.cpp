@@ -11,7 +11,7 @@ TEST_CASE("a source says what kind of statement it is and whether it was read") 
   CHECK(to_text(Evidence::common_practice) == "common practice, no source");
   CHECK(to_text(Evidence::assumption) == "assumption");
   CHECK(to_text(Reading::read) == "read in the source");
-  CHECK(to_text(Reading::recalled) == "recalled, not checked");
+  CHECK(to_text(Reading::from_memory) == "from memory, unverified");
   CHECK(to_text(Reading::not_applicable).empty());
 }
 

@@ -13,9 +13,9 @@ using namespace barwright;
 using namespace barwright::literals;
 using namespace barwright::equations;
 
-// Values against published cases are in published_cases_test.cpp. The short classic formulas were
-// recalled, so the tables here show the forms are coded as recalled, not that they were recalled
-// rightly; Kemmler's and the regressions were read in abstracts.
+// Values against published cases are in published_cases_test.cpp. The short classic formulas are
+// from memory, so the tables here show that the forms are coded as remembered, not that memory is
+// right; Kemmler's and the regressions were read in abstracts.
 
 namespace {
 
@@ -50,7 +50,8 @@ TEST_CASE("every equation carries its source, its people and what it does at one
 }
 
 TEST_CASE(
-    "multipliers of the classic equations [derived from recalled forms; kemmler's was read]") {
+    "multipliers of the classic equations [derived from forms quoted from memory; kemmler's was "
+    "read]") {
   struct Row {
     int reps;
     double epley, brzycki, lander, lombardi, mayhew, oconner, wathen, adams, berger, brown, kemmler;
@@ -103,7 +104,7 @@ TEST_CASE("Brzycki's multiplier is 36 / (37 - r), not 37 / (37 - r)") {
 }
 
 TEST_CASE("Brzycki's decimal print is within a thousandth of the fraction to 20 repetitions") {
-  // Relative differences as derived from the two recalled forms.
+  // Relative differences as derived from the two forms, from memory.
   const double expected[][2] = {{5, 0.00010}, {10, 0.00027}, {15, 0.00051}, {20, 0.00089}};
   for (const auto& row : expected) {
     const double decimal = 1.0 / (1.0278 - 0.0278 * row[0]);
@@ -133,7 +134,7 @@ TEST_CASE("the critical-load form reaches the max at no repetitions and its floo
   const CriticalLoad curve(0.45, 6.0);
   CHECK(std::abs(curve.fraction(0.0) - 1.0) <= 1e-15);
   CHECK(curve.fraction(100.0) > 0.45);
-  // r = A/(L-CL) - A/(Lmax-CL), with loads as shares of Lmax [Morton 2014, recalled].
+  // r = A/(L-CL) - A/(Lmax-CL), with loads as shares of Lmax [Morton 2014, from memory].
   for (const double share : {0.95, 0.8, 0.6}) {
     CHECK(std::abs(curve.reps(share) - (6.0 / (share - 0.45) - 6.0 / (1.0 - 0.45))) <= 1e-12);
   }
@@ -202,7 +203,7 @@ TEST_CASE("a regression says how far it erred, in its unit, and for which repeti
     const double error = row.facts.standard_error;
     CHECK(std::abs(Mass::from(error, row.facts.unit).kg() - row.error_kg) <= 1e-12);
   }
-  // The repetitions of each study (read; the knee extension of Abadie & Wentworth recalled).
+  // The repetitions of each study (read; the knee extension of Abadie & Wentworth from memory).
   for (const auto& regression : {reynolds_chest_press_5rm, reynolds_leg_press_5rm}) {
     CHECK(regression.facts.studied == RepRange{5, 5});
   }
@@ -258,7 +259,7 @@ TEST_CASE("Kravitz's planes were fitted at one share of the max each") {
 
 TEST_CASE("the two curves of Reynolds et al. give the percentages of their equations") {
   // 55.51 exp(-0.0723 r) + 48.47 and 78.17 exp(-0.0569 r) + 26.41 (Reynolds, Gordon & Robergs 2006;
-  // both recalled), worked out by hand.
+  // both from memory), worked out by hand.
   struct Row {
     double reps;
     double chest_press;
@@ -274,7 +275,7 @@ TEST_CASE("the two curves of Reynolds et al. give the percentages of their equat
 }
 
 TEST_CASE("each equation says for which repetitions it was studied") {
-  // As the notes on each equation have them: some read in the source, most recalled.
+  // As the notes on each equation have them: some read in the source, most from memory.
   const double last[] = {10, 10, 10, 10, 10, 15, 10, 10, 10, 10, 10, 20, 20, 20};
   std::size_t i = 0;
   equations::for_each([&](const auto& equation) {

@@ -38,7 +38,7 @@ TEST_CASE("the charts pass through every printed point [rep-load-tables.csv]") {
       CHECK(rep_tables::nsca_chart.fraction(row.number("reps")) == doctest::Approx(printed));
       CHECK(row.text("status") == "VERIFIED");
       ++nsca;
-    } else if (printed > 0.0) {  // recalled
+    } else if (printed > 0.0) {  // from memory
       CHECK(rep_tables::baechle_earle.fraction(row.number("reps")) == doctest::Approx(printed));
       CHECK(row.text("status") == "MEMORY");
       ++baechle;
@@ -49,7 +49,7 @@ TEST_CASE("the charts pass through every printed point [rep-load-tables.csv]") {
   CHECK(rep_tables::nsca_chart.facts().studied == rep_tables::nsca_chart.studied());
   CHECK(rep_tables::baechle_earle.facts().studied == rep_tables::baechle_earle.studied());
   CHECK(rep_tables::nsca_chart.facts().source.reading == Reading::read);
-  CHECK(rep_tables::baechle_earle.facts().source.reading == Reading::recalled);
+  CHECK(rep_tables::baechle_earle.facts().source.reading == Reading::from_memory);
 }
 
 TEST_CASE("between points the curve never leaves the two it lies between") {
@@ -128,7 +128,7 @@ TEST_CASE("an effort table in per cent, with a dash where the chart ends") {
   std::ostringstream out;
   print_effort_table(out, rep_tables::nsca_chart, {.most_reps = 11, .most_reserve = 2});
   const std::string text = out.str();
-  CHECK(text.find("reps      0 left  1 left  2 left\n"
+  CHECK(text.find("reps       0 RIR   1 RIR   2 RIR\n"
                   "1            100      95      93\n") == 0);
   CHECK(text.find("10            75    72.7      70\n"
                   "11          72.7      70       -\n") != std::string::npos);
@@ -139,14 +139,14 @@ TEST_CASE("an effort table as loads, rounded down to what can be loaded") {
   print_effort_table(out, rep_tables::nsca_chart,
                      {.most_reps = 2, .most_reserve = 1, .max = 100_kg, .step = 2.5_kg});
   CHECK(out.str() ==
-        "reps      0 left  1 left\n"
+        "reps       0 RIR   1 RIR\n"
         "1            100      95\n"
         "2             95    92.5\n");
   std::ostringstream pounds;
   print_effort_table(pounds, rep_tables::nsca_chart,
                      {.most_reps = 1, .most_reserve = 1, .max = 225_lb, .unit = Unit::lb});
   CHECK(pounds.str() ==
-        "reps      0 left  1 left\n"
+        "reps       0 RIR   1 RIR\n"
         "1            225   213.8\n");
   CHECK_THROWS_AS(print_effort_table(out, rep_tables::nsca_chart, {.most_reps = 0}), DomainError);
   CHECK_THROWS_AS(print_effort_table(out, rep_tables::nsca_chart, {.most_reserve = 31}),

@@ -35,7 +35,7 @@ std::vector<SetToFailure> exact_sets(const C& curve, double max, const std::vect
 
 }  // namespace
 
-TEST_CASE("sets on Brzycki's line give back Brzycki's line [equation: recalled]") {
+TEST_CASE("sets on Brzycki's line give back Brzycki's line [equation: from memory]") {
   const auto fit = fit_line(exact_sets(equations::brzycki, 144, {2, 5, 8, 12}));
   REQUIRE(fit);
   CHECK(relative_error(fit->max.kg(), 144) < 1e-12);
@@ -49,7 +49,7 @@ TEST_CASE("sets on Brzycki's line give back Brzycki's line [equation: recalled]"
   CHECK(std::fabs(fit->curve.fraction(1) - 1) < 1e-15);
 }
 
-TEST_CASE("sets on Berger's exponential give back that exponential [equation: recalled]") {
+TEST_CASE("sets on Berger's exponential give back that exponential [equation: from memory]") {
   const double at_one = equations::berger.fraction(1);
   const auto fit = fit_exponential(exact_sets(equations::berger, 120, {1, 4, 9, 15}));
   REQUIRE(fit);
@@ -61,7 +61,7 @@ TEST_CASE("sets on Berger's exponential give back that exponential [equation: re
   barwright_test::check_curve_laws(fit->curve);
 }
 
-TEST_CASE("sets on a critical-load curve give back its three parameters [form: recalled]") {
+TEST_CASE("sets on a critical-load curve give back its three parameters [form: from memory]") {
   for (const double critical : {0.15, 0.4, 0.65}) {
     for (const double capacity : {3.0, 8.0}) {
       CAPTURE(critical);

@@ -210,7 +210,8 @@ TEST_CASE("a local linear trend follows the airline series, in cheap or general 
   }
 }
 
-TEST_CASE("the likelihood peaks where it should [MLE: 60 digits; book 15099, 1469.1: recalled]") {
+TEST_CASE(
+    "the likelihood peaks where it should [MLE: 60 digits; book 15099, 1469.1: from memory]") {
   const double observation = expected_summary("MLE", "sigma2_eps");
   const double step = expected_summary("MLE", "sigma2_eta");
   const double peak = diffuse_log_likelihood(observation, step);
@@ -227,7 +228,7 @@ TEST_CASE("the likelihood peaks where it should [MLE: 60 digits; book 15099, 146
   }
 }
 
-TEST_CASE("one variance can be concentrated out of the likelihood [CONC; the book: recalled]") {
+TEST_CASE("one variance can be concentrated out of the likelihood [CONC; the book: from memory]") {
   const std::vector<double> flow = nile();
   for (const std::string q : {"1", "0.0360", "0.0745", "0.0974", "0.0973"}) {
     KalmanFilter<1> filter = level(flow[0], 1);

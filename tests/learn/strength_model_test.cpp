@@ -560,7 +560,7 @@ TEST_CASE("what is known of a day fades with the days before and after it") {
 
 TEST_CASE("a forecast widens by the trend that nobody knows yet, and by a walk [derived]") {
   // One day says nothing of the trend. Summed over x of its weeks of memory T, a trend of spread s
-  // spreads the max by 2 s^2 T^2 (x - 1 + exp -x) (Ornstein-Uhlenbeck, textbook, recalled).
+  // spreads the max by 2 s^2 T^2 (x - 1 + exp -x) (Ornstein-Uhlenbeck, textbook, from memory).
   const StrengthFit fit = fit_of({rated(monday, plain, 80_kg, 5, 2)});
   const StrengthPriors priors;
   const auto variance = [&](int days) {

@@ -2,7 +2,7 @@
 //
 // Every row of data/variation-ratios.csv that states a ratio is held against the range the
 // catalogue carries, and against the finding it prints, or is named here with the reason why not.
-// The file's status says whether a row was read in its source or recalled.
+// The file's status says whether a row was read in its source or from memory.
 // SPDX-License-Identifier: BSL-1.0
 #include "barwright/lifts/catalogue.hpp"
 #include "barwright/core/names.hpp"
@@ -284,9 +284,9 @@ TEST_CASE("every row that states a ratio lies inside the catalogue's range, or i
       CHECK(range.contains(ratio));
       ++inside;
     }
-    // The same number, or its inverse, is printed with its study, and said to be read or recalled
-    // as the row says. Both are rounded to three places.
-    const Reading reading = row.text("status") == "VERIFIED" ? Reading::read : Reading::recalled;
+    // The same number, or its inverse, is printed with its study, and said to be read or from
+    // memory as the row says. Both are rounded to three places.
+    const Reading reading = row.text("status") == "VERIFIED" ? Reading::read : Reading::from_memory;
     const bool printed = std::any_of(findings.begin(), findings.end(), [&](const Finding& f) {
       if (!f.value || !is_cited(row.text("source_key"), f.source.citation)) return false;
       const double value = f.value->typical;
@@ -514,9 +514,9 @@ TEST_CASE("an assumption drawn from sources says whether those were read") {
   const auto standing = [](Evidence evidence, Reading reading) {
     return detail::standing_text({.citation = "x", .evidence = evidence, .reading = reading}).str();
   };
-  CHECK(standing(Evidence::assumption, Reading::read) == "assumption from sources that were read");
-  CHECK(standing(Evidence::assumption, Reading::recalled) ==
-        "assumption from sources recalled, not checked");
+  CHECK(standing(Evidence::assumption, Reading::read) == "assumption, from sources that were read");
+  CHECK(standing(Evidence::assumption, Reading::from_memory) ==
+        "assumption, from sources quoted from memory");
   CHECK(standing(Evidence::assumption, Reading::not_applicable) == "assumption");
   CHECK(standing(Evidence::published, Reading::read) == "published, read in the source");
 }
@@ -566,7 +566,7 @@ TEST_CASE("the edit distance counts letters added, dropped, replaced and swapped
   CHECK(edit_distance("squaat", "squat") == 1);
   CHECK(edit_distance("aquat", "squat") == 1);
   CHECK(edit_distance("", "squat") == 5);
-  // Levenshtein's classic pair, without swaps: 3 (textbook value, recalled).
+  // Levenshtein's classic pair, without swaps: 3 (textbook value, from memory).
   CHECK(edit_distance("kitten", "sitting") == 3);
 }
 
@@ -632,17 +632,17 @@ TEST_CASE("a description prints every finding with its evidence, its status and 
   CHECK(text.find("\nThese figures describe others") != std::string::npos);
   // Of several changes there are two ways to combine the ranges; of one there is nothing to
   // combine.
-  CHECK(prints("together, nine lifters in ten"));
+  CHECK(prints("combined, 90 % of lifters"));
   std::ostringstream of_one;
   describe(of_one, lifts::bench_press + modifiers::feet_up, 100_kg);
-  CHECK(of_one.str().find("together, nine") == std::string::npos);
+  CHECK(of_one.str().find("combined") == std::string::npos);
 
   std::ostringstream in_pounds;
   describe(in_pounds, lift, 225_lb, Unit::lb);
-  CHECK(in_pounds.str().find("Max on the bench press: 225 lb") != std::string::npos);
-  std::ostringstream recalled;
-  describe(recalled, lifts::squat + modifiers::front_squat, 100_kg);
-  CHECK(recalled.str().find("recalled, not checked") != std::string::npos);
+  CHECK(in_pounds.str().find("for 225 lb on the bench press") != std::string::npos);
+  std::ostringstream quoted;
+  describe(quoted, lifts::squat + modifiers::front_squat, 100_kg);
+  CHECK(quoted.str().find("from memory, unverified") != std::string::npos);
 }
 
 TEST_CASE("a description fills its lines, up to 92 letters, and rounds loads to tenths") {
@@ -659,7 +659,7 @@ TEST_CASE("a description fills its lines, up to 92 letters, and rounds loads to 
   // 0.90, 0.95 and 1.05 of it, by hand.
   std::ostringstream close;
   describe(close, lifts::bench_press + modifiers::close_grip, 101.37_kg);
-  CHECK(close.str().find("  max: 96.3 kg (91.2 to 106.4 kg)") != std::string::npos);
+  CHECK(close.str().find("1RM about 96.3 kg (91.2 to 106.4 kg)") != std::string::npos);
 }
 
 TEST_CASE("findings that two modifiers share are printed once, others each time") {
@@ -693,12 +693,12 @@ TEST_CASE("findings that two modifiers share are printed once, others each time"
 TEST_CASE("a plain lift is described without factors") {
   std::ostringstream out;
   describe(out, lifts::bench_press, 100_kg);
-  CHECK(out.str().find("Share of the max") == std::string::npos);
+  CHECK(out.str().find("Share of the base lift") == std::string::npos);
   // Only the overhead press has been compared with another lift.
-  CHECK(out.str().find("Beside other lifts") == std::string::npos);
+  CHECK(out.str().find("Compared with other lifts") == std::string::npos);
   std::ostringstream overhead;
   describe(overhead, lifts::overhead_press, 60_kg);
-  CHECK(overhead.str().find("Beside other lifts") != std::string::npos);
+  CHECK(overhead.str().find("Compared with other lifts") != std::string::npos);
   CHECK(out.str().find("spotter") != std::string::npos);
   CHECK_THROWS_AS(describe(out, lifts::bench_press, 0_kg), DomainError);
 }

@@ -43,7 +43,7 @@ TEST_CASE("where one lift is named, two names are told from a misspelt one") {
   const auto problem = [](const std::string& lift) {
     return only_report("2026-11-25,Ana,\"" + lift + "\",,60,kg,6,2,completed\n").text;
   };
-  const std::string together = "a lift must be one name, and its changes stand among the modifiers";
+  const std::string together = "a lift must be one name, with its changes among the modifiers";
   CHECK(problem("squat, front squat") == together + "; lift,modifiers: squat,front squat");
   CHECK(problem("Bench; feet up + flat back") ==
         together + "; lift,modifiers: bench press,feet up; flat back");
@@ -56,9 +56,9 @@ TEST_CASE("where one lift is named, two names are told from a misspelt one") {
   CHECK(problem("paused feet-up bench press") ==
         together + "; lift,modifiers: bench press,feet up; paused");
   CHECK(has(problem("purple bench press"), "nearest: bench press"));
-  CHECK(problem("squat, deadlift") == "a lift must be one name, and here are 2");
-  CHECK(problem("squat, front squat, deadlift") == "a lift must be one name, and here are 3");
-  CHECK(problem("front squat, squat") == "a lift must be one name, and here are 2");
+  CHECK(problem("squat, deadlift") == "a lift must be one name; got 2");
+  CHECK(problem("squat, front squat, deadlift") == "a lift must be one name; got 3");
+  CHECK(problem("front squat, squat") == "a lift must be one name; got 2");
   CHECK(has(problem("squatt"), "nearest: squat"));
   CHECK(read("2026-11-25,Ana,\"squat,\",,60,kg,6,2,completed\n").entries.empty());
 }
@@ -241,9 +241,9 @@ TEST_CASE("misspelt lifts and modifiers are answered with the nearest names") {
   CHECK(has(only_report("2026-11-25,Ana,incline bench,,60,kg,5,2,\n").text,
             "belongs among the modifiers"));
   CHECK(has(only_report("2026-11-25,Ana,squat,feet up,60,kg,5,2,\n").text,
-            "not a modifier of the squat, which has: front squat, high bar or box squat"));
+            "; known: front squat, high bar or box squat"));
   CHECK(has(only_report("2026-11-25,Ana,barbell row,feet up,60,kg,5,2,\n").text,
-            "not a modifier of the barbell row, which has none"));
+            "no changes to it are known"));
 }
 
 TEST_CASE("a word of a lift's name brings the lifts that have it, and a strange one all lifts") {
@@ -372,7 +372,7 @@ TEST_CASE("sets across are alike; the same line after other days was entered twi
   CHECK(log.entries.size() == 3);
   REQUIRE(log.refused() == 1);
   CHECK(log.reports[0].line == 5);
-  CHECK(has(log.reports[0].text, "the same as line 2"));
+  CHECK(has(log.reports[0].text, "line 2 again"));
 }
 
 TEST_CASE("with a column that numbers the sets, the same line was entered twice for certain") {
@@ -413,7 +413,7 @@ TEST_CASE("a lifter is one person however the name is typed, and a near name is 
   REQUIRE(groups[1].size() == 1);
   CHECK(groups[1][0]->lifter == "Anna");
   REQUIRE(log.reports.size() == 1);
-  CHECK(has(log.reports[0].text, "is it Ana?"));
+  CHECK(has(log.reports[0].text, "did you mean Ana?"));
 }
 
 TEST_CASE("every row is counted once: used or refused") {

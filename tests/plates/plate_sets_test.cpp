@@ -13,16 +13,16 @@ using namespace barwright::literals;
 using namespace plain_search;
 
 TEST_CASE("federation rooms reach every step of the rules") {
-  // Attempts in steps of 2.5 kg from bar and collars [IPL 2019: read; IPF: recalled].
+  // Attempts in steps of 2.5 kg from bar and collars [IPL 2019: read; IPF: from memory].
   for (double kg = 25.0; kg <= 500.0; kg += 2.5) {
     CHECK(plate_sets::powerlifting.at_most(Mass::from_kg(kg))->total() == Mass::from_kg(kg));
     CHECK(plate_sets::powerlifting_with_50.nearest(Mass::from_kg(kg)).total() == Mass::from_kg(kg));
   }
-  // Records by 0.5 kg [para rules: read; IPF: recalled].
+  // Records by 0.5 kg [para rules: read; IPF: from memory].
   for (double kg = 25.0; kg <= 500.0; kg += 0.5) {
     CHECK(plate_sets::powerlifting_record.nearest(Mass::from_kg(kg)).total() == Mass::from_kg(kg));
   }
-  // Steps of 1 kg [IWF: read], from 26 kg for men and 21 kg for women [recalled].
+  // Steps of 1 kg [IWF: read], from 26 kg for men and 21 kg for women [from memory].
   for (double kg = 26.0; kg <= 270.0; kg += 1.0) {
     CHECK(plate_sets::weightlifting_men.nearest(Mass::from_kg(kg)).total() == Mass::from_kg(kg));
     CHECK(plate_sets::weightlifting_women.nearest(Mass::from_kg(kg - 5)).total() ==

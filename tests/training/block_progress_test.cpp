@@ -58,7 +58,7 @@ TEST_CASE("after the last step there is no next load") {
                   DomainError);
 }
 
-TEST_CASE("a working week that misses is held, then stepped back; the lighter week comes anyway") {
+TEST_CASE("a working week that misses is held, then stepped back; the deload comes anyway") {
   const Block block = plan_block(plate_sets::gym_kg, {.sessions_a_week = 1, .earlier_sessions = 9},
                                  std::nullopt, always(80_kg));
   CHECK(next_load(plate_sets::gym_kg, block, 0, missed(80_kg, 5)).loading->total() == 80_kg);
@@ -71,11 +71,11 @@ TEST_CASE("a working week that misses is held, then stepped back; the lighter we
   CHECK(lighter.loading->total() == 65_kg);  // a tenth below the 75 kg really loaded
 }
 
-TEST_CASE("a lighter week that misses was not light enough") {
+TEST_CASE("a deload that misses was not light enough") {
   const Block block = plan_block(plate_sets::gym_kg, {.sessions_a_week = 2, .earlier_sessions = 9},
                                  std::nullopt, always(80_kg));
   const std::size_t lighter = block.steps.size() - 3;
-  REQUIRE(block.steps[lighter].plan.stage == Stage::lighter);
+  REQUIRE(block.steps[lighter].plan.stage == Stage::deload);
   const NextLoad next = next_load(plate_sets::gym_kg, block, lighter, missed(70_kg, 5));
   CHECK(next.move == Move::step_back);
   CHECK(next.loading->total() == 65_kg);
@@ -154,7 +154,7 @@ TEST_CASE("whatever happens inside a block, no load is more than 10 % above the 
           } else {
             CHECK(next.loading->total() <= result.load * (1.10 + rounding));
           }
-          if (then.stage == Stage::lighter && plan.stage == Stage::working) {
+          if (then.stage == Stage::deload && plan.stage == Stage::working) {
             CHECK(next.loading->total() <= result.load);
           }
         }
@@ -176,7 +176,7 @@ TEST_CASE("a block from its plan to the next load, as the top of the header has 
   const Lift lift = lifts::bench_press;
   const Block block = plan_block(room, settings, equations::wathen, lift, 100_kg);
   for (const BlockStep& step : block.steps) show_week(step.plan.week, step.loading);
-  CHECK(shown.size() == 11);  // four weeks of two sessions, a lighter week of two, a retest
+  CHECK(shown.size() == 11);  // four weeks of two sessions, a deload of two, a retest
 
   // All three sets as asked: on to the second session.
   const StepPlan& asked = block.steps[0].plan;

@@ -44,14 +44,14 @@ void check_block(const Block& block, const Room& room, const BlockSettings& sett
 
     // Every load is in the room, rounded down, and at most a tenth above any before it.
     CHECK(is_loadable(room, load));
-    if (plan.stage != Stage::lighter) CHECK(load <= step.wanted * (1.0 + rounding));
+    if (plan.stage != Stage::deload) CHECK(load <= step.wanted * (1.0 + rounding));
     if (heaviest) CHECK(load <= *heaviest * (1.10 + rounding));
     if (!heaviest || load > *heaviest) heaviest = load;
 
     // A load short of what the room could make of the one wanted has its reason.
     const auto wanted = room.at_most(step.wanted);
     const bool is_short = wanted && wanted->total() > load * (1.0 + rounding);
-    if (plan.stage != Stage::lighter) {
+    if (plan.stage != Stage::deload) {
       CHECK(is_short == (step.limit == Limit::tenth || step.limit == Limit::plates ||
                          step.limit == Limit::work));
     }
@@ -75,7 +75,7 @@ void check_block(const Block& block, const Room& room, const BlockSettings& sett
         CHECK(plan.reserve <= settings.first_reserve);
         CHECK(plan.reserve >= settings.last_reserve);
         break;
-      case Stage::lighter:
+      case Stage::deload:
         ++lighter;
         // Lighter than the last work, if the room has anything lighter; fewer sets in any case.
         CHECK((load < last_working || plan.reps <= Reps((settings.reps.count() + 1) / 2)));
@@ -91,7 +91,7 @@ void check_block(const Block& block, const Room& room, const BlockSettings& sett
   }
   CHECK(working >= settings.working_weeks * settings.sessions_a_week);
   CHECK(working < (settings.working_weeks + 1) * settings.sessions_a_week);
-  CHECK(lighter == (settings.has_lighter_week ? settings.sessions_a_week : 0));
+  CHECK(lighter == (settings.has_deload ? settings.sessions_a_week : 0));
   CHECK((block.steps.back().plan.stage == Stage::retest) == settings.has_retest);
   CHECK(block.weeks() == block.steps.back().plan.week);
 }
@@ -99,7 +99,7 @@ void check_block(const Block& block, const Room& room, const BlockSettings& sett
 }  // namespace
 
 TEST_CASE("a block of a known lift, by hand") {
-  // Wathen 1994 (recalled): 100 % / (48.8 + 53.8 e^(-0.075 r)) per cent, made exact at one
+  // Wathen 1994 (from memory): 100 % / (48.8 + 53.8 e^(-0.075 r)) per cent, made exact at one
   // repetition; 6 + 3, 6 + 2.5 and 6 + 2 repetitions of 100 kg, in steps of 2.5 kg.
   const auto share = [](double r) {
     const auto wathen = [](double x) { return 48.8 + 53.8 * std::exp(-0.075 * x); };
@@ -118,7 +118,7 @@ TEST_CASE("a block of a known lift, by hand") {
     CHECK(block.steps[week].loading.total().kg() ==
           doctest::Approx(down(100.0 * share(6.0 + reserves[week]))));
   }
-  CHECK(block.steps[4].plan.stage == Stage::lighter);
+  CHECK(block.steps[4].plan.stage == Stage::deload);
   CHECK(block.steps[4].plan.sets == 2);
   CHECK(block.steps[4].loading.total().kg() ==
         doctest::Approx(down(0.9 * block.steps[3].loading.total().kg())));
@@ -171,7 +171,7 @@ TEST_CASE("every lift, weak and strong, in every room: the same rules hold of it
             settings.sets = 1 + blocks % 6;
             settings.first_reserve = RepsInReserve(2.0 + blocks % 3);
             settings.last_reserve = RepsInReserve(blocks % 3);
-            settings.has_lighter_week = blocks % 7 != 0;
+            settings.has_deload = blocks % 7 != 0;
             settings.has_retest = blocks % 5 != 0;
             if (blocks % 2 == 0) settings.last_load = Mass::from_kg(0.4 * kg);
             const Mass max = Mass::from_kg(kg);
@@ -300,14 +300,14 @@ TEST_CASE("a load that falls while no more is to be left is named") {
   CHECK(block.steps[0].limit == Limit::none);
   CHECK(block.steps[1].loading.total() == 77.5_kg);
   for (std::size_t week = 1; week < 4; ++week) CHECK(block.steps[week].limit == Limit::fall);
-  CHECK(block.steps[4].limit == Limit::none);  // a lighter week is to fall
+  CHECK(block.steps[4].limit == Limit::none);  // a deload is to fall
 }
 
-TEST_CASE("where the room has nothing lighter, a lighter week has fewer repetitions") {
+TEST_CASE("where the room has nothing lighter, a deload has fewer repetitions") {
   const Room heavy_bar = parse_room("bar 20 kg; plates 10 kg");
   const Block block = plan_block(heavy_bar, {.earlier_sessions = 9}, std::nullopt, always(25_kg));
   const BlockStep& lighter = block.steps[8];
-  REQUIRE(lighter.plan.stage == Stage::lighter);
+  REQUIRE(lighter.plan.stage == Stage::deload);
   CHECK(lighter.loading.total() == 20_kg);
   CHECK(lighter.plan.sets == 2);
   CHECK(lighter.plan.reps == 3_reps);
@@ -356,9 +356,9 @@ TEST_CASE("settings out of range are refused") {
   is_refused({.sets = 0});
   is_refused({.sets = 21});
   is_refused({.first_reserve = 1_rir, .last_reserve = 2_rir});
-  is_refused({.lighter_by = 0.04});
-  is_refused({.lighter_by = 0.51});
-  is_refused({.lighter_by = std::nan("")});
+  is_refused({.deload_cut = 0.04});
+  is_refused({.deload_cut = 0.51});
+  is_refused({.deload_cut = std::nan("")});
   is_refused({.retest_reserve = 0.5_rir});
   is_refused({.earlier_sessions = -1});
   is_refused({.last_load = Mass{}});

@@ -29,24 +29,24 @@ namespace {
 constexpr std::string_view alone = "Not alone";
 constexpr std::string_view nothing_catches = "Nothing would catch";
 constexpr std::string_view check_safeties = "Check the safeties in this body position";
-constexpr std::string_view set_stops = "Set the stops of the machine";
-constexpr std::string_view no_stops = "until the stops of the machine are set";
-constexpr std::string_view new_max_attempt = "No max attempt on a lift that is new";
+constexpr std::string_view set_stops = "Set the machine's stops";
+constexpr std::string_view no_stops = "until the machine's stops are set";
+constexpr std::string_view new_max_attempt = "No max attempt on a new lift";
 constexpr std::string_view early_max_attempt = "too early for a max attempt";
 constexpr std::string_view max_attempt = "A max attempt:";
 constexpr std::string_view near_failure = "This close to failure";
 constexpr std::string_view first_time = "First time on this lift";
-constexpr std::string_view long_set = "more than 12 repetitions";
-constexpr std::string_view round_the_bar = "thumbs round the bar";
-constexpr std::string_view collars_on = "Collars on both sides";
+constexpr std::string_view long_set = "more than 12 reps";
+constexpr std::string_view round_the_bar = "thumbs around the bar";
+constexpr std::string_view collars_on = "Use collars on both ends";
 constexpr std::string_view tipped_off = "plates can be tipped off";
-constexpr std::string_view lying_like_this = "Check the safeties again lying like this";
+constexpr std::string_view lying_like_this = "Re-check the safeties in this position";
 constexpr std::string_view foot_down = "put a foot down";
-constexpr std::string_view of_a_spotter = "able to lift what is missing";
-constexpr std::string_view pinned = "Pinned under a bar alone";
+constexpr std::string_view of_a_spotter = "strong enough to help the bar up";
+constexpr std::string_view pinned = "If you are pinned alone";
 constexpr std::string_view tear = "A sudden tear or pop";
 constexpr std::string_view round_back = "begins to round";
-constexpr std::string_view breath = "Hold the breath";
+constexpr std::string_view breath = "Hold your breath";
 constexpr std::string_view dark_urine = "Dark urine";
 constexpr std::string_view ask_first = "high blood pressure, heart disease";
 constexpr std::string_view under_18 = "Under 18";
@@ -229,7 +229,7 @@ TEST_CASE("a leg press has stops and no spotter: they are to be set and tried") 
   }
   for (const SessionFacts& any : all_facts(lifts::leg_press)) {
     for (const std::string_view of_a_bar :
-         {"spotter", "Pinned", "Nothing would catch", "Check the safeties", "Collars", "thumbs"}) {
+         {"spotter", "pinned", "Nothing would catch", "heck the safeties", "ollars", "thumbs"}) {
       CHECK(!says(any, of_a_bar));
     }
   }
@@ -309,7 +309,7 @@ TEST_CASE("neck and chest are named where the lifter lies under the bar, and now
       CHECK(check->source.evidence == Evidence::published);
       ++lying;
     } else if (check != nullptr) {
-      CHECK(check->text.find("below the lowest point") != std::string_view::npos);
+      CHECK(check->text.find("below the bottom") != std::string_view::npos);
       CHECK(check->source.evidence == Evidence::assumption);  // the death was under a bench press
       CHECK(!says(facts, "neck"));
       ++upright;
@@ -458,7 +458,7 @@ TEST_CASE("every caution has text, a source or the evidence it rests on, and pro
         const Source& source = caution.source;
         const bool is_customary =
             source.evidence == Evidence::common_practice || source.evidence == Evidence::assumption;
-        // A source was read or recalled; custom and assumption have none to read.
+        // A source was read or from memory; custom and assumption have none to read.
         if (source.citation.empty() != is_customary) FAIL_CHECK("source and evidence disagree");
         if ((source.reading == Reading::not_applicable) != is_customary) FAIL_CHECK("reading");
         if (to_text(caution.weight).empty()) FAIL_CHECK("no weight");

@@ -47,13 +47,13 @@ TEST_CASE("without a reason to change, the plain lift is the better answer") {
   for (const Lift& base : {Lift(lifts::bench_press), Lift(lifts::squat), Lift(lifts::deadlift),
                            Lift(lifts::overhead_press), Lift(lifts::barbell_row)}) {
     const auto ranking = rank_variations(base, {});
-    CHECK(ranking.front().is_as_it_is);
+    CHECK(ranking.front().is_original);
     CHECK(ranking.front().lift == base);
     CHECK(reason_with(ranking.front(), "the better answer"));
   }
   // Nor does the catalogue know a squat that spares the lower back, or helps a lockout.
-  CHECK(rank_variations(lifts::squat, {.goal = Goal::spare_lower_back}).front().is_as_it_is);
-  CHECK(rank_variations(lifts::squat, {.goal = Goal::lockout_strength}).front().is_as_it_is);
+  CHECK(rank_variations(lifts::squat, {.goal = Goal::spare_lower_back}).front().is_original);
+  CHECK(rank_variations(lifts::squat, {.goal = Goal::lockout_strength}).front().is_original);
 }
 
 TEST_CASE("every variation is ranked once, with reasons that say what they rest on") {
@@ -126,7 +126,7 @@ TEST_CASE("sparing the lower back, feet-up pressing comes first") {
   const auto deadlifts = rank_variations(lifts::deadlift, {.goal = Goal::spare_lower_back});
   CHECK(deadlifts.front().lift == lifts::deadlift + modifiers::high_handles);
   CHECK(deadlifts[1].lift == lifts::deadlift + modifiers::hexagonal_bar);
-  CHECK(deadlifts[2].is_as_it_is);
+  CHECK(deadlifts[2].is_original);
 }
 
 TEST_CASE("keeping upper and lower body apart, presses without leg drive and seated ones lead") {
@@ -145,7 +145,7 @@ TEST_CASE("keeping upper and lower body apart, presses without leg drive and sea
   CHECK(rank_variations(lifts::bench_press,
                         {.goal = Goal::keep_upper_and_lower_apart, .other_day = curls})
             .front()
-            .is_as_it_is);
+            .is_original);
 }
 
 TEST_CASE("for the lockout, close grip and partial presses lead") {
@@ -174,7 +174,7 @@ TEST_CASE("for a muscle, what works it directly counts double") {
       rank_variations(lifts::bench_press, {.target = MuscleGroup::front_shoulders});
   CHECK(shoulders.front().lift == lifts::bench_press + modifiers::incline);
   CHECK(choice_of(shoulders, lifts::bench_press + modifiers::decline).points < 0);
-  CHECK(rank_variations(lifts::deadlift, {.target = MuscleGroup::quadriceps})[2].is_as_it_is);
+  CHECK(rank_variations(lifts::deadlift, {.target = MuscleGroup::quadriceps})[2].is_original);
   // What has been measured without effect on growth is said and counts nothing.
   const auto chest = rank_variations(lifts::bench_press, {.target = MuscleGroup::chest});
   for (const std::string_view words : {"more active feet-up", "gained the same in five weeks"}) {
@@ -196,7 +196,7 @@ TEST_CASE("a flat back is for arms that stop level with the bench, and after pus
     CHECK(reason_with(good.front(), "adds depth"));
 
     const auto unprepared = ranking(arm, {});
-    CHECK(unprepared.front().is_as_it_is);
+    CHECK(unprepared.front().is_original);
     CHECK(unprepared.back().lift == flat_back);
     CHECK(!unprepared.back().is_ready);
     CHECK(reason_with(unprepared.back(), "push-ups and dips first"));
@@ -204,11 +204,11 @@ TEST_CASE("a flat back is for arms that stop level with the bench, and after pus
   }
   // Very long arms gain little, and for high elbows nothing is known.
   const auto long_arms = ranking(UpperArmAtChest::below_bench, prepared);
-  CHECK(long_arms.front().is_as_it_is);
+  CHECK(long_arms.front().is_original);
   const Reason* little = reason_with(choice_of(long_arms, flat_back), "adds little");
   REQUIRE(little);
   CHECK(little->points == (little->source.evidence == Evidence::assumption ? 0 : -1));
-  CHECK(ranking(UpperArmAtChest::well_above_bench, prepared).front().is_as_it_is);
+  CHECK(ranking(UpperArmAtChest::well_above_bench, prepared).front().is_original);
   // Where the arm gains depth it counts most for whoever trains for muscle.
   const auto points_for = [&](Goal goal) {
     const auto choices = rank_variations(
@@ -289,7 +289,7 @@ TEST_CASE("a variation can be asked about too, and a modifier of one's own ranke
 TEST_CASE("an arm length that changes nothing says so") {
   const auto says = [](const std::vector<Choice>& ranking) {
     const auto plain = std::find_if(ranking.begin(), ranking.end(),
-                                    [](const Choice& choice) { return choice.is_as_it_is; });
+                                    [](const Choice& choice) { return choice.is_original; });
     const Reason* reason = reason_with(*plain, "your arm length changes nothing here");
     return reason == nullptr ? std::string() : std::string(reason->text.view());
   };
@@ -330,7 +330,7 @@ TEST_CASE("where points are equal, the load kept decides and is shown") {
   CHECK(load->points == 0);
   CHECK(!reason_with(choice_of(ranking, wedged), "keeps the most load"));
   CHECK(reason_with(ranking.front(), "the next 83.6 %"));
-  // As many are equal as it says; the lift as it is, which wins ties, is not among them.
+  // As many are equal as it says; the original lift, which wins ties, is not among them.
   for (const Goal goal : {Goal::muscle, Goal::lockout_strength, Goal::spare_lower_back,
                           Goal::keep_upper_and_lower_apart}) {
     const auto choices = rank_variations(lifts::bench_press, {.goal = goal});
@@ -338,7 +338,7 @@ TEST_CASE("where points are equal, the load kept decides and is shown") {
       const Reason* reason = reason_with(choices[i], "with as many points");
       if (!reason) continue;
       const auto equal = std::count_if(choices.begin(), choices.end(), [&](const Choice& other) {
-        return !other.is_as_it_is && other.is_ready == choices[i].is_ready &&
+        return !other.is_original && other.is_ready == choices[i].is_ready &&
                other.points == choices[i].points;
       });
       const double next = 100.0 * choices[i + 1].load_ratio.typical;
@@ -357,7 +357,7 @@ TEST_CASE("where points are equal, the load kept decides and is shown") {
 TEST_CASE("a partial press says what it is done with") {
   const auto ranking = rank_variations(lifts::bench_press, {.goal = Goal::lockout_strength});
   const Choice& partial = choice_of(ranking, lifts::bench_press + modifiers::partial_range);
-  const Reason* needs = reason_with(partial, "Pins of a rack");
+  const Reason* needs = reason_with(partial, "Rack pins");
   REQUIRE(needs);
   CHECK(needs->points == 0);
   CHECK(needs->source.evidence == Evidence::common_practice);

@@ -10,7 +10,7 @@ using namespace barwright;
 using namespace barwright::literals;
 
 TEST_CASE("the longer the layoff, the longer and the lighter the way back") {
-  // Shares of work by week: 50, 30, 20, 10 % less [Caterisano et al. 2019, recalled]; loads and
+  // Shares of work by week: 50, 30, 20, 10 % less [Caterisano et al. 2019, from memory]; loads and
   // reserve are assumptions.
   struct Row {
     int days_off;

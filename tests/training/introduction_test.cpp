@@ -186,7 +186,7 @@ TEST_CASE("the first condition is about pain and path, the last about agreeing s
       introduce(equations::brzycki, lifts::bench_press + modifiers::incline, 100_kg, 6_reps, 3_rir);
   CHECK((plan[0].before_next.find("pain") != std::string_view::npos));
   for (std::size_t i = 0; i + 1 < plan.size(); ++i) {
-    CHECK((plan[i].before_next.find("else repeat") != std::string_view::npos));
+    CHECK((plan[i].before_next.find("otherwise repeat") != std::string_view::npos));
   }
   CHECK((plan[plan.size() - 1].before_next.find("three sessions agree") != std::string_view::npos));
 }

@@ -108,8 +108,8 @@ TEST_CASE("the example at the top of planned_week.hpp answers as it says") {
   if (order.moved > 0) week = reordered(week, order);
 
   CHECK(shown ==
-        "glutes: to failure on Tuesday (squat) and hard again on Wednesday (deadlift), 24 hours "
-        "later; 72 wanted; ");
+        "glutes: to failure on Tuesday (squat) and hard again on Wednesday (deadlift), 24 h "
+        "later; allow 72 h; ");
   CHECK(order.moved == 1);
   CHECK(week[2].day == friday);
   CHECK(spacing_conflicts(week).empty());

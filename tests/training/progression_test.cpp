@@ -3,7 +3,7 @@
 // What is published of it: load steps of 2 to 10 % once one or two repetitions more are possible
 // (ACSM 2009, abstract read); two or more repetitions beyond the plan in the last set, two sessions
 // running, and then 2.5 to 5 lb for the smaller and weaker, 5 to 10 lb for the larger and stronger
-// (Haff & Triplett 2016, recalled). The rest is common practice or this library's inference.
+// (Haff & Triplett 2016, from memory). The rest is common practice or this library's inference.
 // SPDX-License-Identifier: BSL-1.0
 #include <doctest/doctest.h>
 
@@ -27,7 +27,7 @@ TEST_CASE("one or two repetitions beyond the plan ask for more load [ACSM 2009, 
   CHECK_THROWS_AS((void)exceeds_plan({6_reps, 8_reps}, 0), DomainError);
 }
 
-TEST_CASE("two for two: two more repetitions, two sessions in a row [handbook, recalled]") {
+TEST_CASE("two for two: two more repetitions, two sessions in a row [handbook, from memory]") {
   CHECK(two_for_two({8_reps, 10_reps}, {8_reps, 10_reps}));
   CHECK(two_for_two({8_reps, 11_reps}, {8_reps, 10_reps}));
   CHECK(!two_for_two({8_reps, 9_reps}, {8_reps, 10_reps}));
@@ -49,7 +49,8 @@ TEST_CASE("where every heavier loading is more than 10 % up, there is no next lo
   CHECK(!raised(60_kg, 0.10, parse_room("bar 20 kg; plates 20x1 kg")));  // and no plates left
 }
 
-TEST_CASE("the smaller add 2.5 to 5 lb, the larger 5 to 10 lb (Haff & Triplett 2016, recalled)") {
+TEST_CASE(
+    "the smaller add 2.5 to 5 lb, the larger 5 to 10 lb (Haff & Triplett 2016, from memory)") {
   for (const double load : {55.0, 65.0, 95.0}) {
     const double more = raised(Mass::from_lb(load), 0.025, plate_sets::gym_lb)->total().lb() - load;
     CHECK(more >= 2.5 - rounding);
@@ -86,13 +87,13 @@ TEST_CASE("a step outside 2 to 10 % is refused (ACSM 2009, abstract read)") {
   CHECK_THROWS_AS((void)raised(Mass{}, 0.05, plate_sets::gym_kg), DomainError);
 }
 
-TEST_CASE("two repetitions more, two sessions running, add load (two-for-two, recalled)") {
+TEST_CASE("two repetitions more, two sessions running, add load (two-for-two, from memory)") {
   const SessionResult ten = six_with_two_left(60_kg, 8, 2);
   const NextLoad next = next_load(plate_sets::gym_kg, ten, ten);
   CHECK(next.move == Move::go_on);
   CHECK(next.loading->total() == 62.5_kg);
   CHECK(next.source.citation == two_for_two_source.citation);
-  CHECK(next.source.reading == Reading::recalled);
+  CHECK(next.source.reading == Reading::from_memory);
 }
 
 TEST_CASE("two repetitions more, once, is not enough for two-for-two") {
@@ -151,7 +152,7 @@ TEST_CASE("a set ended early without a miss holds the load") {
   CHECK(next.move == Move::hold);
   REQUIRE(next.loading);
   CHECK(next.loading->total() == 80_kg);
-  CHECK(next.why.find("ended before the repetitions asked for") != std::string_view::npos);
+  CHECK(next.why.find("cut short") != std::string_view::npos);
 }
 
 TEST_CASE("one missed repetition holds the load; the next one steps back") {
@@ -246,7 +247,7 @@ TEST_CASE("coarse plates: repetitions first") {
   const SessionResult ten = six_with_two_left(60_kg, 8, 2);
   const NextLoad next = next_load(coarse, ten, ten);
   CHECK(next.move == Move::hold);
-  CHECK((next.why.find("add repetitions first") != std::string_view::npos));
+  CHECK((next.why.find("add reps first") != std::string_view::npos));
 }
 
 TEST_CASE("with the empty bar nothing can be taken off") {

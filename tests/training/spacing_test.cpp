@@ -24,8 +24,8 @@ TEST_CASE("the bench press is too close the next day, and far enough 48 hours la
                                         {lifts::bench_press},
                                         {lifts::bench_press}});
   CHECK(to_text(conflicts[0]) ==
-        "chest: hard on Monday (bench press) and again on Tuesday (bench press), 24 hours later; "
-        "48 wanted");
+        "chest: hard on Monday (bench press) and again on Tuesday (bench press), 24 h later; "
+        "allow 48 h");
   CHECK(spacing_conflicts(Week{on(monday, {planned(lifts::bench_press, 4)}),
                                on(wednesday, {planned(lifts::bench_press, 3)})})
             .empty());
@@ -47,7 +47,7 @@ TEST_CASE("after failure 72 hours are wanted, before it 48") {
                                         {lifts::bench_press}});
   CHECK(to_text(conflicts[0]) ==
         "chest: to failure on Monday (bench press) and hard again on Wednesday (bench press), 48 "
-        "hours later; 72 wanted");
+        "h later; allow 72 h");
   CHECK(spacing_conflicts(Week{on(monday, {failed}), on(thursday, {hard})}).empty());
   CHECK(spacing_conflicts(Week{on(monday, {hard}), on(wednesday, {failed})}).empty());
 }
@@ -75,7 +75,7 @@ TEST_CASE("a conflict names the lifts it comes from, and no others of those days
         std::vector<Lift>{lifts::push_up, feet_up_bench});
   CHECK(to_text(chest(tuesday, wednesday)) ==
         "chest: hard on Tuesday (push-up; bench press, feet up) and again on Wednesday (dip), 24 "
-        "hours later; 48 wanted");
+        "h later; allow 48 h");
   const std::vector<Lift> many{lifts::dip, lifts::push_up, lifts::squat, lifts::deadlift,
                                lifts::bench_pull};
   CHECK(to_text(many) == "dip; push-up; squat and 2 more");

@@ -64,7 +64,7 @@ auto guarded(barwright_error* error, const Work& work) noexcept -> decltype(work
 template <class T>
 const T& checked(const T* pointer, std::string_view what) {
   if (pointer == nullptr) {
-    throw bw::DomainError(bw::ErrorCode::out_of_range, what, "there", "NULL");
+    throw bw::DomainError(bw::ErrorCode::out_of_range, what, "given", "NULL");
   }
   return *pointer;
 }

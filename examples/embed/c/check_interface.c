@@ -71,9 +71,9 @@ int main(void) {
 
   /* NULL where something should be. */
   CHECK(barwright_one_rep_max(NULL, 100.0, 5, 2.0, &error) == 0.0);
-  CHECK_SAYS(BARWRIGHT_REFUSED, "an equation's name must be there; got NULL");
+  CHECK_SAYS(BARWRIGHT_REFUSED, "an equation's name must be given; got NULL");
   CHECK(barwright_room_at_most(NULL, 100.0, &error).plates == 0);
-  CHECK_SAYS(BARWRIGHT_REFUSED, "a room must be there; got NULL");
+  CHECK_SAYS(BARWRIGHT_REFUSED, "a room must be given; got NULL");
   CHECK(barwright_room_new("gym_kg", NULL) == NULL);
   barwright_room_free(NULL);
   CHECK(barwright_answer(NULL, 0) == NULL);

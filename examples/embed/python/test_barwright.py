@@ -31,7 +31,7 @@ def bytes_of(*values):
 class OneSet(unittest.TestCase):
     def test_a_max_is_what_the_published_equation_says(self):
         # Brzycki 1993: load x 36 / (37 - reps) (read); Epley 1985: load x (1 + reps / 30)
-        # (recalled).
+        # (from memory).
         self.assertAlmostEqual(bw.one_rep_max(100, 5, 2, "Brzycki"), 100 * 36 / 30)
         self.assertAlmostEqual(bw.one_rep_max(100, 7, equation="Epley"), 100 * (1 + 7 / 30))
 

@@ -140,7 +140,7 @@ def compare(number, shown, answer, request):
     for area, plate in zip(areas, plates):
         expect(f"{name}, a plate of {plate} kg to scale",
                math.isclose(area / areas[0], plate / plates[0], rel_tol=1e-6), True)
-    expect(f"{name}, stop", f" with {answer['stop_with_left']:g} left," in shown["how"], True)
+    expect(f"{name}, stop", f" at {answer['stop_with_left']:g} RIR," in shown["how"], True)
     ranges = [answer["base_max_kg"]]
     if ", " in request["lift"]:
         ranges.append(answer["max_kg"])

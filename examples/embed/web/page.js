@@ -14,7 +14,7 @@ const lifts = library
   .lifts.filter(({ is_machine, is_bodyweight }) => !is_machine && !is_bodyweight)
   .map((lift) => ({ ...lift, changes: lift.changes.filter(({ changes_implement }) => !changes_implement) }));
 const by_id = (id) => document.getElementById(id);
-const repetitions = (count) => (count === 1 ? "1 repetition" : `${count} repetitions`);
+const repetitions = (count) => (count === 1 ? "1 rep" : `${count} reps`);
 
 function element(name, attributes = {}, ...children) {
   const made = document.createElement(name);
@@ -189,8 +189,8 @@ function show(id, is_shown) {
 
 function show_figures({ base_max_kg, max_kg, lift }) {
   const base = lift_in_form().name;
-  const rows = [[`max, ${base}`, base_max_kg]];
-  if (lift !== base) rows.push([`max, ${lift}`, max_kg]);
+  const rows = [[`1RM, ${base}`, base_max_kg]];
+  if (lift !== base) rows.push([`1RM, ${lift}`, max_kg]);
   by_id("figures").tBodies[0].replaceChildren(
     ...rows.map(([name, { low, typical, high }]) =>
       element(
@@ -205,12 +205,12 @@ function show_figures({ base_max_kg, max_kg, lift }) {
 
 /** Why the load is what it is, in words; the library's names for it. */
 const reasons = {
-  reserve: "It leaves the repetitions you want to keep.",
-  chance_of_missing: "It is held down so that a missed repetition stays unlikely.",
-  greatest_rise: "It asks for no more than a tenth more than you have shown.",
-  introduction: "The first sessions of a new lift are lighter.",
+  reserve: "It leaves the reps in reserve you asked for.",
+  chance_of_missing: "It is held down so that a missed rep stays unlikely.",
+  greatest_rise: "It asks for at most 10 % more than your sets have shown.",
+  introduction: "The first sessions of a new lift are light.",
   recovery: "It is too soon for a hard session.",
-  equipment: "There is nothing heavier to load.",
+  equipment: "Nothing heavier can be loaded.",
 };
 
 function show_load({ lift, sets, load_kg, reps, stop_with_left, limited_by, chances_of_missing }) {
@@ -227,10 +227,10 @@ function show_load({ lift, sets, load_kg, reps, stop_with_left, limited_by, chan
   by_id("load-name").textContent = form.new.checked ? `First session: ${lift}` : `Next time: ${lift}`;
   by_id("load-kg").textContent = `${load_kg} kg`;
   by_id("load-how").textContent =
-    `Sets of ${repetitions(reps)}. End each set with ${stop_with_left} left, whatever the plan says. ` +
-    `${reasons[limited_by] ?? ""} The chance of missing a last repetition: ` +
+    `Sets of ${repetitions(reps)}. Stop each set at ${stop_with_left} RIR, even with more reps in you. ` +
+    `${reasons[limited_by] ?? ""} Chance of missing the last rep: ` +
     `${chance < 0.01 ? "under 1" : (100 * chance).toFixed(0)} %. ` +
-    "The load is rounded down to what the plates make.";
+    "The load is rounded to what can be loaded.";
   by_id("bar").replaceChildren(draw_bar(bar));
   by_id("bar-text").textContent = `${bar.text}. A plate of twice the mass is drawn with twice the area.`;
 }
@@ -238,7 +238,7 @@ function show_load({ lift, sets, load_kg, reps, stop_with_left, limited_by, chan
 function show_lighter_than_bar(lift) {
   by_id("load-name").textContent = `Next time: ${lift}`;
   by_id("load-kg").textContent = "lighter than the bar";
-  by_id("load-how").textContent = "Take a lighter bar, or something else than a bar.";
+  by_id("load-how").textContent = "Take a lighter bar, or dumbbells.";
   by_id("bar").replaceChildren();
   by_id("bar-text").textContent = "";
 }
@@ -265,7 +265,7 @@ function show_cautions(cautions) {
 
 function show_answer() {
   exclude_changes();
-  by_id("effort-name").textContent = form.said_as.value === "rpe" ? "Rating" : "Repetitions left";
+  by_id("effort-name").textContent = form.said_as.value === "rpe" ? "RPE" : "RIR";
   const asked = request();
   const answer = library.ask(asked);
   const { outcome, refusal } = answer;
@@ -274,7 +274,7 @@ function show_answer() {
   by_id("message").textContent = is_refused
     ? outcome === "refused" ? `There is no plan: ${refusal.code.replaceAll("_", " ")}.` : answer.message
     : "";
-  by_id("stop").textContent = outcome === "stop" ? "No load is shown for this plan: the first caution below says stop." : "";
+  by_id("stop").textContent = outcome === "stop" ? "No load is shown: the first caution below says stop." : "";
   show("message", is_refused);
   show("stop", outcome === "stop");
   show("load", outcome === "plan" || is_too_light);

@@ -4,7 +4,7 @@
 // How hard a set was is said in two ways: how many more repetitions were left (reserve), or a
 // rating from 1 to 10 on the scale built on that reserve (Zourdos et al. 2016, J Strength Cond Res
 // 30(1):267-275; the anchors 10 = 0 left, 9 = 1 left, 8 = 2 left read in its abstract and that of
-// Zourdos et al. 2021, the half points recalled). Half points name a range, 9.5 means no more
+// Zourdos et al. 2021, the half points from memory). Half points name a range, 9.5 means no more
 // repetitions but perhaps a little more load, and below 5 the scale does not count repetitions.
 // A rating is a guess; `rating_error` says how good a guess.
 // SPDX-License-Identifier: BSL-1.0

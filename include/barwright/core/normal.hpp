@@ -3,7 +3,7 @@
 // Enough to turn a mean and a variance into a chance or an interval. The normal cumulative
 // probability is the complementary error function of the standard library. Its inverse is the
 // rational approximation of Wichura (1988), "Algorithm AS 241: the percentage points of the normal
-// distribution", Applied Statistics 37(3):477-484 (coefficients recalled; the tests hold them
+// distribution", Applied Statistics 37(3):477-484 (coefficients from memory; the tests hold them
 // against the error function). Student's t, for intervals from few observations, comes from the
 // continued fraction of the incomplete beta function, evaluated by the modified method of Lentz.
 // SPDX-License-Identifier: BSL-1.0
@@ -50,7 +50,7 @@ namespace detail {
 /// @param p  strictly between 0 and 1, else DomainError. Close to 1, call it with 1 - p and change
 ///           the sign: a double near 1 cannot hold the small chance that remains.
 /// @accuracy relative error below 1e-15
-/// @source   Wichura (1988), algorithm AS 241, routine PPND16 (recalled)
+/// @source   Wichura (1988), algorithm AS 241, routine PPND16 (from memory)
 [[nodiscard]] inline double normal_quantile(double p) {
   if (!(p > 0 && p < 1)) detail::fail("a probability", "between 0 and 1, both excluded", p);
   const double q = p - 0.5;

@@ -2,7 +2,7 @@
 //
 // Every published equation, ratio and rule in the library carries a Source, so that a program can
 // print it beside the answer. Two things are kept apart: what kind of statement it is (Evidence),
-// and whether the authors of this library read it in the source or recalled it (Reading).
+// and whether the authors of this library read it in the source or wrote it from memory (Reading).
 // SPDX-License-Identifier: BSL-1.0
 #pragma once
 
@@ -24,7 +24,7 @@ enum class Evidence {
 /// How the figure came into the library.
 enum class Reading {
   read,            ///< read in the source, or in a faithful copy of its abstract
-  recalled,        ///< written from memory; not checked against the source
+  from_memory,     ///< written from memory; not checked against the source
   not_applicable,  ///< there is no source to read: common practice or an assumption
 };
 
@@ -42,7 +42,7 @@ enum class Reading {
 [[nodiscard]] constexpr std::string_view to_text(Reading reading) noexcept {
   switch (reading) {
     case Reading::read: return "read in the source";
-    case Reading::recalled: return "recalled, not checked";
+    case Reading::from_memory: return "from memory, unverified";
     case Reading::not_applicable: return "";
   }
   return "";
@@ -59,7 +59,7 @@ struct Source {
   friend constexpr bool operator==(const Source&, const Source&) noexcept = default;
 };
 
-/// The source of figures that coaches use and nobody has published.
+/// The source of figures that coaches use but nobody has published.
 [[nodiscard]] constexpr Source common_practice(std::string_view note) noexcept {
   return {.evidence = Evidence::common_practice, .note = note};
 }

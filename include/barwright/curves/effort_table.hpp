@@ -48,7 +48,7 @@ void print_effort_table(std::basic_ostream<char, Traits>& out, const C& curve,
   const RepsInReserve most_reserve(format.most_reserve);
   const Reps most_reps(format.most_reps);
   for (int left = 0; left <= most_reserve.count(); ++left) {
-    line.append_right(Text{}.append(left).append(" left"), width);
+    line.append_right(Text{}.append(left).append(" RIR"), width);
   }
   out << line << "\n";
   for (int reps = 1; reps <= most_reps.count(); ++reps) {

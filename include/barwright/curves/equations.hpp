@@ -19,8 +19,8 @@
 
 namespace barwright::inline BARWRIGHT_ABI {
 
-/// Published repetition curves. The short classic formulas are widely reprinted and were recalled,
-/// not read in their sources; Kemmler's was read in the paper's abstract.
+/// Published repetition curves. The short classic formulas are widely reprinted and were written
+/// from memory, not read in their sources; Kemmler's was read in the paper's abstract.
 namespace equations {
 
 inline constexpr LinearMultiplier epley(
@@ -33,7 +33,7 @@ inline constexpr LinearMultiplier epley(
              .citation = "Epley 1985, Poundage chart, in: Boyd Epley Workout, Lincoln NE, p. 86",
              .population = "not stated; usual limit 10 repetitions",
              .evidence = Evidence::handbook,
-             .reading = Reading::recalled,
+             .reading = Reading::from_memory,
              .note = "1.033 times the load at one repetition; also printed with 0.0333 "
                      "and 0.033 for 1/30"}}});
 
@@ -46,7 +46,7 @@ inline constexpr LinearMultiplier welday(
                .source = {.citation = "Welday 1988, Scholastic Coach 57(9):49-68",
                           .population = "not stated",
                           .evidence = Evidence::handbook,
-                          .reading = Reading::recalled,
+                          .reading = Reading::from_memory,
                           .note = "1.033 times the load at one repetition"}}});
 
 inline constexpr LinearShare brzycki(
@@ -59,7 +59,7 @@ inline constexpr LinearShare brzycki(
          .source = {.citation = "Brzycki 1993, J Phys Educ Recreat Dance 64(1):88-90",
                     .population = "stated for at most 10 repetitions",
                     .evidence = Evidence::published,
-                    .reading = Reading::recalled,
+                    .reading = Reading::from_memory,
                     .note = "max = 36 load / (37 - r), exact at one repetition; the decimal "
                             "print 1.0278 - 0.0278 r differs by up to 0.1 % to 20 repetitions"}}});
 
@@ -72,7 +72,7 @@ inline constexpr LinearShare lander(
                .source = {.citation = "Lander 1985, NSCA J 6(6):60-61",
                           .population = "not stated",
                           .evidence = Evidence::handbook,
-                          .reading = Reading::recalled,
+                          .reading = Reading::from_memory,
                           .note = "1.014 times the load at one repetition"}}});
 
 inline constexpr PowerShare lombardi(
@@ -82,7 +82,7 @@ inline constexpr PowerShare lombardi(
                .source = {.citation = "Lombardi 1989, Beginning Weight Training, Dubuque IA",
                           .population = "not stated",
                           .evidence = Evidence::handbook,
-                          .reading = Reading::recalled,
+                          .reading = Reading::from_memory,
                           .note = "exact at one repetition; falls little beyond ten"}}});
 
 inline constexpr ExponentialShare mayhew(
@@ -96,7 +96,7 @@ inline constexpr ExponentialShare mayhew(
              .citation = "Mayhew, Ball, Arnold & Bowen 1992, J Appl Sport Sci Res 6(4):200-206",
              .population = "bench press, college men and women, sets of 55-95 % of max",
              .evidence = Evidence::published,
-             .reading = Reading::recalled,
+             .reading = Reading::from_memory,
              .note = "1.089 times the load at one repetition, the most of all; never "
                      "more than 1.916 times it"}}});
 
@@ -109,7 +109,7 @@ inline constexpr LinearMultiplier oconner(
                    .citation = "O'Conner, Simmons & O'Shea 1989, Weight Training Today, St Paul MN",
                    .population = "not stated",
                    .evidence = Evidence::handbook,
-                   .reading = Reading::recalled,
+                   .reading = Reading::from_memory,
                    .note = "1.025 times the load at one repetition"}}});
 
 inline constexpr ExponentialShare wathen(
@@ -124,7 +124,7 @@ inline constexpr ExponentialShare wathen(
                          "Training and Conditioning, Champaign IL, pp. 435-446",
              .population = "not stated",
              .evidence = Evidence::handbook,
-             .reading = Reading::recalled,
+             .reading = Reading::from_memory,
              .note = "1.013 times the load at one repetition; never more than 2.049 "
                      "times it"}}});
 
@@ -137,7 +137,7 @@ inline constexpr LinearShare adams(
                .source = {.citation = "Adams 1998, Exercise Physiology Laboratory Manual, 3rd ed.",
                           .population = "not stated",
                           .evidence = Evidence::handbook,
-                          .reading = Reading::recalled,
+                          .reading = Reading::from_memory,
                           .note = "1.020 times the load at one repetition"}}});
 
 inline constexpr ExponentialShare berger(
@@ -149,7 +149,7 @@ inline constexpr ExponentialShare berger(
                .source = {.citation = "usually credited to Berger 1970, Res Q 41:115-116",
                           .population = "not stated",
                           .evidence = Evidence::published,
-                          .reading = Reading::recalled,
+                          .reading = Reading::from_memory,
                           .note = "1.0004 times the load at one repetition"}}});
 
 inline constexpr LinearMultiplier brown(
@@ -160,7 +160,7 @@ inline constexpr LinearMultiplier brown(
                .source = {.citation = "Brown 1992, Lifetime Fitness, 3rd ed.",
                           .population = "not stated",
                           .evidence = Evidence::handbook,
-                          .reading = Reading::recalled,
+                          .reading = Reading::from_memory,
                           .note = "1.018 times the load at one repetition"}}});
 
 /// Ends at 24 repetitions: the cubic turns down after 24.15.
@@ -192,7 +192,7 @@ inline constexpr ExponentialShare reynolds_chest_press(
                    .citation = "Reynolds, Gordon & Robergs 2006, J Strength Cond Res 20(3):584-592",
                    .population = "34 men and 36 women, 18-69 years; chest press",
                    .evidence = Evidence::published,
-                   .reading = Reading::recalled,
+                   .reading = Reading::from_memory,
                    .note = "0.999 times the load at one repetition"}}});
 
 inline constexpr ExponentialShare reynolds_leg_press(
@@ -205,7 +205,7 @@ inline constexpr ExponentialShare reynolds_leg_press(
                    .citation = "Reynolds, Gordon & Robergs 2006, J Strength Cond Res 20(3):584-592",
                    .population = "34 men and 36 women, 18-69 years; leg press",
                    .evidence = Evidence::published,
-                   .reading = Reading::recalled,
+                   .reading = Reading::from_memory,
                    .note = "0.997 times the load at one repetition"}}});
 
 /// Calls `visit(equation)` for each of the equations above, the two for one lift last.

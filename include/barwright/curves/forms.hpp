@@ -318,7 +318,7 @@ class CubicMultiplier {
 /// It counts repetitions beyond the max, so that r = 0 at L = max; `anchored` makes one repetition
 /// the max, as the other equations have it. The parameters are a lifter's own (curve_fit.hpp finds
 /// them); none are universal. Morton, Redstone & Laing 2014, Int J Exerc Sci 7(2):152-160
-/// (recalled).
+/// (from memory).
 class CriticalLoad {
  public:
   /// @param critical_share  load that could be lifted for ever, as a share of the max: 0 to 0.99
@@ -362,7 +362,7 @@ class CriticalLoad {
             .source = {.citation = "Morton, Redstone & Laing 2014, Int J Exerc Sci 7(2):152-160",
                        .population = "bench press",
                        .evidence = Evidence::published,
-                       .reading = Reading::recalled,
+                       .reading = Reading::from_memory,
                        .note = "form only; the parameters are the lifter's own"}};
   }
 

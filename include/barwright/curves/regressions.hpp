@@ -125,7 +125,7 @@ inline constexpr LoadRegression abadie_wentworth_knee_extension{
               .source = {.citation = "Abadie & Wentworth 2000, J Exerc Physiol Online 3(3):1-6",
                          .population = "30 women, 19-26 years",
                          .evidence = Evidence::published,
-                         .reading = Reading::recalled}}};
+                         .reading = Reading::from_memory}}};
 
 inline constexpr Source braith_1993{
     .citation = "Braith, Graves, Leggett & Pollock 1993, Med Sci Sports Exerc 25(1):132-138",

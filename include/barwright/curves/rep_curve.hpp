@@ -1,4 +1,4 @@
-// barwright/curves/rep_curve.hpp - repetition curves: what share of the max goes up for r
+// barwright/curves/rep_curve.hpp - repetition curves: what share of the max allows r
 // repetitions
 //
 // Every method for estimating a max from a set is one decreasing curve, fraction(r), read in two
@@ -158,7 +158,7 @@ template <RepCurve C>
   return curve.reps(fraction);
 }
 
-/// The max that `load` for so many repetitions to failure implies.
+/// The max implied by `load` for this many repetitions to failure.
 template <RepCurve C>
 [[nodiscard]] constexpr Mass max_from(const C& curve, Mass load, double reps) {
   if constexpr (HasMultiplier<C>) {

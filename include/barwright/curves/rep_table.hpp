@@ -3,7 +3,7 @@
 // Handbooks print the repetition curve as a chart: 100 % for one repetition, 95 % for two, and so
 // on. RepTable turns such points into a curve by monotone cubic interpolation, which passes through
 // every point and never overshoots between them (Fritsch & Butland 1984, SIAM J Sci Stat Comput
-// 5(2):300-304; recalled).
+// 5(2):300-304; from memory).
 // SPDX-License-Identifier: BSL-1.0
 #pragma once
 
@@ -202,7 +202,7 @@ inline constexpr RepTable<13> baechle_earle{
          .citation = "Baechle & Earle (eds), Essentials of Strength Training and Conditioning",
          .population = "general; not stated",
          .evidence = Evidence::handbook,
-         .reading = Reading::recalled}}};
+         .reading = Reading::from_memory}}};
 
 }  // namespace rep_tables
 

@@ -63,8 +63,8 @@ inline constexpr VelocityCurve bench_press{
     .source = {.citation = "Gonzalez-Badillo & Sanchez-Medina 2010, Int J Sports Med 31(5):347-352",
                .population = "120 men, bench press",
                .evidence = Evidence::published,
-               .reading = Reading::recalled,
-               .note = "the fit (R2 0.98) was read in the abstract, the coefficients recalled"}};
+               .reading = Reading::from_memory,
+               .note = "the fit (R2 0.98) was read in the abstract, the coefficients from memory"}};
 
 /// Average concentric velocity, parallel squat.
 inline constexpr VelocityCurve parallel_squat{
@@ -78,7 +78,7 @@ inline constexpr VelocityCurve parallel_squat{
                .population = "209 men and 81 women, parallel squat",
                .evidence = Evidence::published,
                .reading = Reading::read,
-               .note = "79 % accuracy; the abstract was read, the year recalled"}};
+               .note = "79 % accuracy; the abstract was read, the year from memory"}};
 
 }  // namespace velocity_curves
 }  // namespace barwright::inline BARWRIGHT_ABI

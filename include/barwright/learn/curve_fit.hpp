@@ -4,7 +4,7 @@
 // in the squat; abstract read). Who has taken sets to failure at several loads within a few days
 // can have a curve, and a max, of their own. Three forms, of which the line and the exponential
 // with two parameters give the most similar curves when the same lifters are tested again (Mitter
-// et al. 2022; abstract read, authors and year recalled); the critical-load form has three, and
+// et al. 2022; abstract read, authors and year from memory); the critical-load form has three, and
 // asks for more and better spread sets.
 //
 // The load of a set is chosen, its repetitions are noisy, so repetitions are regressed on load: the

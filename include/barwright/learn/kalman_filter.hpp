@@ -7,11 +7,11 @@
 // Everything may differ from step to step: irregular times are other T and Q, a missing observation
 // is an update that is not made, several observations at once are updates one after the other. See
 // Durbin and Koopman, "Time Series Analysis by State Space Methods", 2nd ed. 2012, ch. 4 and 6.4
-// (recalled), for the model and the treatment of observations one by one.
+// (from memory), for the model and the treatment of observations one by one.
 //
 // The covariance is kept as U D U', with U unit upper triangular and D diagonal, and every step
 // works on those factors: Bierman's update and Thornton's weighted Gram-Schmidt step (Bierman,
-// "Factorization Methods for Discrete Sequential Estimation", 1977, ch. V and VI; recalled). The
+// "Factorization Methods for Discrete Sequential Estimation", 1977, ch. V and VI; from memory). The
 // covariance is then symmetric and positive by construction, however ill-conditioned the problem,
 // and an update costs no more than on the covariance itself.
 //

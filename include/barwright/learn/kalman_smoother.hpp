@@ -111,7 +111,7 @@ class LaterInformation {
 /// Runs forward as a KalmanFilter with the same moves and updates. `smooth` then goes back over the
 /// steps with the information of the later observations and joins the two (the two-filter form of
 /// the fixed-interval smoother: Fraser and Potter 1969, IEEE Transactions on Automatic Control
-/// 14:387-390; recalled). Memory grows with the number of steps and marks.
+/// 14:387-390; from memory). Memory grows with the number of steps and marks.
 template <int N = Eigen::Dynamic>
 class KalmanSmoother {
  public:

@@ -81,8 +81,8 @@ void print_paragraph(std::basic_ostream<char, Traits>& out, std::size_t indent, 
   text.append(to_text(source.evidence));
   if (source.reading == Reading::not_applicable) return text;
   if (source.evidence == Evidence::assumption) {  // no source says it: it was inferred from some
-    return text.append(source.reading == Reading::read ? " from sources that were read"
-                                                       : " from sources recalled, not checked");
+    return text.append(source.reading == Reading::read ? ", from sources that were read"
+                                                       : ", from sources quoted from memory");
   }
   return text.append(", ").append(to_text(source.reading));
 }
@@ -136,8 +136,8 @@ void print_muscles(std::basic_ostream<char, Traits>& out, std::string_view title
 }  // namespace detail
 
 /// Prints what is known about a lift for a lifter with this max on its base lift: every figure with
-/// its evidence, whether it was read or recalled, and its sources; then muscles, requirements, who
-/// gains, and cautions.
+/// its evidence, whether it was read or from memory, and its sources; then muscles, requirements,
+/// who gains, and cautions.
 /// @param best  the max on the base lift, unmodified; more than 0 kg
 /// @param unit  what masses are printed in
 template <class Traits>
@@ -147,13 +147,19 @@ void describe(std::basic_ostream<char, Traits>& out, const Lift& lift, Mass best
   const BaseLift& base = lift.base();
   const Text reference = to_text(best, unit, 1);
   out << lift.name() << " (" << to_text(base.family) << ", " << to_text(base.region) << ")\n"
-      << "Max on the " << base.name << ": " << reference << "\n";
+      << "1RM";
+  if (lift.is_plain()) {
+    out << ": " << reference << '\n';
+  } else {
+    out << " about " << detail::mass_text(lift.max_from(best), unit) << ", for " << reference
+        << " on the " << base.name << '\n';
+  }
   if (!base.findings.empty()) {
-    out << "\nBeside other lifts\n";
+    out << "\nCompared with other lifts\n";
     detail::print_findings(out, base.findings);
   }
   if (!lift.is_plain()) {
-    out << "\nShare of the max\n";
+    out << "\nShare of the base lift's 1RM\n";
     for (const Modifier& modifier : lift.modifiers()) {
       const Text share = detail::percent_text(modifier.ratio(best));
       Text name;
@@ -163,22 +169,21 @@ void describe(std::basic_ostream<char, Traits>& out, const Lift& lift, Mass best
       detail::print_paragraph(out, 2, 4, {name, share, standing});
       detail::print_findings(out, modifier.ratio_figure().findings);
     }
-    if (lift.modifiers().size() == 1) {
-      out << "  max: " << detail::mass_text(lift.max_from(best), unit) << '\n';
-    } else {
-      out << "  together, all at their worst or best:  "
+    if (lift.modifiers().size() > 1) {
+      out << "  combined, worst to best case:  "
           << detail::percent_text(lift.ratio(best, Stacking::bounds)) << '\n'
-          << "  together, nine lifters in ten:         "
+          << "  combined, 90 % of lifters:     "
           << detail::percent_text(lift.ratio(best, Stacking::spread)) << '\n'
-          << "  max, all at their worst or best:       "
+          << "  1RM, worst to best case:       "
           << detail::mass_text(lift.max_from(best, Stacking::bounds), unit) << '\n'
-          << "  max, nine lifters in ten:              "
+          << "  1RM, 90 % of lifters:          "
           << detail::mass_text(lift.max_from(best, Stacking::spread), unit) << '\n';
     }
-    detail::print_paragraph(out, 2, 2,
-                            {"The likeliest value first; the ends of each range are an assumption "
-                             "where no finding names them. Your own logged sets know better."});
-    out << "\nRepetitions at the same share of its own max\n";
+    detail::print_paragraph(
+        out, 2, 2,
+        {"The likeliest value comes first; where no finding gives them, the ends of a range are an "
+         "assumption. Your own logged sets know better."});
+    out << "\nReps at the same percentage of its own 1RM\n";
     const Finding* printed = nullptr;  // modifiers may share their findings: once is enough
     for (const Modifier& modifier : lift.modifiers()) {
       const Text stretch = detail::percent_text(modifier.rep_stretch().value);
@@ -186,21 +191,22 @@ void describe(std::basic_ostream<char, Traits>& out, const Lift& lift, Mass best
       name.append(modifier.name()).append(":");
       Text standing;
       standing.append("[").append(to_text(modifier.rep_stretch().evidence)).append("]");
-      detail::print_paragraph(out, 2, 4, {name, stretch, "of those beyond the first", standing});
+      detail::print_paragraph(out, 2, 4,
+                              {name, stretch, "of the usual reps beyond the first", standing});
       const std::span<const Finding> findings = modifier.rep_stretch().findings;
       if (findings.data() != printed) detail::print_findings(out, findings);
       printed = findings.data();
     }
     out << "\nA lifter new to it starts near "
-        << Text{}.append_rounded(100 * lift.starting_share(), 0) << " % of its estimated max.\n";
+        << Text{}.append_rounded(100 * lift.starting_share(), 0) << " % of its estimated 1RM.\n";
   }
   out << "\nMuscles\n";
   detail::print_muscles(out, "  direct:   ", lift.muscles(), Involvement::direct);
   detail::print_muscles(out, "  indirect: ", lift.muscles(), Involvement::indirect);
   out << '\n';
-  detail::print_notes(out, "First", lift.requirements());
+  detail::print_notes(out, "Before you start", lift.requirements());
   detail::print_notes(out, "When to choose it", lift.notes(NoteKind::benefit));
-  detail::print_notes(out, "Remarks", lift.notes(NoteKind::remark));
+  detail::print_notes(out, "Good to know", lift.notes(NoteKind::remark));
   detail::print_notes(out, "Cautions", lift.cautions());
   detail::print_paragraph(out, 0, 0,
                           {"These figures describe others, not you, and promise no safety. A "

@@ -1,6 +1,6 @@
 // barwright/log/csv.hpp - a CSV text taken apart, record by record
 //
-// Records of fields, with the lines they stand in, as RFC 4180 has them: fields parted by commas
+// Records of fields, with the lines they stand in, as RFC 4180 has them: fields separated by commas
 // (or by the semicolons or tabs that spreadsheets write where the comma is a decimal sign), a field
 // in quotation marks may hold the separator and line breaks, and a quotation mark twice is one.
 // What people type is read leniently: any line end, spaces around a field, a lone quotation mark
@@ -128,7 +128,7 @@ class CsvReader {
     return CsvFault::none;
   }
 
-  /// The field whose opening quotation mark is at hand. A quotation mark that neither closes it nor
+  /// The field whose opening quotation mark is next. A quotation mark that neither closes it nor
   /// is doubled stands for itself.
   CsvFault read_quoted(CsvRecord& record) {
     const std::size_t start = ++at_;

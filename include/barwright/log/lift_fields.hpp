@@ -105,7 +105,7 @@ namespace fields {
   return names;
 }
 
-/// The names in `text`, parted by ; + or ,
+/// The names in `text`, separated by ; + or ,
 [[nodiscard]] inline std::vector<std::string_view> names_in(std::string_view text) {
   std::vector<std::string_view> names;
   for (std::size_t start = 0; start <= text.size();) {
@@ -135,22 +135,24 @@ namespace detail {
   return "the modifiers of a lift must be at most " + std::to_string(Lift::most_modifiers);
 }
 
-/// What to say of a modifier that the lift has not.
+/// What to say of a modifier that the lift has not: all that it has where they are few, else those
+/// with the nearest names.
 [[nodiscard]] inline std::string unknown_modifier(const BaseLift& base, std::string_view name) {
-  const bool is_of_others = catalogue::find_lift_with(name).has_value();
+  constexpr std::size_t few = 6;
+  std::string text = "unknown change to the " + std::string(base.name) + ": \"" +
+                     std::string(name.substr(0, fields::longest_name)) + "\"; ";
   const auto all = fields::names_of_modifiers(base);
-  std::string text = "\"" + std::string(name.substr(0, fields::longest_name)) + "\" ";
-  text.append(is_of_others ? "is not" : "must be").append(" a modifier of the ").append(base.name);
-  if (all.empty()) return text + ", which has none";
-  if (is_of_others) return text + ", which has: " + fields::one_of(all);
-  return text + "; nearest: " + fields::one_of(catalogue::nearest_modifier_names(name, base));
+  if (all.empty()) return text + "no changes to it are known";
+  const bool is_of_others = catalogue::find_lift_with(name).has_value();
+  if (is_of_others || all.size() <= few) return text + "known: " + fields::one_of(all);
+  return text + "nearest: " + fields::one_of(catalogue::nearest_modifier_names(name, base));
 }
 
 }  // namespace detail
 
 namespace fields {
 
-/// `base` with the modifiers named in `text`, parted by ; + or ,
+/// `base` with the modifiers named in `text`, separated by ; + or ,
 [[nodiscard]] inline Parsed<Lift> to_lift(const BaseLift& base, std::string_view text) {
   Lift lift = base;
   std::vector<std::string_view> names;
@@ -170,7 +172,7 @@ namespace fields {
   return {.value = lift, .problem = {}};
 }
 
-/// The variation that `text` names whole: as it is printed, "squat, front squat", or in one breath,
+/// The variation that `text` names whole: as printed, "squat, front squat", or in one phrase,
 /// "close grip bench press". Nothing when it is not a base lift and what is changed about it.
 [[nodiscard]] inline std::optional<Lift> whole_variation(std::string_view text) {
   const std::size_t end = text.find_first_of(";+,");
@@ -185,18 +187,18 @@ namespace fields {
 [[nodiscard]] inline Parsed<const BaseLift*> to_base_lift(std::string_view text) {
   if (const BaseLift* lift = catalogue::find_lift(text)) return {.value = lift, .problem = {}};
   if (const auto lift = whole_variation(text)) {
-    std::string problem = "a lift must be one name, and its changes stand among the modifiers";
+    std::string problem = "a lift must be one name, with its changes among the modifiers";
     problem.append("; lift,modifiers: ").append(lift->base().name).append(",");
     return detail::unreadable<const BaseLift*>(problem + names_of_changes(*lift, "; "));
   }
   if (const auto names = names_in(text); names.size() > 1) {
-    std::string problem = "a lift must be one name, and here are ";
+    std::string problem = "a lift must be one name; got ";
     return detail::unreadable<const BaseLift*>(problem + std::to_string(names.size()));
   }
-  std::string problem = "a lift must be one of the catalogue";
+  std::string problem = "unknown lift";
   if (const auto lift = catalogue::find_lift_with(text)) {
     const std::string change = names_of_changes(*lift, "; ");
-    problem += "; \"" + change + "\" changes one and belongs among the modifiers";
+    problem += "; \"" + change + "\" changes a lift and belongs among the modifiers";
     problem.append("; lift,modifiers: ").append(lift->base().name).append(",").append(change);
     return detail::unreadable<const BaseLift*>(problem);
   }
@@ -206,7 +208,7 @@ namespace fields {
   std::vector<std::string_view> all;
   for (const BaseLift& lift : catalogue::lifts()) all.push_back(lift.name);
   return detail::unreadable<const BaseLift*>(
-      problem + ", and none has nearly this name; there are: " + one_of(all));
+      problem + ", and none has a similar name; known: " + one_of(all));
 }
 
 }  // namespace fields

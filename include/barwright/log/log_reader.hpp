@@ -5,7 +5,7 @@
 //   date       2026-11-25
 //   lifter     any name; capitals and spaces do not matter
 //   lift       a base lift of the catalogue: bench press
-//   modifiers  none, or several parted by ; + or , (in quotes): feet up; flat back   (optional)
+//   modifiers  none, or several, separated by ; + or , (quoted): feet up; flat back   (optional)
 //   load       what was lifted, bar included
 //   unit       kg or lb
 //   reps       repetitions tried, 1 to 100; of a missed set the last one failed
@@ -15,10 +15,10 @@
 //   set        its number in the session: makes a line entered twice certain          (optional)
 //   note       or notes, comment: anything; that it hurt is taken from it             (optional)
 //
-// Other columns are ignored. Fields are parted by commas, semicolons or tabs, whichever the first
-// row uses. A row that cannot be read is refused, and the others are still used. A row that can be
-// read but looks wrong is doubtful: it is used. Each such row gets a report with its line. Whether
-// a load can be right only the lifter's other sets can tell.
+// Other columns are ignored. Fields are separated by commas, semicolons or tabs, whichever the
+// first row uses. A row that cannot be read is refused, and the others are still used. A row that
+// can be read but looks wrong is doubtful: it is used. Each such row gets a report with its line.
+// Whether a load can be right only the lifter's other sets can tell.
 //
 // The text may come from anybody: reading takes time in proportion to its length, and nothing in it
 // is thrown back as an exception.
@@ -132,7 +132,7 @@ struct LogColumns {
 /// The lifts found so far, by what stands in their two fields: the same few stand in most rows.
 using KnownLifts = std::map<std::pair<std::string, std::string>, Lift>;
 
-/// Reads one row into an entry, reporting every field that will not do.
+/// Reads one row into an entry, reporting every field that is wrong.
 class LogRow : private TableRow<LogColumns> {
  public:
   using Header = TableHeader<LogColumns>;
@@ -173,7 +173,7 @@ class LogRow : private TableRow<LogColumns> {
                    .unit = *unit};
     if (*outcome == Outcome::missed && reserve && reserve->high.count() > 0.0) {
       doubt(get(Column::rir).empty() ? Column::rpe : Column::rir,
-            "a missed set has nothing left; the rating is not used");
+            "a missed set leaves 0 in reserve; the rating is not used");
       entry.set.reserve.reset();
     }
     return entry;
@@ -187,7 +187,7 @@ class LogRow : private TableRow<LogColumns> {
                                      std::to_string(fields::longest_name) + " bytes long");
     }
     if (has_control(text)) {
-      return unreadable<std::string>("a name must be without line breaks and control characters");
+      return unreadable<std::string>("a name must not hold line breaks or control characters");
     }
     return {.value = std::string(text), .problem = {}};
   }
@@ -198,7 +198,7 @@ class LogRow : private TableRow<LogColumns> {
     std::pair<std::string, std::string> key(name, changes);
     if (const auto known = lifts_.find(key); known != lifts_.end()) return known->second;
     if (reports_.is_full() && catalogue::find_lift(name) == nullptr) {
-      refuse(Column::lift, "a lift must be one of the catalogue");  // which, nobody will read
+      refuse(Column::lift, "unknown lift");  // which, nobody will read
       return std::nullopt;
     }
     const auto base = take(Column::lift, fields::to_base_lift);
@@ -217,8 +217,7 @@ class LogRow : private TableRow<LogColumns> {
       reserve = take(Column::rir, fields::to_reserve);
       if (reserve && reserve->typical.count() > 5.0 && reserve->typical.count() <= 10.0) {
         doubt(Column::rir,
-              "a rating of exertion in place of a reserve? Read as written; so far from failure it "
-              "counts for little");
+              "a rating of exertion (RPE) in place of reps in reserve? Read as written");
       }
     }
     if (get(Column::rpe).empty()) return reserve;
@@ -227,7 +226,7 @@ class LogRow : private TableRow<LogColumns> {
     const auto rated = reps_in_reserve(*rpe);
     if (!rated) {
       report(Verdict::remark, Column::rpe,
-             "below 5 the scale does not count repetitions: taken as not rated");
+             "below 5 the scale does not count reps: treated as not rated");
       return reserve;
     }
     if (!reserve) return rated;
@@ -265,7 +264,7 @@ inline void find_doubtful_names(Log& log) {
                      .line = entry.line,
                      .column = "lifter",
                      .value = entry.lifter,
-                     .text = "is it " + other->second + "? Taken as somebody else"});
+                     .text = "did you mean " + other->second + "? Treated as a different lifter"});
   }
 }
 
@@ -287,7 +286,7 @@ inline void find_dates_out_of_order(Log& log) {
                      .value = to_text(entry->set.date).str(),
                      .text = "out of order after " + to_text(previous->set.date).str() +
                              " in line " + std::to_string(previous->line) +
-                             "; it is used, as order does not matter"});
+                             "; used all the same, as order does not matter"});
   }
 }
 
@@ -303,8 +302,9 @@ class RowsSeen {
     }
     const auto [same, is_new] = seen_.try_emplace(row.text, Place{.line = row.line, .day = day_});
     if (is_new || (!has_set_number && same->second.day == day_)) return std::nullopt;
-    return "the same as line " + std::to_string(same->second.line) +
-           (has_set_number ? ", set number and all" : ", with other days between");
+    return "line " + std::to_string(same->second.line) + " again, " +
+           (has_set_number ? "set number and all" : "entered after other days") +
+           ": taken as a double entry";
   }
 
  private:

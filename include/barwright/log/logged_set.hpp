@@ -26,7 +26,7 @@ namespace barwright::inline BARWRIGHT_ABI {
 
 /// How a set ended.
 enum class Outcome : unsigned char {
-  completed,  ///< every repetition tried went up
+  completed,  ///< every repetition tried was made
   missed,     ///< the last repetition tried did not
 };
 
@@ -49,7 +49,7 @@ struct LoggedSet {
   return reps_to_failure(set.reps, set.reserve->typical);
 }
 
-/// The max one logged set implies; nothing when it was not rated, when not one repetition went up,
+/// The max one logged set implies; nothing when it was not rated, when no repetition was made,
 /// when nothing was on the bar, or when the curve does not reach so many repetitions.
 template <RepCurve C>
 [[nodiscard]] constexpr std::optional<Mass> one_rep_max(const C& curve, const LoggedSet& set) {
@@ -62,7 +62,7 @@ template <RepCurve C>
 
 namespace detail {
 
-/// The max that just so many repetitions take: for a single the load itself, on any curve.
+/// The max that exactly these repetitions take: for a single the load itself, on any curve.
 template <RepCurve C>
 [[nodiscard]] constexpr std::optional<Mass> max_taken_by(const C& curve, Mass load, int reps) {
   if (reps < 1 || !(load > Mass{})) return std::nullopt;
@@ -73,7 +73,7 @@ template <RepCurve C>
 
 }  // namespace detail
 
-/// What the max was at least: what the repetitions that went up take, rated or not. Nothing where
+/// The least the max was: what the repetitions made take, rated or not. Nothing where
 /// none did, nothing was on the bar, or the curve does not reach so many.
 template <RepCurve C>
 [[nodiscard]] constexpr std::optional<Mass> least_max(const C& curve, const LoggedSet& set) {
@@ -107,7 +107,7 @@ struct RecentMax {
 
   // Sets that give no estimate, each counted once, under the first reason that holds.
   int sets_only_bounding = 0;     ///< missed singles: the max was below their load
-  int sets_unrated = 0;           ///< completed, and nobody said what was left
+  int sets_unrated = 0;           ///< completed, without a rating
   int sets_unloaded = 0;          ///< nothing on the bar
   int sets_too_long = 0;          ///< for the rule or for the curve
   int sets_far_from_failure = 0;  ///< more stated reserve than the rule allows

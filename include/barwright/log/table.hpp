@@ -113,7 +113,7 @@ class TableHeader {
   using Column = typename Columns::Column;
   static constexpr auto& column_names = Columns::names;
 
-  /// Reads the first record; `problem` says why it will not do.
+  /// Reads the first record; `problem` says what is wrong with it.
   [[nodiscard]] static Parsed<TableHeader> read(const CsvRecord& record) {
     if (record.fault != CsvFault::none) {
       return detail::unreadable<TableHeader>("this does not name columns");
@@ -133,7 +133,7 @@ class TableHeader {
       }
       auto& place = header.places_[static_cast<std::size_t>(known - column_names.begin())];
       if (place) {
-        return detail::unreadable<TableHeader>("the column " + name + " is there twice");
+        return detail::unreadable<TableHeader>("the column " + name + " appears twice");
       }
       place = field;
     }
@@ -178,7 +178,7 @@ class TableHeader {
            places_[static_cast<std::size_t>(known - column_names.begin())].has_value();
   }
 
-  /// A misspelt optional column would be missed by nobody, and change what every row means.
+  /// A misspelt optional column would go unnoticed and change what every row means.
   [[nodiscard]] std::string misspelt(const std::vector<std::string>& unknown) const {
     std::string problem;
     for (std::size_t i = 0; i < column_names.size(); ++i) {
@@ -212,7 +212,7 @@ class TableHeader {
                                                        CsvReader& reader) {
   switch (row.fault) {
     case CsvFault::none: break;
-    case CsvFault::unclosed_quote: return "a quotation mark is opened here and not closed";
+    case CsvFault::unclosed_quote: return "a quotation mark opens here and is never closed";
     case CsvFault::field_too_long:
       return "a field must be at most " + std::to_string(CsvLimits{}.field_bytes) + " bytes long";
     case CsvFault::too_many_fields:
@@ -222,7 +222,7 @@ class TableHeader {
   if (row.fields.size() == columns) return std::nullopt;
   if (row.last_line > row.line) {
     reader.go_back_into(row);
-    return "a quotation mark is opened here and not closed";
+    return "a quotation mark opens here and is never closed";
   }
   std::string why = "a row must have " + std::to_string(columns) +
                     " fields, as the first has; got " + std::to_string(row.fields.size());
@@ -232,7 +232,7 @@ class TableHeader {
   return why;
 }
 
-/// Reads the fields of one row, reporting each that will not do.
+/// Reads the fields of one row, reporting each that is wrong.
 template <class Columns>
 class TableRow {
  public:
@@ -245,7 +245,7 @@ class TableRow {
   [[nodiscard]] bool is_refused() const noexcept { return is_refused_; }
   [[nodiscard]] std::string_view get(Column column) const { return header_.get(row_, column); }
 
-  /// What `parse` makes of a field; nothing, and a report, when it will not do.
+  /// What `parse` makes of a field; nothing, and a report, when it is wrong.
   template <class Parse>
   auto take(Column column, Parse parse) {
     auto parsed = parse(get(column));

@@ -36,8 +36,8 @@ namespace barwright::inline BARWRIGHT_ABI::json {
   settings.reps = Reps(whole("reps", Reps::fewest, Reps::most, settings.reps.count()));
   settings.first_reserve = reserve("first_left", settings.first_reserve);
   settings.last_reserve = reserve("last_left", settings.last_reserve);
-  settings.has_lighter_week = fields.boolean("lighter_week").value_or(settings.has_lighter_week);
-  settings.lighter_by = fields.number("lighter_by").value_or(settings.lighter_by);
+  settings.has_deload = fields.boolean("deload").value_or(settings.has_deload);
+  settings.deload_cut = fields.number("deload_cut").value_or(settings.deload_cut);
   settings.has_retest = fields.boolean("retest").value_or(settings.has_retest);
   settings.retest_reps =
       Reps(whole("retest_reps", Reps::fewest, Reps::most, settings.retest_reps.count()));

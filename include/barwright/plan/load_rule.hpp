@@ -103,7 +103,7 @@ class LoadRule {
   [[nodiscard]] const std::optional<PastSession>& today() const noexcept { return today_; }
   /// Since the last set of the lift in any variation, that day's apart.
   [[nodiscard]] std::optional<int> days_since_last() const noexcept { return days_off_; }
-  /// What the best of the last sessions' sets asks for, its repetitions that went up and no more.
+  /// What the best of the last sessions' sets asks for, counting only repetitions that were made.
   [[nodiscard]] std::optional<Mass> shown_max() const noexcept { return shown_max_; }
 
   /// What leaves the reserve in the last work set: it is the hardest to leave it in.

@@ -40,7 +40,7 @@ struct LoadedWith {
   std::optional<MarkedMass> dumbbell{};  ///< each of the two; nothing for a bar
 };
 
-/// One line of a session: so many sets of so many repetitions with one load.
+/// One line of a session: sets of some repetitions with one load.
 struct PlannedSet {
   bool is_work = false;
   int sets = 1;

@@ -98,34 +98,33 @@ template <class Rules, class Visitor>
 requires std::same_as<std::remove_const_t<Rules>, PlanningRules>
 constexpr void for_each_rule(Rules& rules, Visitor&& visit) {
   visit(RuleFact{"settled_after_days",
-                 "days after the first set of any form of a lift; a form that turns up later was "
+                 "days after the first set of a lift in any form; a form that turns up later was "
                  "new to the lifter",
                  1, 365, assumption("what turns up sooner was most likely done before the log")},
         rules.settled_after_days);
-  visit(RuleFact{"most_counted_reserve",
-                 "a rating above it means at least so many repetitions in reserve", 1, 30,
-                 assumption("whoever feels five or more left writes down 5")},
-        rules.most_counted_reserve);
+  visit(
+      RuleFact{"most_counted_reserve", "a rating above it means at least that many reps in reserve",
+               1, 30, assumption("lifters with five or more in reserve write down 5")},
+      rules.most_counted_reserve);
   visit(RuleFact{"recent_days", "days back that count as the last weeks", 7, 365,
                  assumption("four weeks")},
         rules.recent_days);
   visit(RuleFact{"stale_days", "days after the last set until a log says nothing of today", 14, 730,
-                 assumption("strength is lost slowly, but nobody knows how slowly in one lifter")},
+                 assumption("strength fades slowly, but how slowly differs between lifters")},
         rules.stale_days);
   visit(RuleFact{"stated_max_deviation", "how sure a stated max is, as a share of it", 0.001, 0.5,
-                 assumption("somebody who states a max has lifted about that")},
+                 assumption("lifters who state a 1RM have lifted about that")},
         rules.stated_max_deviation);
   visit(RuleFact{"days_to_outweigh_one",
                  "days of other sets that tell which is right, for each day with a set left out", 1,
                  20, assumption("the sets of one day share a slip, so days are counted")},
         rules.days_to_outweigh_one);
   visit(RuleFact{"doubtful_jump",
-                 "a last session so far above all before is more often a typing error than a gain",
-                 0.05, 1.0, assumption("several times what a day's form moves a max")},
+                 "a last session this far above all before is more likely a typo than a gain", 0.05,
+                 1.0, assumption("several times what a day's form moves a max")},
         rules.doubtful_jump);
   visit(RuleFact{"warm_up_below",
-                 "sets without a rating below this share of the heaviest are taken for warm-ups",
-                 0.1, 0.95,
+                 "unrated sets below this share of the heaviest are taken for warm-ups", 0.1, 0.95,
                  assumption("the ladder of a warm-up ends near 87 %, unrated sets are doubted")},
         rules.warm_up_below);
   visit(RuleFact{"doubtful_gap_days",
@@ -133,13 +132,13 @@ constexpr void for_each_rule(Rules& rules, Visitor&& visit) {
                  3650, assumption("a year typed wrongly is likelier than a year without a set")},
         rules.doubtful_gap_days);
   visit(RuleFact{"greatest_rise",
-                 "a load asks for at most this much more than was shown in the last sessions", 0.02,
-                 0.25, progression_source},
+                 "a load asks for at most this much more than the last sessions showed", 0.02, 0.25,
+                 progression_source},
         rules.greatest_rise);
   visit(RuleFact{"step_up", "the next load, as a share above today's", 0.02, 0.10,
                  progression_source},
         rules.step_up);
-  visit(RuleFact{"layoff_days", "days off after which loads are taken lighter", 3, 365,
+  visit(RuleFact{"layoff_days", "days off after which it is a layoff and loads are lighter", 3, 365,
                  assumption("nothing is lost in two weeks that a day's form does not hide")},
         rules.layoff_days);
   visit(RuleFact{"layoff_cut", "and by how much, as a share, in the first week back", 0.0, 0.5,
@@ -151,7 +150,7 @@ constexpr void for_each_rule(Rules& rules, Visitor&& visit) {
   visit(RuleFact{"long_layoff_cut", "what then comes off, as a share, in the first week back", 0.0,
                  0.5, assumption("two steps of the usual size")},
         rules.long_layoff_cut);
-  visit(RuleFact{"comeback_reserve", "repetitions to leave at least in the first week back", 0, 10,
+  visit(RuleFact{"comeback_reserve", "least reps in reserve in the first week back", 0, 10,
                  assumption("an easy set; the number of sets is in training/comeback.hpp")},
         rules.comeback_reserve);
   visit(RuleFact{"later_comeback_reserve", "and in the weeks of the way back after it", 0, 10,
@@ -162,17 +161,16 @@ constexpr void for_each_rule(Rules& rules, Visitor&& visit) {
                  assumption("the handbooks take 2.5 to 10 % off after a failed trial of a max test "
                             "(Haff & Triplett 2016, from memory, unverified)")},
         rules.step_back_after_miss);
-  visit(RuleFact{"alone_reserve",
-                 "repetitions to keep in reserve in short sets that nothing would catch", 0, 10,
-                 alone_source},
+  visit(RuleFact{"alone_reserve", "reps to keep in reserve in short sets that nothing would catch",
+                 0, 10, alone_source},
         rules.alone_reserve);
   visit(RuleFact{"alone_reserve_when_new", "and on a lift that is new", 0, 10, alone_source},
         rules.alone_reserve_when_new);
   visit(RuleFact{"alone_short_set",
-                 "repetitions of such a set, beyond each of which one more is to be left", 1, 30,
+                 "reps of such a set; each one beyond asks for one more in reserve", 1, 30,
                  alone_source},
         rules.alone_short_set);
-  visit(RuleFact{"alone_longest_set", "repetitions beyond which such a set is not done", 1, 100,
+  visit(RuleFact{"alone_longest_set", "reps beyond which such a set is not done", 1, 100,
                  alone_source},
         rules.alone_longest_set);
   visit(RuleFact{"sessions_until_known", "sessions of a lift before a max attempt on it", 1, 50,
@@ -180,9 +178,8 @@ constexpr void for_each_rule(Rules& rules, Visitor&& visit) {
                      "lifts improve 5 to 10 % over the first three or four tests from "
                      "practice alone (Ritti-Dias 2011, Soares-Caldeira 2009; abstracts read)")},
         rules.sessions_until_known);
-  visit(RuleFact{"rounding_reserve",
-                 "repetitions in reserve that rounding up to the next load may cost", 0.0, 2.0,
-                 common_practice("0.2 kg is not worth a plate")},
+  visit(RuleFact{"rounding_reserve", "reps in reserve that rounding up to the next load may cost",
+                 0.0, 2.0, common_practice("0.2 kg is not worth a plate")},
         rules.rounding_reserve);
   visit(RuleFact{"smallest_step",
                  "plates of which a pair adds less than this share of the load are not used", 0.0,
@@ -195,28 +192,29 @@ constexpr void for_each_rule(Rules& rules, Visitor&& visit) {
   visit(RuleFact{"pain_days", "days back in which a note of pain stops the lift", 1, 365,
                  assumption("common sense; no load is worth an injury")},
         rules.pain_days);
-  visit(RuleFact{"most_plates_a_side", "plates on a side beyond which the figures are doubted", 4,
-                 32, assumption("a sleeve of 415 mm holds about so many of the usual width")},
+  visit(RuleFact{"most_plates_a_side", "plates a side above which the figures are doubted", 4, 32,
+                 assumption("a sleeve of 415 mm holds about so many of the usual width")},
         rules.most_plates_a_side);
-  visit(RuleFact{"most_repetitions", "repetitions of one session beyond which it is doubted", 50,
-                 2000, assumption("far above any session of a handbook")},
+  visit(RuleFact{"most_repetitions", "reps in one session above which it is doubted", 50, 2000,
+                 assumption("far above any session of a handbook")},
         rules.most_repetitions);
-  visit(RuleFact{"most_hard_repetitions",
-                 "repetitions of one session to failure beyond which it is doubted", 10, 1000,
-                 assumption("muscle breaks down after unaccustomed volume to failure")},
-        rules.most_hard_repetitions);
-  visit(RuleFact{"countable_reserve", "beyond it neither lifters nor curves can tell", 3, 30,
+  visit(
+      RuleFact{"most_hard_repetitions", "reps to failure in one session above which it is doubted",
+               10, 1000, assumption("muscle breaks down after unaccustomed volume to failure")},
+      rules.most_hard_repetitions);
+  visit(RuleFact{"countable_reserve",
+                 "reps in reserve above which neither lifters nor equations can tell", 3, 30,
                  assumption("ratings beyond seven left are off by 2.5 and more")},
         rules.countable_reserve);
   visit(
       RuleFact{"most_telling_retest",
-               "repetitions to failure beyond which a retest says little of a max", 5, 30,
+               "reps to failure beyond which a retest says little about a 1RM", 5, 30,
                assumption("beyond, ratings are off by 3 and more (Halperin 2022, abstract read)")},
       rules.most_telling_retest);
   visit(RuleFact{"likely_miss", "a set likelier than this to be missed brings a caution", 0.01, 1.0,
                  assumption("one set in five is no surprise any more")},
         rules.likely_miss);
-  visit(RuleFact{"change_worth_speaking_of", "a smaller change of a max is none worth the name",
+  visit(RuleFact{"change_worth_speaking_of", "a smaller change of the 1RM is no meaningful change",
                  0.001, 0.2, assumption("less than a day's form")},
         rules.change_worth_speaking_of);
   visit(RuleFact{"fewest_weeks_of_level",

@@ -139,7 +139,7 @@ struct SessionPlan {
   // What is planned of each work set, and why.
   int work_sets = 1;
   Reps reps{1};
-  RepsInReserve reserve{};  ///< end every set with at least so many left
+  RepsInReserve reserve{};  ///< stop every set with at least this many in reserve
   Mass wanted{};            ///< the load before it is made to fit the room
   LimitedBy limited_by = LimitedBy::reserve;
   std::vector<double> chances_of_missing{};  ///< the last repetition, of each work set

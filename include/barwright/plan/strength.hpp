@@ -43,7 +43,7 @@ class Strength {
   [[nodiscard]] virtual Estimate<double> ratio(const Lift& lift) const = 0;
   /// Repetitions beyond the first at the same share of the lift's own max, against the base curve.
   [[nodiscard]] virtual Estimate<double> stretch(const Lift& lift) const = 0;
-  /// The share of the max that goes up for so many repetitions, by the lifter's own curve.
+  /// The share of the max that allows this many repetitions, by the lifter's own curve.
   [[nodiscard]] virtual double share_of_max(const Lift& lift, Date date, double reps) const = 0;
   /// The probability that the last of `reps` repetitions does not go up.
   /// @param earlier_sets  work sets of this lift done before it on the day

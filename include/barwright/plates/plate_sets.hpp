@@ -53,7 +53,7 @@ inline constexpr Source powerlifting_source{
     .reading = Reading::read,
     .note =
         "bar and collars 25 kg together and the plates read in a national copy; 20 kg and 2 x "
-        "2.5 kg, and the sizes of the record plates, recalled"};
+        "2.5 kg, and the sizes of the record plates, from memory"};
 inline constexpr Source weightlifting_source{
     .citation = "International Weightlifting Federation, technical rules",
     .evidence = Evidence::standard,

@@ -20,7 +20,7 @@
 //     const NextLoad next = next_load(room, block, 0, result);
 //     if (next.loading) show(*next.loading, next.why);  // else it is over
 //
-// The order of a block and its lighter week are common practice without a source.
+// The order of a block and its deload are common practice without a source.
 // SPDX-License-Identifier: BSL-1.0
 #pragma once
 
@@ -48,20 +48,20 @@
 namespace barwright::inline BARWRIGHT_ABI {
 
 /// The parts of a block, in their order.
-enum class Stage : unsigned char { introduction, working, lighter, retest };
+enum class Stage : unsigned char { introduction, working, deload, retest };
 
 [[nodiscard]] constexpr std::string_view to_text(Stage stage) noexcept {
   switch (stage) {
     case Stage::introduction: return "introduction";
     case Stage::working: return "working";
-    case Stage::lighter: return "lighter";
+    case Stage::deload: return "deload";
     case Stage::retest: return "retest";
   }
   return "";
 }
 
 inline constexpr Source block_source = common_practice(
-    "weeks of work with less and less in reserve, a lighter week, a retest; no trial was read that "
+    "weeks of work with less and less in reserve, a deload, a retest; no trial was read that "
     "compares this order with another");
 
 /// Two single tests of a max that differ by less than this share may differ by chance alone:
@@ -84,8 +84,8 @@ struct BlockSettings {
   Reps reps{6};                      ///< in each
   RepsInReserve first_reserve{3.0};  ///< in the first working week
   RepsInReserve last_reserve{2.0};   ///< in the last: no more than in the first
-  bool has_lighter_week = true;
-  double lighter_by = 0.10;  ///< of the last working load: 0.05 to 0.5
+  bool has_deload = true;
+  double deload_cut = 0.10;  ///< of the last working load: 0.05 to 0.5
   bool has_retest = true;
   Reps retest_reps{3};
   /// A retest is a set, not a max attempt: 1 or more stay in reserve, and a curve says the rest.
@@ -103,7 +103,7 @@ struct StepPlan {
   Stage stage = Stage::working;
   int sets = 1;
   Reps reps{1};
-  RepsInReserve reserve{};  ///< end every set with at least so many left
+  RepsInReserve reserve{};  ///< stop every set with at least this many in reserve
   bool to_reserve = false;  ///< a retest: as many repetitions as leave `reserve`, `reps` or more
 };
 
@@ -163,8 +163,8 @@ constexpr void require_settings(const BlockSettings& settings) {
     fail(ErrorCode::contradiction, "the reserve of the last working week",
          "no more than that of the first", settings.last_reserve.count());
   }
-  if (!(settings.lighter_by >= 0.05 && settings.lighter_by <= 0.5)) {
-    fail("what a lighter week takes off", "a share from 0.05 to 0.5", settings.lighter_by);
+  if (!(settings.deload_cut >= 0.05 && settings.deload_cut <= 0.5)) {
+    fail("what a deload takes off", "a share from 0.05 to 0.5", settings.deload_cut);
   }
   if (settings.has_retest && settings.retest_reserve < RepsInReserve(1.0)) {
     fail("the reserve of a retest", "1 or more (a max attempt is no part of a block)",
@@ -188,21 +188,19 @@ constexpr void require_settings(const BlockSettings& settings) {
                                                  std::string_view introduced) noexcept {
   switch (stage) {
     case Stage::introduction:
-      return {introduced, "anything less than that: the same session again",
-              "a repetition was missed"};
+      return {introduced, "anything less than that: the same session again", "a rep was missed"};
     case Stage::working:
       return {
-          "all repetitions done, and in the last set less than one short of the reserve asked "
-          "for",
-          "a repetition missed for the first time, a set cut short or not rated, or one less "
-          "left than asked for: the same load again",
-          "a repetition missed, or one less left than asked for, two sessions running; or a set "
-          "missed by two repetitions or more"};
-    case Stage::lighter:
-      return {"it felt light: all repetitions done with the reserve asked for",
-              "it did not: another lighter session first", "a repetition was missed"};
+          "every rep was made, and the last set was less than one rep short of the RIR asked for",
+          "a rep was missed for the first time, a set was cut short or not rated, or the last set "
+          "was a rep or more short of the RIR asked for: the same load again",
+          "a rep was missed, or the RIR was a rep or more short, two sessions in a row; or a set "
+          "was missed by two reps or more"};
+    case Stage::deload:
+      return {"it felt light: every rep was made at the RIR asked for",
+              "it did not: another light session first", "a rep was missed"};
     case Stage::retest:
-      return {"read the max off the set, and plan the next block from it", {}, {}};
+      return {"work out the 1RM from the set, and plan the next block from it", {}, {}};
   }
   return {};
 }
@@ -316,13 +314,13 @@ class BlockBuilder {
 }  // namespace detail
 
 /// Weeks of a lift: its introduction where one is given, of which `earlier_sessions` are done
-/// already; the working weeks; a lighter week of about half the sets; one session of retest. What
+/// already; the working weeks; a deload of about half the sets; one session of retest. What
 /// the introduction leaves of its last week is worked like the first working week.
 ///
 /// Loads are rounded down to the room. None is more than 10 % above the heaviest before it, so
 /// where more is wanted it is reached in steps; `Limit` says so. An introduction stays at or below
 /// what `load_for` gives for the session and for the first week's work, so that a bound held by
-/// `load_for` is held by every session. Where the room has nothing lighter, the lighter week halves
+/// `load_for` is held by every session. Where the room has nothing lighter, the deload halves
 /// the repetitions; a retest no heavier than the work goes on until its reserve is reached.
 ///
 /// @param introduction  for a lift that is new: see `introduce`
@@ -360,14 +358,14 @@ template <StepLoad F>
     const RepsInReserve reserve = detail::working_reserve(settings, week);
     for (int i = 0; i < settings.sessions_a_week; ++i) work(reserve);
   }
-  if (settings.has_lighter_week) {
+  if (settings.has_deload) {
     const Mass last_work = block.last_load();
-    const Mass lighter = back_off(last_work, settings.lighter_by);
+    const Mass lighter = back_off(last_work, settings.deload_cut);
     const double reserve = std::min(settings.last_reserve.count() + 2.0, RepsInReserve::most);
     for (int i = 0; i < settings.sessions_a_week; ++i) {
-      block.add_lighter(block.next(Stage::lighter, (settings.sets + 1) / 2, settings.reps,
-                                   RepsInReserve(reserve)),
-                        lighter, last_work);
+      block.add_lighter(
+          block.next(Stage::deload, (settings.sets + 1) / 2, settings.reps, RepsInReserve(reserve)),
+          lighter, last_work);
     }
   }
   if (settings.has_retest) {

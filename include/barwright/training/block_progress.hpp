@@ -24,8 +24,8 @@ namespace barwright::inline BARWRIGHT_ABI {
 /// block held for a session goes on from there; a held step is done again, and the block takes a
 /// session longer. Where more was done than planned, a working load
 /// rises by the rule, if the plan does not raise it more. An introduction is never hurried and
-/// wants all of its reserve; like the lighter week it steps back at the first miss. After the last
-/// working session comes the lighter week, however it went.
+/// wants all of its reserve; like the deload it steps back at the first miss. After the last
+/// working session comes the deload, however it went.
 /// @throws DomainError if there is no such step, or as the `next_load` above.
 [[nodiscard]] inline NextLoad next_load(const Room& room, const Block& block, std::size_t step,
                                         const SessionResult& latest,
@@ -42,7 +42,7 @@ namespace barwright::inline BARWRIGHT_ABI {
   }
   if (step + 1 == block.steps.size()) {
     return {.move = Move::go_on,
-            .why = "the block is done: plan the next one from what its sets say",
+            .why = "the block is done: plan the next one from its sets",
             .source = block_source};
   }
   const BlockStep& now = block.steps[step];
@@ -55,29 +55,29 @@ namespace barwright::inline BARWRIGHT_ABI {
             .source = source};
   };
 
-  if (now.plan.stage != Stage::lighter && then.plan.stage == Stage::lighter) {
-    return go_on(planned, "the lighter week comes next, however the last session went",
-                 block_source);
+  if (now.plan.stage != Stage::deload && then.plan.stage == Stage::deload) {
+    return go_on(planned, "the deload comes next, however the last session went", block_source);
   }
   if (latest.has_miss && now.plan.stage != Stage::working) {
     return detail::stepped_back(room, latest.load, rule.step_back,
                                 {.move = Move::step_back,
-                                 .why = "a repetition was missed in a session that misses none",
+                                 .why = "a rep was missed in a session that is meant to miss none",
                                  .source = step_back_source});
   }
   if (now.plan.stage == Stage::introduction) {
     const auto beyond = latest.beyond_plan();
     if (latest.fewest_done < latest.reps.count() || !beyond || *beyond < 0.0) {
-      return detail::held(room, latest.load,
-                          "an introduction goes on when all of its reserve was left, and rated",
-                          introduction_source);
+      return detail::held(
+          room, latest.load,
+          "an introduction goes on when every set was rated and left all of its RIR",
+          introduction_source);
     }
   } else if (judgement.move == Move::step_back) {
     return detail::stepped_back(room, latest.load, rule.step_back, judgement);
   } else if (judgement.move == Move::hold && !judgement.is_as_planned) {
     return detail::held(room, latest.load, judgement.why, judgement.source);
   }
-  // From a lighter week back up, the heaviest load of the block is what a tenth is counted from.
+  // From a deload back up, the heaviest load of the block is what a tenth is counted from.
   if (then.plan.stage == Stage::retest) {
     return go_on(std::min(planned, then.loading.total()), judgement.why, judgement.source);
   }

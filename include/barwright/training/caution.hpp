@@ -154,14 +154,14 @@ inline constexpr Source stops_of_a_machine =
 /// Said wherever plates are put on a bar, so that no two places say different things of collars.
 inline constexpr Caution collars{
     CautionWeight::note,
-    "Collars on, except when you press lying down alone, without a spotter, and the rules of the "
-    "place allow none: then the plates can be tipped off.",
+    "Use collars, unless you press lying down alone, without a spotter, and the rules of the gym "
+    "allow none: then the plates can be tipped off.",
     common_practice("not a rule of any source read")};
 
 /// What stands beside every load, whatever the facts.
 inline constexpr Caution always{
     CautionWeight::note,
-    "These are calculations, not advice for one body: a qualified coach, a clinician and the rules "
+    "These are calculations, not personal advice: a qualified coach, a clinician and the rules "
     "of the gym or federation come first. Stop and get help for chest pain, fainting, numbness or "
     "a sharp pain in a joint.",
     assumption("common sense; screening follows ACSM's Guidelines, 10th ed. 2018 (read)")};
@@ -176,17 +176,17 @@ inline constexpr Caution likely_miss{
 inline constexpr Caution ask_first{
     CautionWeight::note,
     "Ask a clinician before lifting with known high blood pressure, heart disease, a hernia, a "
-    "recent eye operation, or in pregnancy, in which long lying on the back is advised against.",
+    "recent eye operation, or in pregnancy, when lying on the back for long is advised against.",
     {.citation = "American Heart Association 2023, Circulation 149:e217; review of resistance "
                  "training in pregnancy, Int J Womens Health 2024",
      .population = "adults",
      .evidence = Evidence::handbook,
      .reading = Reading::read,
-     .note = "abstracts read; the list of 2007 is recalled"}};
+     .note = "abstracts read; the list of 2007 is from memory"}};
 inline constexpr Caution breath{
     CautionWeight::note,
-    "Hold the breath no longer than the hard part of a repetition; with known high blood pressure, "
-    "do not hold it at all.",
+    "Hold your breath only through the hard part of a rep; with known high blood pressure, do not "
+    "hold it at all.",
     {.citation = "Niewiadomski et al. 2008, J Hum Kinet 19:109",
      .population = "not stated",
      .evidence = Evidence::published,
@@ -194,7 +194,7 @@ inline constexpr Caution breath{
      .note = "sets to failure and maxes both raise the pressure; the rule is common practice"}};
 inline constexpr Caution under_18{
     CautionWeight::note,
-    "Under 18: only with a qualified coach there, and no max attempt by a program.",
+    "Under 18: only with a qualified coach present, and no max attempt set by a program.",
     {.citation = "Faigenbaum et al. 2009, J Strength Cond Res 23(5 Suppl):S60; Lloyd et al. 2014, "
                  "Br J Sports Med 48(7):498-505",
      .population = "children and adolescents",
@@ -204,7 +204,7 @@ inline constexpr Caution under_18{
 inline constexpr Caution breakdown{
     CautionWeight::note,
     "Dark urine, swelling, or weakness that grows over the next days: stop training and see a "
-    "doctor the same day. It comes after a layoff, or after many repetitions that are new.",
+    "doctor the same day. It can follow a layoff, or many reps of something new.",
     {.citation = "Khalil & Saab 2016; McKay et al. 2017",
      .population = "reports of single cases, one after 143 repetitions at 30 % of the max",
      .evidence = Evidence::published,
@@ -212,46 +212,43 @@ inline constexpr Caution breakdown{
      .note = "abstracts read"}};
 inline constexpr Caution spotter{
     CautionWeight::note,
-    "A spotter must be able to lift what is missing, stands close with the hands ready, and agrees "
-    "the word with the lifter beforehand; from about 100 kg it takes two or more.",
+    "A spotter must be strong enough to help the bar up, stands close with hands ready, and agrees "
+    "a signal with the lifter beforehand; from about 100 kg use two or more.",
     common_practice("not a rule of any source read")};
 inline constexpr Caution pinned_alone{
     CautionWeight::note,
-    "Pinned under a bar alone: without collars tip the plates off one side, then the other; with "
-    "them, roll the bar down to the hips and sit up. It hurts, and it may fail.",
+    "If you are pinned alone: without collars, tip the plates off one side, then the other; with "
+    "collars, roll the bar down to the hips and sit up. It hurts, and it may fail.",
     common_practice("what gyms teach; not a rule of any source read")};
-inline constexpr Caution tear{
-    CautionWeight::note,
-    "A sudden tear or pop at chest, armpit or shoulder, or pain that grows from set to set, ends "
-    "the session: have it seen.",
-    common_practice("not a rule of any source read")};
+inline constexpr Caution tear{CautionWeight::note,
+                              "A sudden tear or pop in the chest, armpit or shoulder, or pain that "
+                              "grows from set to set, ends the session: have it looked at.",
+                              common_practice("not a rule of any source read")};
 inline constexpr Caution round_back{
-    CautionWeight::note, "A back that begins to round ends the set.",
+    CautionWeight::note, "End the set when your back begins to round.",
     common_practice("what coaches teach; three men of the deadlift group of a trial were left out "
                     "for pain in the low back (PMC7386153, read)")};
 
 // What stops a plan whatever the lift. Planners add them; see plan/session.hpp.
 
-inline constexpr Caution pain{
-    CautionWeight::stop,
-    "It hurt: no load before somebody qualified has looked. Pain is no missed repetition and no "
-    "sore muscle.",
-    assumption("common sense; no load is worth an injury"), "pain"};
+inline constexpr Caution pain{CautionWeight::stop,
+                              "It hurt: no load until somebody qualified has looked at it. Pain is "
+                              "not a missed rep, and not soreness.",
+                              assumption("common sense; no load is worth an injury"), "pain"};
 inline constexpr Caution stated_max_above_log{
-    CautionWeight::stop,
-    "The stated max is above what the log says it can be. Is the figure right?",
+    CautionWeight::stop, "The stated 1RM is above anything the log supports. Is the figure right?",
     assumption("a log of many sets errs less than one figure"), "stated_max_above_log"};
 inline constexpr Caution doubtful_max{
     CautionWeight::stop,
-    "Few lifters anywhere reach a max like the one stated. Is the figure right?",
+    "Few lifters anywhere reach a 1RM like the one stated. Is the figure right?",
     assumption("above it a typing error is likelier than the lift"), "doubtful_max"};
 inline constexpr Caution too_many_plates{
-    CautionWeight::stop, "So many plates do not fit on a sleeve. Is the figure right?",
+    CautionWeight::stop, "That many plates do not fit on a sleeve. Is the figure right?",
     assumption("a sleeve of 415 mm holds about twelve of the usual width"), "too_many_plates"};
 inline constexpr Caution too_much_work{
     CautionWeight::stop,
-    "That is more work than any handbook has in one session. Muscle can break down after it. Are "
-    "sets and repetitions right?",
+    "That is more work than any handbook puts into one session, and muscle can break down after "
+    "it. Are the sets and reps right?",
     assumption("breakdown of muscle after unaccustomed volume to failure is on record; the limits "
                "are this library's"),
     "too_much_work"};
@@ -283,39 +280,37 @@ inline constexpr Caution too_much_work{
   if (can_pin && base.is_machine && facts.safeties != Safeties::checked) {
     list.add(is_too_near
                  ? Caution{CautionWeight::stop,
-                           "Not yet: until the stops of the machine are set and tried, leave at "
-                           "least 2 repetitions in sets of up to 8, 3 on a new lift, 4 in sets of "
-                           "10, 6 in sets of 12; do no longer set and no max attempt.",
+                           "Not yet: until the machine's stops are set and tried, keep at least 2 "
+                           "reps in reserve in sets of up to 8, 3 on a new lift, 4 in sets of 10, "
+                           "6 in sets of 12; no longer sets and no max attempt.",
                            cautions::stops_of_a_machine, "stops_not_tried"}
                  : Caution{CautionWeight::warn,
-                           "Set the stops of the machine and try them with no plates on: they must "
-                           "catch the weight just below the lowest point of the lift. Until then "
-                           "end every set with the reserve planned, or more.",
+                           "Set the machine's stops and try them with no plates on: they must "
+                           "catch the weight just below the bottom of the lift. Until then stop "
+                           "every set at the planned RIR, or earlier.",
                            cautions::stops_of_a_machine});
   } else if (bar_can_pin && !caught && !can_catch) {
-    list.add(
-        is_too_near
-            ? Caution{CautionWeight::stop,
-                      "Not alone: safeties do not catch dumbbells, nor a bar over a ball or a "
-                      "cushion. Without a spotter leave at least 2 repetitions in sets of up to 8, "
-                      "3 on a new lift, 4 in sets of 10, 6 in sets of 12; do no longer set and no "
-                      "max attempt.",
-                      cautions::bar_on_the_body, "not_alone"}
-            : Caution{CautionWeight::warn,
-                      "Nothing would catch a missed repetition: safeties do not catch "
-                      "dumbbells, nor a bar over a ball or a cushion. Get a spotter; otherwise end "
-                      "every set with the reserve planned, or more.",
-                      cautions::bar_on_the_body});
+    list.add(is_too_near ? Caution{CautionWeight::stop,
+                                   "Not alone: safeties do not catch dumbbells, or a bar over a "
+                                   "ball or a cushion. Without a spotter keep at least 2 reps in "
+                                   "reserve in sets of up to 8, 3 on a new lift, 4 in sets of 10, "
+                                   "6 in sets of 12; no longer sets and no max attempt.",
+                                   cautions::bar_on_the_body, "not_alone"}
+                         : Caution{CautionWeight::warn,
+                                   "Nothing would catch a missed rep: safeties do not catch "
+                                   "dumbbells, or a bar over a ball or a cushion. Get a spotter; "
+                                   "otherwise stop every set at the planned RIR, or earlier.",
+                                   cautions::bar_on_the_body});
   } else if (bar_can_pin && !caught && is_too_near) {
     list.add({CautionWeight::stop,
-              "Not alone: with neither a spotter nor safeties checked in this body position, leave "
-              "at least 2 repetitions in sets of up to 8, 3 on a new lift, 4 in sets of 10, 6 in "
-              "sets of 12; do no longer set and no max attempt.",
+              "Not alone: without a spotter or safeties checked in this body position, keep at "
+              "least 2 reps in reserve in sets of up to 8, 3 on a new lift, 4 in sets of 10, 6 in "
+              "sets of 12; no longer sets and no max attempt.",
               pinned, "not_alone"});
   } else if (bar_can_pin && !caught) {
     list.add({CautionWeight::warn,
-              "Nothing would catch a missed repetition. Get a spotter or set and check safeties; "
-              "otherwise end every set with the reserve planned, or more.",
+              "Nothing would catch a missed rep. Get a spotter, or set and check the safeties; "
+              "otherwise stop every set at the planned RIR, or earlier.",
               pinned});
   }
   if (bar_over_body && !caught) list.add(cautions::pinned_alone);
@@ -327,14 +322,14 @@ inline constexpr Caution too_much_work{
   }
   if (is_attempt && is_new) {
     list.add({CautionWeight::stop,
-              "No max attempt on a lift that is new: train it in at least four sessions first.",
+              "No max attempt on a new lift: train it for at least four sessions first.",
               assumption("lifts improve 5 to 10 % over the first three or four tests from practice "
                          "alone (Ritti-Dias 2011, Soares-Caldeira 2009; abstracts read)"),
               "max_attempt_too_early"});
   } else if (is_attempt) {
     list.add({CautionWeight::warn,
-              "A max attempt: warm up in steps, rest 3 to 5 minutes between trials, at most 4 "
-              "trials, and let the last good lift count.",
+              "A max attempt: warm up in steps, rest 3 to 5 minutes between attempts, make at most "
+              "4, and count the last good one.",
               {.citation = "ACSM's Guidelines for Exercise Testing and Prescription, 9th ed. 2014",
                .population = "adults",
                .evidence = Evidence::handbook,
@@ -347,25 +342,26 @@ inline constexpr Caution too_much_work{
   }
   if (facts.safeties == Safeties::unchecked && can_catch && bar_over_body) {
     list.add({CautionWeight::warn,
-              "Check the safeties in this body position with the empty bar: lowered on to them it "
-              "must leave neck, face and chest free.",
+              "Check the safeties in this body position with the empty bar: lowered onto them, it "
+              "must leave neck, face and chest clear.",
               cautions::safeties_set_too_high});
   } else if (facts.safeties == Safeties::unchecked && can_catch && bar_can_pin) {
     list.add({CautionWeight::warn,
-              "Check the safeties in this body position with no plates on: they must catch the "
-              "weight just below the lowest point of the lift.",
+              "Check the safeties in this body position with no plates on: they must catch the bar "
+              "just below the bottom of the lift.",
               cautions::bar_on_the_body});
   }
   if (bar_over_body && has_free_bar) {
-    list.add({CautionWeight::note, "Keep the thumbs round the bar.", cautions::collars.source});
-    list.add(facts.has_spotter ? Caution{CautionWeight::note, "Collars on both sides of the bar.",
-                                         cautions::collars.source}
-                               : cautions::collars);
+    list.add({CautionWeight::note, "Wrap your thumbs around the bar.", cautions::collars.source});
+    list.add(facts.has_spotter
+                 ? Caution{CautionWeight::note, "Use collars on both ends of the bar.",
+                           cautions::collars.source}
+                 : cautions::collars);
   }
   if (near_failure && !is_attempt) {
     list.add({CautionWeight::note,
-              "This close to failure a rating is off by about one repetition: the last one planned "
-              "may be the one that does not go up.",
+              "This close to failure, ratings are off by about one rep: the last rep planned may "
+              "be the one you miss.",
               {.citation = "Refalo et al. 2024, J Strength Cond Res",
                .population = "24 trained men and women, bench press",
                .evidence = Evidence::published,
@@ -373,14 +369,14 @@ inline constexpr Caution too_much_work{
   }
   if (is_new) {
     list.add({CautionWeight::note,
-              "First time on this lift: the max is a guess and so is the feeling of what is left. "
-              "In the first three sessions end each set early, by 4 or more repetitions.",
+              "First time on this lift: the 1RM is a guess, and so is your sense of the reps in "
+              "reserve. In the first three sessions stop every set with 4 or more in reserve.",
               assumption("no study of ratings used a lift that was new to the lifter")});
   }
   if (facts.reps.count() > 12) {
     list.add({CautionWeight::note,
-              "In sets of more than 12 repetitions ratings are off by 3 and more, and no equation "
-              "says much about the max.",
+              "In sets of more than 12 reps, ratings are off by 3 or more, and no equation says "
+              "much about the 1RM.",
               {.citation = "Halperin et al. 2022, Sports Med 52(2):377-390",
                .population = "414 people in 12 studies",
                .evidence = Evidence::published,

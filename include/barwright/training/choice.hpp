@@ -1,7 +1,7 @@
 // barwright/training/choice.hpp - which variation of a lift answers what is wanted, and when none
 // does
 //
-// Every variation of a lift that the catalogue knows, and the lift as it is, get reasons for and
+// Every variation of a lift that the catalogue knows, and the original lift, get reasons for and
 // against: what is wanted of them, how the lifter is built, what the lifter can already do, what is
 // sore. Each reason carries its evidence and some points, and the points rank them. What a reason
 // says may be published; what it weighs is this library's assumption, so read the reasons and not
@@ -15,8 +15,8 @@
 //     for (const Reason& reason : best.reasons) show(reason.text, reason.points, reason.source);
 //
 // A variation that is new is being learnt for its first three or four sessions, which weighs
-// against it. The lift as it is comes first wherever nothing weighs more than that. What concerns
-// several variations is said once, among the reasons of the lift as it is.
+// against it. The original lift comes first wherever nothing weighs more than that. What concerns
+// several variations is said once, among the reasons of the original lift.
 //
 // Here a muscle that braces a press counts as one that helps (one half), unlike in the sets and the
 // overlap of a week: to spare it, or to keep it for another day, is what is asked.
@@ -116,10 +116,10 @@ struct Reason {
   Source source{};
 };
 
-/// One variation, or the lift as it is, with what speaks for and against it.
+/// One variation, or the original lift, with what speaks for and against it.
 struct Choice {
   Lift lift;
-  bool is_as_it_is = false;  ///< not a variation: the lift that was asked about
+  bool is_original = false;  ///< not a variation: the lift that was asked about
   bool is_ready = true;      ///< false: something else must be learnt first, as a reason says
   int points = 0;            ///< the sum over its reasons
   std::vector<Reason> reasons{};
@@ -140,7 +140,7 @@ inline constexpr Source learning_source{
         "maxes rose 10 % over four test days from practice alone in men without experience, "
         "and not at all in experienced men; that it counts against a variation is assumed"};
 
-/// Why is said once for all, by the lift as it is.
+/// Why is said once for all, by the original lift.
 inline constexpr std::string_view new_text = "new";
 
 /// Gathers the reasons for one variation.
@@ -208,7 +208,7 @@ class Weighing {
     if (modifier_.same_as(modifiers::feet_up)) {
       add(0,
           "the pressing muscles are more active feet-up at the same load, which is more of its "
-          "max; that more grows has not been shown",
+          "1RM; more growth has not been shown",
           muyor_2019);
       add(0, "training with leg drive and without gained the same in five weeks", leg_drive_2021);
     }
@@ -216,16 +216,16 @@ class Weighing {
 
   void weigh_lockout() {
     if (steps(MuscleGroup::triceps) > 0) {
-      add(2, "more of the work for the triceps, which end the press", practice);
+      add(2, "more of the work goes to the triceps, which finish the press", practice);
     }
     if (modifier_.sets_any_of(Setup::range_of_motion) &&
         plain_.base().family == LiftFamily::horizontal_press) {
-      add(2, "only the end of the press, with more load than the whole press allows",
+      add(2, "only the end of the press, with more load than a full press allows",
           common_practice("that the max rises as the range falls is published (Martinez-Cava et "
                           "al. 2019, abstract read); that the lockout gains from it is not"));
     }
     if (note(NoteKind::caution, last_rep_note.text) != nullptr) {
-      add(1, "what is lost with it is lost at lockout, so that is where it trains hardest",
+      add(1, "it fails at lockout, so that is where it trains hardest",
           common_practice("that the loss shows at lockout; that training follows is assumed"));
     }
   }
@@ -239,7 +239,7 @@ class Weighing {
                                                                     : muscle_count_source);
     }
     if (steps(MuscleGroup::hip_flexors) > 0) {
-      add(0, "how the hip flexors then pull on the lower back was left open", muyor_2019);
+      add(0, "how the hip flexors then pull on the lower back is an open question", muyor_2019);
     }
   }
 
@@ -275,7 +275,7 @@ class Weighing {
     if (!modifier_.same_as(modifiers::flat_back)) return;
     if (!facts_.upper_arm) {
       add(0,
-          "look where the upper arm is when the bar is at the chest: it decides what this brings",
+          "look where the upper arm is with the bar on the chest: that decides how much this helps",
           practice);
       return;
     }
@@ -297,8 +297,7 @@ class Weighing {
 
   void weigh_support() {
     if (modifier_.sets_any_of(Setup::surface)) {
-      add(-1, "stands on what can move or give way, and nothing wanted here is known to gain by it",
-          practice);
+      add(-1, "unstable, and not known to help with what is wanted here", practice);
     }
   }
 
@@ -331,7 +330,7 @@ class Weighing {
 [[nodiscard]] inline Text arm_length_text(UpperArmAtChest where, std::span<const Choice> choices) {
   Text text;
   const auto flat = std::find_if(choices.begin(), choices.end(), [](const Choice& choice) {
-    return !choice.is_as_it_is && choice.lift.has(modifiers::flat_back);
+    return !choice.is_original && choice.lift.has(modifiers::flat_back);
   });
   if (flat == choices.end()) {
     text.append(
@@ -351,7 +350,7 @@ inline void explain_ties(std::span<Choice> choices) {
     std::size_t next = first + 1;
     const auto is_equal = [&](const Choice& other) {
       return other.is_ready == choices[first].is_ready && other.points == choices[first].points &&
-             !choices[first].is_as_it_is && !other.is_as_it_is;
+             !choices[first].is_original && !other.is_original;
     };
     while (next < choices.size() && is_equal(choices[next])) ++next;
     const auto share = [&](std::size_t i) { return choices[i].load_ratio.typical; };
@@ -374,19 +373,19 @@ inline void explain_ties(std::span<Choice> choices) {
 
 }  // namespace detail
 
-/// The lift as it is and each of its variations by one modifier, best first: those that may be done
-/// now before those that need something else first, then by points, then the lift as it is, then by
+/// The original lift and each of its variations by one modifier, best first: those that may be done
+/// now before those that need something else first, then by points, then the original lift, then by
 /// the load kept, then in the order of `modifiers`.
 ///
-/// When the first is the lift as it is, that is the answer: no variation offers more than it costs.
+/// When the first is the original lift, that is the answer: no variation offers more than it costs.
 /// `front().lift` is what to do; its `cautions()` and `requirements()` still hold.
-/// @param lift  the lift as it is now, which may be a variation itself; a modifier then takes the
+/// @param lift  the lift as done now, which may be a variation itself; a modifier then takes the
 ///   place of those it excludes
 [[nodiscard]] inline std::vector<Choice> rank_variations(
     const Lift& lift, const ChoiceFacts& facts,
     Handles<Modifier> modifiers = catalogue::modifiers()) {
   std::vector<Choice> choices;
-  choices.push_back({.lift = lift, .is_as_it_is = true});
+  choices.push_back({.lift = lift, .is_original = true});
   for (const Modifier& modifier : modifiers) {
     if (const auto variation = detail::variation_of(lift, modifier)) {
       choices.push_back(detail::Weighing(lift, facts, modifier, *variation).choice());
@@ -395,17 +394,17 @@ inline void explain_ties(std::span<Choice> choices) {
   std::stable_sort(choices.begin(), choices.end(), [](const Choice& a, const Choice& b) {
     if (a.is_ready != b.is_ready) return a.is_ready;
     if (a.points != b.points) return a.points > b.points;
-    if (a.is_as_it_is != b.is_as_it_is) return a.is_as_it_is;
+    if (a.is_original != b.is_original) return a.is_original;
     return a.load_ratio.typical > b.load_ratio.typical;
   });
 
   Choice& plain =
-      *std::find_if(choices.begin(), choices.end(), [](const Choice& c) { return c.is_as_it_is; });
+      *std::find_if(choices.begin(), choices.end(), [](const Choice& c) { return c.is_original; });
   const bool is_best = &plain == &choices.front();
   plain.reasons.push_back(
       {0,
        Text{}.append(is_best ? "the better answer: no variation offers more for this than it costs"
-                             : "needs no learning, and its figures are the best known"),
+                             : "needs no learning, and its figures are known best"),
        assumption("from the reasons of the variations")});
   const bool any_new = std::any_of(choices.begin(), choices.end(), [](const Choice& choice) {
     return std::any_of(choice.reasons.begin(), choice.reasons.end(),
@@ -414,8 +413,8 @@ inline void explain_ties(std::span<Choice> choices) {
   if (any_new) {
     plain.reasons.push_back(
         {0,
-         Text{}.append("what is new counts one point less: its first three or four sessions are "
-                       "for learning it"),
+         Text{}.append("a new lift counts one point less: its first three or four sessions are for "
+                       "learning it"),
          detail::learning_source});
   }
   if (facts.upper_arm) {

@@ -3,9 +3,8 @@
 // Who comes back does less, stops earlier and loads lighter, the more so the longer it was, and is
 // back at the usual work after one to four weeks. That half, 30, 20 and 10 per cent less work in
 // the first four weeks keeps people out of hospital is a consensus on conditioning (Caterisano et
-// al. 2019, Strength Cond J 41(3):1-23: two to four weeks read, the per cents recalled); that it
-// holds for one lift, and the loads, are this library's.
-// SPDX-License-Identifier: BSL-1.0
+// al. 2019, Strength Cond J 41(3):1-23: two to four weeks read, the percentages from memory); that
+// it holds for one lift, and the loads, are this library's. SPDX-License-Identifier: BSL-1.0
 #pragma once
 
 #include <optional>
@@ -19,7 +18,7 @@ inline constexpr Source comeback_source{
     .citation = "Caterisano et al. 2019, Strength Cond J 41(3):1-23",
     .population = "college athletes coming back to conditioning",
     .evidence = Evidence::handbook,
-    .reading = Reading::recalled,
+    .reading = Reading::from_memory,
     .note = "50, 30, 20, 10 % less in the first four weeks; loads and reserve are this library's"};
 
 /// When days off are a layoff, and what the way back looks like.

@@ -108,13 +108,14 @@ template <RepCurve C>
     exposure.least_reserve = at_least(is_learning ? 4.0 : 3.0);
     exposure.has_reached_working_load = !is_learning && load == limit;
     exposure.before_next =
-        i == 0 ? "no pain, and the bar took the same path in every repetition; else repeat it"
-        : is_learning
-            ? "every set stopped with the reserve asked for, the last repetition as clean as the "
-              "first; else repeat it"
+        i == 0
+            ? "there was no pain and the bar took the same path on every rep; otherwise repeat it"
+        : is_learning ? "every set stopped at the RIR asked for, the last rep as clean as the "
+                        "first; otherwise repeat it"
         : exposure.has_reached_working_load
-            ? "three sessions agree on the reserve: now use logged sets in place of the assumed max"
-            : "all repetitions done with the reserve asked for in every set; else repeat it";
+            ? "three sessions agree on the RIR: from now on go by the logged sets, not by the "
+              "assumed 1RM"
+            : "every rep was made, at the RIR asked for in every set; otherwise repeat it";
     if (plan.size_ >= Introduction::fewest && exposure.has_reached_working_load) break;
   }
   return plan;

@@ -22,7 +22,7 @@ inline constexpr Source max_test_source{
         "practice: the light sets go to 80 %, so that none of the four trials is spent on them"};
 
 /// A test of the max: light sets up to 80 %, then single repetitions, one set each, until one is
-/// missed. The last that went up in good form is the max.
+/// missed. The last one lifted in good form is the max.
 struct MaxTest {
   static constexpr std::size_t most_trials = 4;
   static constexpr int least_rest_minutes = 3;  ///< between trials

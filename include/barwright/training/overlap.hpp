@@ -1,7 +1,7 @@
 // barwright/training/overlap.hpp - how many sets two close days ask of the same muscles
 //
 // This library's measure. Overlap runs through shared muscles only: whether a hard squat day costs
-// anything on the bench next day nobody has published.
+// anything on the bench the next day has not been published.
 // SPDX-License-Identifier: BSL-1.0
 #pragma once
 

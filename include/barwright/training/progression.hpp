@@ -2,7 +2,7 @@
 //
 // `next_load` reads how a session went and says go on, hold, step back or stop:
 //
-//   go on      more than planned, twice running (two-for-two: Haff & Triplett 2016, recalled) or
+//   go on      more than planned, twice running (two-for-two: Haff & Triplett 2016, from memory) or
 //              once (ACSM 2009, abstract read): 2 to 10 % more
 //   hold       a repetition missed for the first time, less left than asked, or nobody knows
 //   step back  missed or short of the plan again: 5 % less, or what was chosen
@@ -30,7 +30,7 @@ namespace barwright::inline BARWRIGHT_ABI {
 
 namespace detail {
 
-/// The one test of all rules: so many repetitions beyond the plan, none missed.
+/// The one test behind every rule: this many repetitions beyond the plan, none missed.
 [[nodiscard]] constexpr bool goes_beyond(double beyond, bool has_miss, int extra) noexcept {
   return !has_miss && beyond >= extra;
 }
@@ -60,7 +60,7 @@ inline constexpr Source two_for_two_source{
         "Haff & Triplett (eds) 2016, Essentials of Strength Training and Conditioning, 4th ed.",
     .population = "not stated",
     .evidence = Evidence::handbook,
-    .reading = Reading::recalled};
+    .reading = Reading::from_memory};
 
 /// Whether `extra` repetitions beyond the plan were done, the position stand's sign to add load.
 /// @throws DomainError unless extra is 1 or 2.
@@ -180,7 +180,7 @@ inline constexpr Source hold_source = assumption(
     "anything is taken off");
 inline constexpr Source step_back_source = assumption(
     "the handbooks take 2.5 to 10 % off after a failed trial of a max test (Haff & Triplett 2016, "
-    "recalled); for work sets this is inferred");
+    "from memory, unverified); for working sets this is inferred");
 inline constexpr Source pain_source = assumption("common sense; no load is worth an injury");
 
 /// Which way to go.
@@ -266,59 +266,58 @@ constexpr void require_result(const SessionResult& result, const Room& room) {
                                         const ProgressionRule& rule) {
   if (latest.has_pain) {
     return {.move = Move::stop,
-            .why = "pain ends it: no further load before somebody qualified has looked",
+            .why = "pain ends it: no further load until somebody qualified has looked at it",
             .source = pain_source};
   }
   const bool fell_short_before = previous && fell_short(*previous);
   if (latest.has_miss) {
     if (latest.fewest_done <= latest.reps.count() - 2) {
       return {.move = Move::step_back,
-              .why = "a set fell short by two repetitions or more",
+              .why = "a set fell short by two reps or more",
               .source = step_back_source};
     }
     if (fell_short_before) {
       return {.move = Move::step_back,
-              .why = "a repetition was missed, and the session before was short of its plan too",
+              .why = "a rep was missed, and the session before fell short of its plan too",
               .source = step_back_source};
     }
     return {.move = Move::hold,
-            .why = "a repetition was missed for the first time: the same load again",
+            .why = "a rep was missed for the first time: the same load again",
             .source = hold_source};
   }
   if (latest.fewest_done < latest.reps.count()) {
     return {.move = Move::hold,
-            .why = "a set was ended before the repetitions asked for: the same load again",
+            .why = "a set was cut short: the same load again",
             .source = hold_source};
   }
   const auto beyond = latest.beyond_plan();
   if (!beyond) {
     return {.move = Move::hold,
-            .why = "the last set was not rated: the same load again, and say what was left",
+            .why = "the last set was not rated: the same load again, and note the RIR",
             .source = hold_source};
   }
   if (fell_short(latest)) {
     if (fell_short_before) {
       return {.move = Move::step_back,
-              .why = "less was left than asked for, two sessions running",
+              .why = "the RIR fell short two sessions in a row",
               .source = step_back_source};
     }
     return {.move = Move::hold,
-            .why = "a repetition less was left than asked for: the same load again",
+            .why = "the RIR was a rep or more short: the same load again",
             .source = hold_source};
   }
   if (went_beyond(latest, rule.extra_reps)) {
     if (rule.sessions == 1) {
-      return {.move = Move::go_on,
-              .why = "the last set went beyond its plan",
-              .source = progression_source};
+      return {
+          .move = Move::go_on, .why = "the last set beat the plan", .source = progression_source};
     }
     if (previous && went_beyond(*previous, rule.extra_reps)) {
       return {.move = Move::go_on,
-              .why = "the last set went beyond its plan, two sessions running",
+              .why = "the last set beat the plan two sessions in a row",
               .source = rule.extra_reps == 2 ? two_for_two_source : progression_source};
     }
     return {.is_as_planned = true,
-            .why = "more than planned, for the first time: once more before load is added",
+            .why = "it beat the plan for the first time: once more before load is added",
             .source = rule.extra_reps == 2 ? two_for_two_source : progression_source};
   }
   return {.is_as_planned = true, .why = "it went as planned", .source = progression_source};
@@ -335,7 +334,7 @@ constexpr void require_result(const SessionResult& result, const Room& room) {
   auto loading = room.at_most(load * (1.0 - share));
   if (!loading && room.empty_bar().total() < load) loading = room.empty_bar();
   if (!loading) {
-    return held(room, load, "the room has nothing lighter: fewer repetitions, or a lighter bar",
+    return held(room, load, "nothing lighter can be loaded: fewer reps, or a lighter bar",
                 judgement.source);
   }
   return {.move = Move::step_back,
@@ -348,8 +347,7 @@ constexpr void require_result(const SessionResult& result, const Room& room) {
                                                 const Judgement& judgement) {
   const auto loading = raised(load, increase, room);
   if (!loading) {
-    return held(room, load,
-                "the next heavier loading of the room is more than 10 % up: add repetitions first",
+    return held(room, load, "the next load the plates allow is more than 10 % up: add reps first",
                 progression_source);
   }
   return {

@@ -97,7 +97,7 @@ struct LoadSummary {
 };
 
 /// Sum, spread, monotony and strain of the loads of days, rest days among them as 0 (counting them
-/// is common usage, recalled).
+/// is common usage, from memory).
 ///
 /// Equal days have no monotony and no strain, however small their differences by rounding; it is
 /// never infinite. The default deviation is the population's.

@@ -50,7 +50,7 @@ struct SpacingConflict {
   return text;
 }
 
-/// "chest: hard on Monday (bench press) and again on Tuesday (dip), 24 hours later; 48 wanted"
+/// "chest: hard on Monday (bench press) and again on Tuesday (dip), 24 h later; allow 48 h"
 [[nodiscard]] inline BasicText<1023> to_text(const SpacingConflict& conflict) noexcept {
   BasicText<1023> text;
   const auto append_day = [&](Weekday day, const std::vector<Lift>& lifts) noexcept {
@@ -63,7 +63,7 @@ struct SpacingConflict {
   text.append(" and ").append(conflict.after_failure ? "hard again on " : "again on ");
   append_day(conflict.later, conflict.later_lifts);
   text.append(", ").append(conflict.hours);
-  return text.append(" hours later; ").append(conflict.hours_wanted).append(" wanted");
+  return text.append(" h later; allow ").append(conflict.hours_wanted).append(" h");
 }
 
 /// Every muscle group trained hard again too soon, in order of the earlier day, the later day, and

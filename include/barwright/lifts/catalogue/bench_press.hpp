@@ -31,48 +31,47 @@ inline constexpr std::array<std::string_view, 1> on_bench_press{"bench_press"};
 inline constexpr std::array<std::string_view, 3> feet_up_aliases{"legs up", "feet on the bench",
                                                                  "without leg drive"};
 inline constexpr std::array feet_up_findings{
-    found("at a max of 100 kg (two 20 kg or 45 lb plates a side)", 0.95, practice),
-    found("at a max of 140 kg (three plates a side)", 0.90, practice),
-    only("no max was measured; at the same load chest, shoulders, triceps, trunk and hip flexors "
+    found("at a 1RM of 100 kg (two 20 kg or 45 lb plates a side)", 0.95, practice),
+    found("at a 1RM of 140 kg (three plates a side)", 0.90, practice),
+    only("no 1RM was measured; at the same load chest, shoulders, triceps, trunk and hip flexors "
          "were all more active feet-up",
          muyor_2019),
     only("leg drive made no difference to the gain in 5 weeks of training", leg_drive_2021),
-    only("near 0.95, from 0.88 to 1.00, for feet-up and flat-back together would cover the "
-         "neighbouring published results",
+    only("0.95 (0.88 to 1.00) for feet-up and flat-back together would cover the nearest published "
+         "results",
          inference),
 };
 inline constexpr std::array feet_up_notes{
     last_rep_note,
     recheck_safeties_note,
-    caution("Feet off the floor take away the widest support: put a foot down rather than save a "
-            "repetition that tips.",
+    caution("Feet off the floor give up your widest base: put a foot down rather than save a rep "
+            "that tips.",
             inference),
     spares_back_note,
     near_max_note,
-    remark("The pull of the hip flexors on the lower back was left open by the one study.",
-           muyor_2019),
+    remark("The one study left open how the hip flexors pull on the lower back.", muyor_2019),
     training_lift_note,
 };
 inline constexpr std::array<std::string_view, 3> flat_back_aliases{"no arch", "no retraction",
                                                                    "without retraction"};
 inline constexpr std::array flat_back_findings{
-    found("flat back without shoulder-blade retraction, on top of feet-up: likelier the low end of "
-          "5 to 10 %",
+    found("flat back without shoulder-blade retraction, on top of feet-up: 5 to 10 % less, more "
+          "likely 5",
           {0.90, 0.95, 0.95}, practice),
     found("flat back against a moderate arch", 1.002, garcia_ramos_2021_arch),
     found("flat back against arched back", {0.96, 0.965, 0.97}, bartolomei_2024),
 };
 inline constexpr std::array flat_back_notes{
     requirement("Push-ups and dips first, to learn how the shoulder blades move.", practice),
-    remark("It starts near 50 % of the estimated max, not 70 %: the movement without retraction is "
-           "new even to a strong presser.",
+    remark("Start near 50 % of the estimated 1RM, not 70 %: pressing without retraction is new "
+           "even to a strong presser.",
            practice),
     last_rep_note,
     recheck_safeties_note,
-    benefit("Pays off for lifters whose upper arm stops level with the bench or just above it when "
-            "the bar is at the chest.",
+    benefit("Pays off for lifters whose upper arm stops level with the bench, or just above it, "
+            "when the bar touches the chest.",
             practice),
-    benefit("Adds little for very long arms, whose press is deep already.", practice),
+    benefit("Adds little for very long arms: their press is already deep.", practice),
     near_max_note,
 };
 inline constexpr std::array<std::string_view, 3> incline_aliases{"incline press", "inclined",
@@ -83,8 +82,8 @@ inline constexpr std::array incline_findings{
     found("incline against flat, women", 0.916, garcia_ramos_2019),
 };
 inline constexpr std::array incline_notes{
-    remark("The studies disagree: expect the lower end from skilled flat-bench pressers and steep "
-           "benches.",
+    remark("The studies disagree: expect the lower end from skilled flat-bench pressers and on "
+           "steep benches.",
            inference),
 };
 inline constexpr std::array<std::string_view, 3> wedged_incline_aliases{
@@ -113,7 +112,7 @@ inline constexpr std::array close_grip_findings{
     found("1.5 shoulder widths or less against wider", {0.95, 1.0, 1.05}, green_comfort_2007),
 };
 inline constexpr std::array close_grip_notes{
-    benefit("More of the work for the triceps.", practice),
+    benefit("More of the work goes to the triceps.", practice),
     remark("Narrower than 1.5 shoulder widths may be kinder to the shoulder than wider.",
            green_comfort_2007),
 };
@@ -125,8 +124,8 @@ inline constexpr std::array wide_grip_findings{
     only("the two moderate widths of six beat narrow and very wide", wagner_1992),
 };
 inline constexpr std::array wide_grip_notes{
-    caution("A grip above 1.5 shoulder widths may raise the risk to shoulder joint, collarbone end "
-            "and chest muscle.",
+    caution("A grip wider than 1.5 shoulder widths may raise the risk to the shoulder joint, the "
+            "collarbone and the chest muscle.",
             green_comfort_2007),
     remark("In competition the grip is at most 81 cm wide.", competition_rules),
 };
@@ -140,7 +139,7 @@ inline constexpr std::array guided_rail_findings{
     found("guided rail against barbell", 0.97, saeterbakken_2011),
 };
 inline constexpr std::array guided_rail_notes{
-    caution("Set the stops of the rail before the first repetition.", practice),
+    caution("Set the rail's stops before the first rep.", practice),
 };
 inline constexpr std::array<std::string_view, 3> exercise_ball_aliases{"ball", "swiss ball",
                                                                        "stability ball"};
@@ -149,7 +148,7 @@ inline constexpr std::array exercise_ball_findings{
     found("exercise ball against stable bench", 0.92, saeterbakken_2013_surface),
 };
 inline constexpr std::array unstable_surface_notes{
-    caution("The surface can move or give way: light loads, a spotter, and equipment rated for "
+    caution("The surface can move or give way: use light loads, a spotter, and equipment rated for "
             "lifter and load together.",
             practice),
 };
@@ -171,17 +170,20 @@ inline constexpr std::array pause_findings{
 inline constexpr std::array<std::string_view, 3> slow_lowering_aliases{"slow eccentric", "tempo",
                                                                        "slow negative"};
 inline constexpr std::array slow_lowering_findings{
-    only("4 s or 6 s of lowering gives a lower max than 2 s; by how much was not seen", wilk_2020),
+    only("lowering for 4 s or 6 s gives a lower 1RM than 2 s; the text read does not say by how "
+         "much",
+         wilk_2020),
 };
 inline constexpr std::array<std::string_view, 3> partial_range_aliases{"partial", "partials",
                                                                        "board press"};
 inline constexpr std::array partial_range_findings{
-    only("the max rises as the range falls; by how much was not seen", martinez_cava_2019),
+    only("the 1RM rises as the range gets shorter; the text read does not say by how much",
+         martinez_cava_2019),
     found("partial against full range", 1.118, mookerjee_1999),
 };
 inline constexpr std::array partial_range_notes{
-    requirement("Pins of a rack at the height where the press is to start, or a board on the chest "
-                "and somebody to hold it.",
+    requirement("Rack pins at the height where the press starts, or a board on the chest and "
+                "somebody to hold it.",
                 practice),
 };
 

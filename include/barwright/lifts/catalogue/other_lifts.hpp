@@ -15,8 +15,7 @@ namespace barwright::inline BARWRIGHT_ABI {
 namespace detail {
 
 inline constexpr std::array leg_press_notes{
-    caution("Its stops are all that catches a missed repetition: set and try them before any plate "
-            "goes on.",
+    caution("Only its stops catch a missed rep: set and try them before any plate goes on.",
             common_practice("what runs in a frame is caught by its stops")),
 };
 inline constexpr std::array<std::string_view, 3> barbell_row_aliases{"row", "bent-over row",

@@ -22,7 +22,7 @@ inline constexpr std::array overhead_press_findings{
     found("seated overhead press against flat bench press, women", 0.822, garcia_ramos_2019),
 };
 inline constexpr std::array overhead_press_notes{
-    caution("A free-weight lift over the head needs a spotter.", handbook_spotting),
+    caution("Press overhead with a spotter, or inside safeties.", handbook_spotting),
     remark("Dumbbell shoulder press 6RM = 0.42 x bench press 6RM + 5.84 kg, error 6.5 to 8.5 %; "
            "whether one dumbbell or both is not stated. Valid inside that group only.",
            wong_2013),
@@ -35,7 +35,7 @@ inline constexpr std::array seated_findings{
     only("no ratio was found for the barbell", inference),
 };
 inline constexpr std::array seated_notes{
-    benefit("Asks less of lower back and hips than standing, so it suits the day after lower-body "
+    benefit("Easier on the lower back and hips than standing, so it suits the day after lower-body "
             "work.",
             practice),
 };

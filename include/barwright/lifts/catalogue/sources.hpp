@@ -85,7 +85,7 @@ inline constexpr Source martinez_cava_2019 =
           "42 strength-trained men; two thirds and one third of the range; 1RM");
 inline constexpr Source mookerjee_1999 = study(
     "Mookerjee & Ratamess 1999, J Strength Cond Res 13(1):76-81", "5 strength-trained men; 1RM",
-    "the abstract seen gives only the gain on the second day", Reading::recalled);
+    "the abstract seen gives only the gain on the second day", Reading::from_memory);
 inline constexpr Source ferrari_2017 =
     study("Ferrari et al. 2017, Open Sports Sci J 10:81-86",
           "15 + 15 men; bench press, triceps extension, curl and row at 60, 75 and 90 %",
@@ -96,10 +96,10 @@ inline constexpr Source lake_2017 =
     study("Lake et al. 2017, Sports 5(4):82", "11 men proficient in both lifts; 1RM");
 inline constexpr Source lockie_2018 =
     study("Lockie et al. 2018, J Strength Cond Res 32(1):150-161",
-          "31 strength-trained men and women; 1RM", "", Reading::recalled);
+          "31 strength-trained men and women; 1RM", "", Reading::from_memory);
 inline constexpr Source gullett_2009 =
     study("Gullett et al. 2009, J Strength Cond Res 23(1):284-292",
-          "15 healthy trained men and women; 70 % of each 1RM", "", Reading::recalled);
+          "15 healthy trained men and women; 70 % of each 1RM", "", Reading::from_memory);
 inline constexpr Source glassbrook_2017 =
     study("Glassbrook et al. 2017, J Strength Cond Res",
           "18 powerlifters, weightlifters and recreational lifters");
@@ -118,7 +118,7 @@ inline constexpr Source handbook_spotting{
     .citation = "Haff & Triplett (eds) 2016, Essentials of Strength Training and Conditioning",
     .population = "",
     .evidence = Evidence::handbook,
-    .reading = Reading::recalled,
+    .reading = Reading::from_memory,
     .note = ""};
 inline constexpr Source practice = common_practice("");
 inline constexpr Source inference = assumption("");
@@ -157,7 +157,7 @@ inline constexpr Source soares_caldeira_2009 =
 inline constexpr Source ritti_dias_2011 =
     study("Ritti-Dias et al. 2011, J Strength Cond Res 25",
           "30 men, with and without experience; 4 test days",
-          "an abstract copied on another page was read; title and volume recalled");
+          "an abstract copied on another page was read; title and volume from memory");
 inline constexpr Source mookerjee_1999_retest =
     study("Mookerjee & Ratamess 1999, J Strength Cond Res 13(1):76-81",
           "5 strength-trained men; partial bench press, second day");

@@ -17,8 +17,8 @@ namespace detail {
 
 inline constexpr std::array<std::string_view, 2> squat_aliases{"back squat", "barbell squat"};
 inline constexpr std::array squat_notes{
-    caution("A free-weight lift with the bar on the shoulders needs a spotter.", handbook_spotting),
-    caution("Inside safeties, check that the deepest position just clears them.", inference),
+    caution("Squat with a spotter, or inside safeties.", handbook_spotting),
+    caution("Inside safeties, check that the bottom position just clears them.", inference),
 };
 
 inline constexpr std::array<std::string_view, 1> on_squat{"squat"};
@@ -29,7 +29,7 @@ inline constexpr std::array front_squat_findings{
 };
 inline constexpr std::array<std::string_view, 1> high_bar_aliases{"high-bar squat"};
 inline constexpr std::array high_bar_findings{
-    only("the low bar position carries more; by how much was not seen", glassbrook_2017),
+    only("low bar carries more; the text read does not say by how much", glassbrook_2017),
 };
 inline constexpr std::array<std::string_view, 1> box_squat_aliases{"box"};
 
