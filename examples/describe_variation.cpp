@@ -1,13 +1,14 @@
 // examples/describe_variation.cpp - what is known about a variation of a lift, as a coach reads it
 //
 // Without arguments, of an invented rower: she benches 100 kg, and tomorrow's water session needs
-// legs and lower back, so she presses with her feet up and her back flat. --help says how to ask.
-// SPDX-License-Identifier: BSL-1.0
+// legs and lower back, so she presses with her feet up and her back flat. --list lists all lifts
+// and changes there are; --help says how to ask. SPDX-License-Identifier: BSL-1.0
 #include <barwright/core/names.hpp>
 #include <barwright/lifts/base_lift.hpp>
 #include <barwright/lifts/catalogue.hpp>
 #include <barwright/lifts/describe.hpp>
 #include <barwright/lifts/lift.hpp>
+#include <barwright/lifts/list.hpp>
 #include <barwright/lifts/lookup.hpp>
 #include <barwright/lifts/modifier.hpp>
 #include <barwright/lifts/stacking.hpp>
@@ -25,8 +26,9 @@ using namespace barwright;
 namespace {
 
 constexpr std::string_view usage =
-    R"(usage: describe_variation [MAX kg|lb LIFT [MODIFIER...]]
+    R"(usage: describe_variation [MAX kg|lb LIFT [MODIFIER...]] | --list [WORD...]
 as in: describe_variation 120 kg "bench press" incline pause
+       describe_variation --list press
 
 What is known about a variation of a lift: its 1RM beside the base lift's and who says
 so, how many reps it allows, the muscles, what to be able to do first, and cautions.
@@ -34,6 +36,8 @@ so, how many reps it allows, the muscles, what to be able to do first, and cauti
   MAX       the 1RM on the base lift, and its unit
   LIFT      the base lift
   MODIFIER  what is changed, one or several
+  --list    all lifts, each with what can be changed about it; with words, those that have
+            all of them in a name, the family or the muscles worked directly
 
 Without arguments: an invented rower who benches 100 kg, feet up and flat back. A name
 that is not known is answered with the nearest ones.
@@ -77,8 +81,27 @@ Lift named_lift(std::string_view base_name, const std::vector<std::string_view>&
   return lift;
 }
 
+/// One line for each lift and each change; of a change, the share of the max it leaves.
+int print_list(const std::vector<std::string_view>& words) {
+  std::string all;
+  for (const std::string_view word : words) all.append(all.empty() ? "" : " ").append(word);
+  const auto found = catalogue::list(all);
+  if (found.empty()) {
+    throw program::Refusal("unknown lift or change \"" + all + "\"; --list alone lists them all");
+  }
+  const BaseLift* last = nullptr;
+  for (const ListedLift& each : found) {
+    // A change stands under its lift, whether that was looked for or not.
+    if (each.change != nullptr && each.lift != last) std::cout << each.lift->name << '\n';
+    last = each.lift;
+    std::cout << to_line(each) << '\n';
+  }
+  return 0;
+}
+
 int run(int argc, char** argv) {
   arguments::help_if_asked(argc, argv, usage);
+  if (argc > 1 && std::string_view(argv[1]) == "--list") return print_list({argv + 2, argv + argc});
   const std::vector<std::string_view> args = arguments::with_units_apart(argc, argv);
   if (!args.empty() && (args.size() < 3 || !arguments::is_unit(args[1]))) {
     arguments::refuse(usage);

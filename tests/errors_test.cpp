@@ -227,6 +227,7 @@ std::vector<std::function<void()>> refusals() {
         (void)modifiers::feet_up.with_rep_stretch({0.5, 1.0, 11.0});
       },
       [] { (void)modifiers::feet_up.with_starting_share(0.0); },
+      [] { (void)modifiers::feet_up.with_dumbbells(3); },
       [] {
         (void)StrengthScaling(Mass{}, {0.8, 0.9, 1.0}, 100_kg, {0.8, 0.9, 1.0});
       },

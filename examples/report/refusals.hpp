@@ -14,6 +14,13 @@
 
 namespace report {
 
+/// Why a power clean is not planned.
+inline std::string no_repetition_max_text(const bw::BaseLift& base) {
+  return "A set of the " + std::string(base.name) +
+         " ends when the bar slows, not when a rep fails: reps say nothing about the max, and no "
+         "load is planned from them";
+}
+
 /// Why there is no plan.
 inline std::string to_text(const bw::Refusal& refusal, const bw::Lifter& lifter,
                            const bw::Lift& lift, bw::Date date, const About& about) {
@@ -30,6 +37,7 @@ inline std::string to_text(const bw::Refusal& refusal, const bw::Lifter& lifter,
              ", too long to say how strong the lifter is now" + state_it;
     case bw::RefusalCode::bodyweight_lift:
       return "The " + name + " is done with bodyweight; there is no load to plan";
+    case bw::RefusalCode::explosive_lift: return no_repetition_max_text(lift.base());
     case bw::RefusalCode::bar_too_heavy:
       return "The empty bar, " + load_text(refusal.lightest, about.unit) +
              " with collars, is heavier than the plan's lightest load, " + mass(refusal.wanted) +
@@ -64,6 +72,9 @@ inline std::string to_text(const bw::Refusal& refusal, const bw::ReviewRequest& 
     if (!set.lift.is_plain() && !is_listed) variations.push_back(known);
   }
   const std::string in_log = variations.empty() ? "no variation" : bw::fields::one_of(variations);
+  if (refusal.code == bw::RefusalCode::explosive_lift) {
+    return no_repetition_max_text(request.lift.base());
+  }
   if (refusal.code == bw::RefusalCode::plain_lift) {
     return "A review is of a variation: name what is changed about the " + name +
            ", with --with; this lifter's log has: " + in_log;

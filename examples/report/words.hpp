@@ -61,7 +61,8 @@ inline std::string each_side(const bw::Loading& loading) {
 }
 inline std::string loaded_with(const bw::LoadedWith& with) {
   if (with.bar) return each_side(*with.bar);
-  return with.dumbbell ? "2 x " + bw::to_text(*with.dumbbell).str() : "";
+  if (!with.dumbbell) return "";
+  return std::to_string(with.dumbbells) + " x " + bw::to_text(*with.dumbbell).str();
 }
 
 /// What to do, in one line: "Load 52.5 kg (15 + 1.25 a side): 3 x 6, stop each set at 2 RIR".

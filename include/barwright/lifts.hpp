@@ -1,4 +1,7 @@
 // barwright/lifts.hpp - the lifts, what changes them, and what a change costs
+//
+// The list of them all, lifts/list.hpp, is included by its own name: it needs strings and vectors,
+// and most programs do not.
 // SPDX-License-Identifier: BSL-1.0
 #pragma once
 

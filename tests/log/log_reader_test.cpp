@@ -241,7 +241,7 @@ TEST_CASE("misspelt lifts and modifiers are answered with the nearest names") {
   CHECK(has(only_report("2026-11-25,Ana,incline bench,,60,kg,5,2,\n").text,
             "belongs among the modifiers"));
   CHECK(has(only_report("2026-11-25,Ana,squat,feet up,60,kg,5,2,\n").text,
-            "; known: front squat, high bar or box squat"));
+            "; known: front squat, high bar, box squat, safety bar or paused"));
   CHECK(has(only_report("2026-11-25,Ana,barbell row,feet up,60,kg,5,2,\n").text,
             "no changes to it are known"));
 }
@@ -250,7 +250,7 @@ TEST_CASE("a word of a lift's name brings the lifts that have it, and a strange 
   const auto lift = [](const std::string& text) {
     return only_report("2026-11-25,Ana," + text + ",,60,kg,5,2,\n").text;
   };
-  for (const char* name : {"bench press", "overhead press", "leg press"}) {
+  for (const char* name : {"bench press", "overhead press", "leg press", "push press"}) {
     CAPTURE(name);
     CHECK(has(lift("press"), name));
   }

@@ -410,6 +410,18 @@ TEST_CASE("two dumbbells are loaded from a rack, both together") {
   CHECK(name(plan_session(lifter, request).refusal().code) == "dumbbells_too_heavy");
 }
 
+TEST_CASE("a row with one dumbbell is loaded with one, and its load is that one") {
+  const Lifter lifter = stated_lifter(
+      lifts::dumbbell_row,
+      {.stated_max = 40_kg, .done_before = {{.lift = lifts::dumbbell_row, .sessions = 20}}});
+  const SessionPlan plan = planned(lifter, usual(lifts::dumbbell_row));
+  const LoadedWith& work = plan.sets.back().with;
+  REQUIRE(work.dumbbell);
+  CHECK(work.dumbbells == 1);
+  CHECK(plan.load() == work.dumbbell->mass());
+  CHECK(plan.load() > 20_kg);  // and not the half of what it is planned for
+}
+
 TEST_CASE("what cannot be answered is refused by a code") {
   const auto code_of = [](const Lifter& lifter, const SessionRequest& request) {
     const auto plan = plan_session(lifter, request);
@@ -418,6 +430,11 @@ TEST_CASE("what cannot be answered is refused by a code") {
   CHECK(code_of(stated_lifter(bench, 100_kg), usual()) == "none");
   CHECK(code_of(stated_lifter(bench, 100_kg), usual(lifts::squat)) == "other_lift");
   CHECK(code_of(stated_lifter(lifts::push_up, 100_kg), usual(lifts::push_up)) == "bodyweight_lift");
+  // A power clean has no repetition max: a set ends when the bar slows (common practice).
+  CHECK(code_of(stated_lifter(lifts::power_clean, 80_kg), usual(lifts::power_clean)) ==
+        "explosive_lift");
+  CHECK(code_of(stated_lifter(lifts::push_press, 80_kg), usual(lifts::push_press)) ==
+        "explosive_lift");
   CHECK(code_of(lifter_with({done(-1, 80_kg, 5_reps, 2)}), usual()) == "log_goes_on");
   CHECK(code_of(stated_lifter(bench, 20_kg), usual()) == "bar_too_heavy");
   Lifter unknown = lifter_with({done(100, 80_kg, 5_reps, 2)});

@@ -64,7 +64,7 @@ TEST_CASE(
 TEST_CASE("swaps that make a new conflict come last, and a week without overlap has none") {
   std::mt19937 random(9);
   int seen = 0;
-  for (int trial = 0; trial < 200; ++trial) {
+  for (int trial = 0; trial < 1000; ++trial) {
     const Week week = random_week(random);
     const SpacingRule rule{.bracing_percent = trial % 2 == 0 ? 10 : 50};
     const auto found = swaps(week, rule);

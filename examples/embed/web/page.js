@@ -11,7 +11,10 @@ const form = document.getElementById("question");
 // The page draws a straight bar: lifts that are done with one, and changes that leave it.
 const lifts = library
   .ask({ version: 1, ask: "catalogue" })
-  .lifts.filter(({ is_machine, is_bodyweight }) => !is_machine && !is_bodyweight)
+  .lifts.filter(
+    ({ is_machine, is_bodyweight, is_explosive, dumbbells }) =>
+      !is_machine && !is_bodyweight && !is_explosive && dumbbells === 0,
+  )
   .map((lift) => ({ ...lift, changes: lift.changes.filter(({ changes_implement }) => !changes_implement) }));
 const by_id = (id) => document.getElementById(id);
 const repetitions = (count) => (count === 1 ? "1 rep" : `${count} reps`);

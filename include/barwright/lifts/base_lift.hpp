@@ -2,9 +2,12 @@
 // SPDX-License-Identifier: BSL-1.0
 #pragma once
 
+#include <optional>
 #include <span>
 #include <string_view>
 
+#include "barwright/core/mass.hpp"
+#include "barwright/core/range.hpp"
 #include "barwright/lifts/findings.hpp"
 #include "barwright/lifts/muscles.hpp"
 
@@ -23,8 +26,13 @@ enum class LiftFamily : unsigned char {
   overhead_press,
   squat,
   deadlift,
+  hip_extension,
   pull,
   single_joint,
+  trunk,
+  /// Lifted by speed: a set ends when the bar slows, long before a repetition fails, so that
+  /// repetitions say nothing about the max. Nothing is planned for it by a repetition curve.
+  explosive,
 };
 
 [[nodiscard]] constexpr std::string_view to_text(LiftFamily family) noexcept {
@@ -33,8 +41,11 @@ enum class LiftFamily : unsigned char {
     case LiftFamily::overhead_press: return "overhead press";
     case LiftFamily::squat: return "squat";
     case LiftFamily::deadlift: return "deadlift";
+    case LiftFamily::hip_extension: return "hip extension";
     case LiftFamily::pull: return "pull";
     case LiftFamily::single_joint: return "single-joint lift";
+    case LiftFamily::trunk: return "trunk work";
+    case LiftFamily::explosive: return "explosive lift";
   }
   return "";
 }
@@ -62,6 +73,10 @@ struct BaseLift {
   Region region = Region::upper_body;
   bool is_bodyweight = false;  ///< the body is moved, and nothing is held over it: a push-up
   bool is_machine = false;     ///< what is moved runs in a frame: a leg press
+  int dumbbells = 0;           ///< how many are held, 0 to 2; the load is all of them together
+  /// Of a bodyweight lift: how much of the body's mass is lifted, beside what hangs from a belt;
+  /// nothing where it is not known. It must hold for the lift without any change.
+  std::optional<Figure> body_share{};
   Muscles muscles{};
   std::span<const Note> notes{};
   std::span<const Finding> findings{};  ///< how its max compares with other base lifts
@@ -76,9 +91,25 @@ struct BaseLift {
     return &a == &b ||
            (a.key == b.key && a.name == b.name && detail::same_items(a.aliases, b.aliases) &&
             a.family == b.family && a.region == b.region && a.is_bodyweight == b.is_bodyweight &&
-            a.is_machine == b.is_machine && a.muscles == b.muscles &&
+            a.is_machine == b.is_machine && a.dumbbells == b.dumbbells &&
+            a.body_share == b.body_share && a.muscles == b.muscles &&
             detail::same_items(a.notes, b.notes) && detail::same_items(a.findings, b.findings));
   }
 };
+
+/// What a bodyweight lift lifts in all: its share of the body, and what is added to it whole.
+///
+///     const auto lifted = lifted_mass(lifts::pull_up, 80_kg, 20_kg);   // belt and body
+///
+/// @param body   the lifter's body mass
+/// @param added  what hangs from a belt or is worn
+/// @returns nothing for a lift whose share is not known
+[[nodiscard]] constexpr std::optional<Range<Mass>> lifted_mass(const BaseLift& lift, Mass body,
+                                                               Mass added) {
+  if (!lift.body_share) return std::nullopt;
+  const Range<double>& share = lift.body_share->value;
+  return Range<Mass>{body * share.low + added, body * share.typical + added,
+                     body * share.high + added};
+}
 
 }  // namespace barwright::inline BARWRIGHT_ABI

@@ -158,6 +158,14 @@ void describe(std::basic_ostream<char, Traits>& out, const Lift& lift, Mass best
     out << "\nCompared with other lifts\n";
     detail::print_findings(out, base.findings);
   }
+  if (base.body_share) {
+    out << "\nShare of the body that is lifted\n";
+    const Text share = detail::percent_text(base.body_share->value);
+    Text standing;
+    standing.append("[").append(to_text(base.body_share->evidence)).append("]");
+    detail::print_paragraph(out, 2, 4, {share, standing});
+    detail::print_findings(out, base.body_share->findings);
+  }
   if (!lift.is_plain()) {
     out << "\nShare of the base lift's 1RM\n";
     for (const Modifier& modifier : lift.modifiers()) {

@@ -169,6 +169,15 @@ class Lift {
     return result;
   }
 
+  /// How many dumbbells are held: 0, 1 or 2. Its load is all of them together.
+  [[nodiscard]] constexpr int dumbbells() const noexcept {
+    int count = base_->dumbbells;
+    for (const Modifier& modifier : modifiers()) {
+      if (modifier.dumbbells() > 0) count = modifier.dumbbells();
+    }
+    return count;
+  }
+
   /// What is said about the base lift and each modifier, nothing twice.
   [[nodiscard]] constexpr NoteList notes(NoteKind kind) const {
     NoteList list;

@@ -58,27 +58,49 @@ template <class Item>
   return false;
 }
 
+/// The name without the ending of a plural, "presses" and "rows"; nothing where it has none.
+[[nodiscard]] constexpr std::string_view singular_of(std::string_view text) noexcept {
+  while (!text.empty() && (text.back() == ' ' || text.back() == '\t' || text.back() == '\r')) {
+    text.remove_suffix(1);
+  }
+  const auto last = [&](std::size_t n) noexcept {
+    const char c = text.size() > n ? text[text.size() - 1 - n] : ' ';
+    return c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c;
+  };
+  if (last(0) != 's' || last(1) == 's') return {};
+  const bool is_es = last(1) == 'e' && last(2) == 's' && last(3) == 's';
+  return text.substr(0, text.size() - (is_es ? 2 : 1));
+}
+
+/// The first item that is called so; the plural of a name will do where no item has that very name.
+template <class Item, class Filter>
+[[nodiscard]] constexpr const Item* find_called(std::string_view text, Handles<Item> items,
+                                                Filter filter) noexcept {
+  for (const std::string_view name : {text, singular_of(text)}) {
+    for (const Item& item : items) {
+      if (filter(item) && is_called(name, item)) return &item;
+    }
+  }
+  return nullptr;
+}
+
 }  // namespace detail
 
 namespace catalogue {
 
-/// The base lift with this key, name or alias, whatever its case, spaces, hyphens and underscores:
-/// "Bench-Press", "benchpress" and "bench" are one. Null when there is none.
+/// The base lift with this key, name or alias, whatever its case, spaces, hyphens and underscores,
+/// one or many: "Bench-Press", "benchpress", "bench presses" and "bench" are one. Null when there
+/// is none.
 [[nodiscard]] constexpr const BaseLift* find_lift(std::string_view text) noexcept {
-  for (const BaseLift& lift : lifts()) {
-    if (detail::is_called(text, lift)) return &lift;
-  }
-  return nullptr;
+  return detail::find_called(text, lifts(), [](const BaseLift&) { return true; });
 }
 
 /// The modifier with this key, name or alias that applies to `base`; null when there is none. Lifts
 /// have modifiers of the same name with figures of their own: dumbbells.
 [[nodiscard]] constexpr const Modifier* find_modifier(std::string_view text,
                                                       const BaseLift& base) noexcept {
-  for (const Modifier& modifier : modifiers()) {
-    if (modifier.applies_to(base) && detail::is_called(text, modifier)) return &modifier;
-  }
-  return nullptr;
+  return detail::find_called(text, modifiers(),
+                             [&](const Modifier& modifier) { return modifier.applies_to(base); });
 }
 
 /// For a change named without its lift: the first base lift that has a modifier of this name, with

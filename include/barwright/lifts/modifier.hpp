@@ -142,6 +142,15 @@ class Modifier {
     changed.setup_ = setup;
     return changed;
   }
+  /// How many dumbbells take the place of what the lift is done with otherwise; 0 changes nothing.
+  [[nodiscard]] constexpr Modifier with_dumbbells(int count) const {
+    if (!(count >= 0 && count <= 2)) {
+      detail::fail("the dumbbells of a lift", "0 to 2", static_cast<double>(count));
+    }
+    Modifier changed = *this;
+    changed.dumbbells_ = count;
+    return changed;
+  }
   [[nodiscard]] constexpr Modifier with_muscles(const MuscleShift& shift) const {
     Modifier changed = *this;
     changed.muscles_ = shift;
@@ -192,6 +201,7 @@ class Modifier {
   [[nodiscard]] constexpr bool excludes(const Modifier& other) const noexcept {
     return same_as(other) || sets_any_of(other.setup_);
   }
+  [[nodiscard]] constexpr int dumbbells() const noexcept { return dumbbells_; }
   [[nodiscard]] constexpr const MuscleShift& muscles() const noexcept { return muscles_; }
   [[nodiscard]] constexpr std::span<const Note> notes() const noexcept { return notes_; }
 
@@ -206,7 +216,7 @@ class Modifier {
             detail::same_items(a.lifts_, b.lifts_) && detail::same_items(a.notes_, b.notes_) &&
             a.ratio_ == b.ratio_ && a.scaling_ == b.scaling_ && a.rep_stretch_ == b.rep_stretch_ &&
             a.starting_share_ == b.starting_share_ && a.muscles_ == b.muscles_ &&
-            a.setup_ == b.setup_);
+            a.setup_ == b.setup_ && a.dumbbells_ == b.dumbbells_);
   }
 
  private:
@@ -224,7 +234,8 @@ class Modifier {
         rep_stretch_(other.rep_stretch_),
         starting_share_(other.starting_share_),
         muscles_(other.muscles_),
-        setup_(other.setup_) {}
+        setup_(other.setup_),
+        dumbbells_(other.dumbbells_) {}
 
   constexpr void set_ratio(const Figure& ratio) {
     detail::require_factor("a ratio to the lift without the change", ratio.value);
@@ -242,6 +253,7 @@ class Modifier {
   double starting_share_ = usual_starting_share;
   MuscleShift muscles_{};
   Setup setup_ = Setup::none;
+  int dumbbells_ = 0;
 };
 
 }  // namespace barwright::inline BARWRIGHT_ABI

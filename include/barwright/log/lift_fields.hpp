@@ -74,12 +74,12 @@ namespace fields {
                      [&](std::string_view alias) { return distance(text, alias) <= most; });
 }
 
-/// The lifts that `text` may be a slip for, at most three, nearest first.
+/// The lifts that `text` may be a slip for, at most four, nearest first.
 [[nodiscard]] inline std::vector<std::string_view> near_lift_names(std::string_view text) {
   std::vector<std::string_view> near;
   if (text.size() > longest_name) return near;
   for (const std::string_view name : catalogue::nearest_lift_names(text, 8)) {
-    if (near.size() == 3) break;
+    if (near.size() == 4) break;
     const BaseLift* lift = catalogue::find_lift(name);
     if (lift != nullptr && may_mean(text, *lift)) near.push_back(name);
   }

@@ -400,7 +400,7 @@ class BlockPlanner {
   if (const auto refusal = detail::refusal_of(lifter, request.lift, request.start)) {
     return *refusal;
   }
-  if (uses_dumbbells(request.lift)) return Refusal{.code = RefusalCode::dumbbells_in_block};
+  if (request.lift.dumbbells() > 0) return Refusal{.code = RefusalCode::dumbbells_in_block};
   return detail::BlockPlanner(lifter, request).make();
 }
 

@@ -42,6 +42,8 @@ inline void write_catalogue(Writer& json) {
   for (const BaseLift& base : catalogue::lifts()) {
     json.begin_object().member("key", base.key).member("name", base.name);
     json.member("is_machine", base.is_machine).member("is_bodyweight", base.is_bodyweight);
+    json.member("is_explosive", base.family == LiftFamily::explosive);
+    json.member("dumbbells", base.dumbbells);
     json.name("changes").begin_array();
     for (const Modifier& change : catalogue::modifiers()) {
       if (change.applies_to(base)) detail::write_change(json, change, base);

@@ -103,11 +103,14 @@ enum class StatedMaxCheck : unsigned char {
 /// A max above which the figure itself is doubted, whoever lifts (assumption).
 [[nodiscard]] inline Mass doubtful_max(LiftFamily family) {
   switch (family) {
+    case LiftFamily::hip_extension: return Mass::from_kg(400);
     case LiftFamily::squat:
     case LiftFamily::deadlift: return Mass::from_kg(350);
     case LiftFamily::horizontal_press: return Mass::from_kg(250);
-    case LiftFamily::pull: return Mass::from_kg(200);
+    case LiftFamily::pull:
+    case LiftFamily::explosive: return Mass::from_kg(200);
     case LiftFamily::overhead_press: return Mass::from_kg(150);
+    case LiftFamily::trunk:
     case LiftFamily::single_joint: return Mass::from_kg(100);
   }
   return Mass::from_kg(350);

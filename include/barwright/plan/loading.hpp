@@ -1,7 +1,8 @@
 // barwright/plan/loading.hpp - from the load for a session to what goes on the bar or in the hands
 //
 // What can be loaded, the steps above and below it, and the sets on the way up with their plates.
-// A bar is loaded from a room, two dumbbells from a rack; a dumbbell load is both of them together.
+// A bar is loaded from a room, one or two dumbbells from a rack; a dumbbell load is all of them
+// together.
 // SPDX-License-Identifier: BSL-1.0
 #pragma once
 
@@ -23,21 +24,17 @@
 
 namespace barwright::inline BARWRIGHT_ABI {
 
-/// Whether a lift is done with two dumbbells.
-[[nodiscard]] inline bool uses_dumbbells(const Lift& lift) {
-  return lift.has(modifiers::dumbbells) || lift.has(modifiers::overhead_dumbbells);
-}
-
 /// A usual rack of dumbbells in a unit.
 [[nodiscard]] inline FixedLoads usual_dumbbells(Unit unit) {
   return unit == Unit::kg ? dumbbells(2.5, 60.0, 2.5, unit) : dumbbells(5.0, 130.0, 5.0, unit);
 }
 
-/// A load that there is: a loaded bar, or two dumbbells.
+/// A load that there is: a loaded bar, or one or two dumbbells.
 struct LoadedWith {
   Mass load{};                           ///< everything together
   std::optional<Loading> bar{};          ///< nothing for dumbbells
-  std::optional<MarkedMass> dumbbell{};  ///< each of the two; nothing for a bar
+  std::optional<MarkedMass> dumbbell{};  ///< each of them; nothing for a bar
+  int dumbbells = 0;                     ///< how many are held
 };
 
 /// One line of a session: sets of some repetitions with one load.
@@ -84,8 +81,10 @@ class Equipment {
   /// @param least  plates lighter than that stay on their tree: the step does not need them
   Equipment(const Lift& lift, const Room& room, const std::optional<FixedLoads>& rack,
             Mass least = Mass{})
-      : room_(without_plates_below(room, least)), family_(lift.base().family) {
-    if (uses_dumbbells(lift)) rack_ = rack ? *rack : usual_dumbbells(room.bar().mass.unit());
+      : room_(without_plates_below(room, least)),
+        family_(lift.base().family),
+        held_(lift.dumbbells()) {
+    if (held_ > 0) rack_ = rack ? *rack : usual_dumbbells(room.bar().mass.unit());
   }
 
   /// The bar and the plates that are used.
@@ -93,16 +92,16 @@ class Equipment {
   [[nodiscard]] bool is_dumbbells() const noexcept { return rack_.has_value(); }
   /// The lightest load there is.
   [[nodiscard]] LoadedWith lightest() const {
-    return rack_ ? both(rack_->nearest(Mass{})) : on(room_.empty_bar());
+    return rack_ ? all_of(rack_->nearest(Mass{})) : on(room_.empty_bar());
   }
   /// The heaviest load that is not above `load`; nothing where all are.
   [[nodiscard]] std::optional<LoadedWith> at_most(Mass load) const {
-    if (rack_) return both_if(rack_->at_most(load / 2.0));
+    if (rack_) return all_of_if(rack_->at_most(load / held_));
     return on_if(room_.at_most(load));
   }
   /// The lightest load that is not below `load`; nothing where all are.
   [[nodiscard]] std::optional<LoadedWith> at_least(Mass load) const {
-    if (rack_) return both_if(rack_->at_least(load / 2.0));
+    if (rack_) return all_of_if(rack_->at_least(load / held_));
     return on_if(room_.at_least(load));
   }
   /// The next heavier, and the next lighter load.
@@ -124,16 +123,16 @@ class Equipment {
   [[nodiscard]] static LoadedWith on(const Loading& loading) {
     return {.load = loading.total(), .bar = loading};
   }
-  [[nodiscard]] static LoadedWith both(MarkedMass each) {
-    return {.load = 2.0 * each.mass(), .dumbbell = each};
+  [[nodiscard]] LoadedWith all_of(MarkedMass each) const {
+    return {.load = held_ * each.mass(), .dumbbell = each, .dumbbells = held_};
   }
   [[nodiscard]] static std::optional<LoadedWith> on_if(const std::optional<Loading>& loading) {
     if (!loading) return std::nullopt;
     return on(*loading);
   }
-  [[nodiscard]] static std::optional<LoadedWith> both_if(const std::optional<MarkedMass>& each) {
+  [[nodiscard]] std::optional<LoadedWith> all_of_if(const std::optional<MarkedMass>& each) const {
     if (!each) return std::nullopt;
-    return both(*each);
+    return all_of(*each);
   }
 
   [[nodiscard]] std::vector<PlannedSet> with_dumbbells(const LoadedWith& work, Reps reps,
@@ -144,7 +143,7 @@ class Equipment {
     for (const WarmUpSet& set : dumbbell_warm_up(work.dumbbell->mass(), nearest)) {
       const MarkedMass each = rack_->nearest(set.load);
       if (each >= *work.dumbbell || each <= before) continue;
-      planned.push_back({.reps = set.reps, .with = both(each)});
+      planned.push_back({.reps = set.reps, .with = all_of(each)});
       before = each;
     }
     planned.push_back({.is_work = true, .sets = sets, .reps = reps, .with = work});
@@ -184,6 +183,7 @@ class Equipment {
 
   Room room_;  // without the plates that are too small to matter
   LiftFamily family_;
+  int held_;  // dumbbells
   std::optional<FixedLoads> rack_{};
 };
 

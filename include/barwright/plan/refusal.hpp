@@ -24,6 +24,7 @@ enum class RefusalCode : unsigned char {
   log_goes_on,          ///< there are sets after the day that was asked about
   other_lift,           ///< what is known is of another base lift
   bodyweight_lift,      ///< the lift moves the body, not a bar
+  explosive_lift,       ///< repetitions of the lift say nothing about its max
   bar_too_heavy,        ///< the empty bar is heavier than the load
   dumbbells_too_heavy,  ///< the lightest dumbbells are
   dumbbells_in_block,   ///< a block is loaded on a bar
@@ -39,6 +40,7 @@ enum class RefusalCode : unsigned char {
     case RefusalCode::log_goes_on: return "log_goes_on";
     case RefusalCode::other_lift: return "other_lift";
     case RefusalCode::bodyweight_lift: return "bodyweight_lift";
+    case RefusalCode::explosive_lift: return "explosive_lift";
     case RefusalCode::bar_too_heavy: return "bar_too_heavy";
     case RefusalCode::dumbbells_too_heavy: return "dumbbells_too_heavy";
     case RefusalCode::dumbbells_in_block: return "dumbbells_in_block";

@@ -180,8 +180,8 @@ template <class Test>
 }  // namespace detail
 
 /// What a block of training on a variation brought, by one lifter's whole log.
-/// @returns nothing for a plain lift, for one that the log does not have, and with fewer than two
-/// days of it.
+/// @returns nothing for a lift without repetition maxes, for a plain lift, for one that the log
+/// does not have, and with fewer than two days of it.
 /// @throws DomainError unless `from` is before `to`, where both are given.
 [[nodiscard]] inline Result<BlockReview> review_block(std::span<const LoggedSet> log,
                                                       const ReviewRequest& request,
@@ -190,6 +190,9 @@ template <class Test>
   if (request.from && request.to && !(*request.from < *request.to)) {
     detail::fail(ErrorCode::contradiction, "the last day of a block", "after its first",
                  to_text(*request.to));
+  }
+  if (request.lift.base().family == LiftFamily::explosive) {
+    return Refusal{.code = RefusalCode::explosive_lift};
   }
   if (request.lift.is_plain()) return Refusal{.code = RefusalCode::plain_lift};
   const auto whole = detail::span_of(

@@ -29,6 +29,9 @@ namespace detail {
 [[nodiscard]] inline std::optional<Refusal> refusal_of(const Lifter& lifter, const Lift& lift,
                                                        Date date) {
   if (lift.base().is_bodyweight) return Refusal{.code = RefusalCode::bodyweight_lift};
+  if (lift.base().family == LiftFamily::explosive) {
+    return Refusal{.code = RefusalCode::explosive_lift};
+  }
   if (!lift.base().same_as(lifter.base.base())) return Refusal{.code = RefusalCode::other_lift};
   std::optional<Date> last;
   for (const LoggedSet& set : lifter.sets) {

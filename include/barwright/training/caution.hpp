@@ -57,12 +57,12 @@ struct SessionFacts {
 }
 
 /// Whether safeties that were checked would catch a missed repetition: they stand beside a bar, not
-/// under two dumbbells, and not where the lifter lies on a ball or stands on what can move.
+/// under dumbbells, and not where the lifter lies on a ball or stands on what can move.
 [[nodiscard]] constexpr bool safeties_can_catch(const Lift& lift) noexcept {
   for (const Modifier& modifier : lift.modifiers()) {
     if (modifier.sets_any_of(Setup::surface)) return false;
   }
-  return !lift.has(modifiers::dumbbells) && !lift.has(modifiers::overhead_dumbbells);
+  return lift.dumbbells() == 0;
 }
 
 /// Whether the back carries a free bar while the body is bent over.

@@ -291,6 +291,7 @@ inline constexpr Modifier dumbbells = Modifier("dumbbells", "dumbbells", {0.78, 
                                           .with_aliases(detail::dumbbells_aliases)
                                           .with_lifts(detail::on_bench_press)
                                           .with_setup(Setup::implement | Setup::grip_width)
+                                          .with_dumbbells(2)
                                           .with_notes(detail::dumbbells_notes);
 
 /// A bar that runs on rails.

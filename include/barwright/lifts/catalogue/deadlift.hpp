@@ -31,6 +31,44 @@ inline constexpr std::array high_handles_findings{
     found("hexagonal bar by its high handles against conventional", 1.147, lockie_2018),
 };
 inline constexpr std::array<std::string_view, 1> sumo_aliases{"sumo deadlift"};
+inline constexpr std::array<std::string_view, 4> deficit_aliases{
+    "deficit deadlift", "from a deficit", "on a platform", "standing on a plate"};
+inline constexpr std::array deficit_findings{
+    only("no ratio was found; the bar starts lower and travels further, so it costs more the "
+         "higher the lifter stands",
+         inference),
+};
+inline constexpr std::array deficit_notes{
+    requirement("A platform of 2 to 10 cm that neither tips nor slips, and a back that stays in "
+                "place that low.",
+                practice),
+};
+inline constexpr std::array<std::string_view, 5> block_pull_aliases{
+    "block pull", "block deadlift", "from the rack", "rack pull", "rack deadlift"};
+inline constexpr std::array block_pull_findings{
+    only("no ratio was found; most lift more the higher the bar starts, but who is weak at the "
+         "knee does not",
+         inference),
+    only("the raised handles of a hexagonal bar, another bar, let about 15 % more be lifted",
+         lockie_2018),
+};
+inline constexpr std::array block_pull_notes{
+    requirement("Blocks, or pins of a rack, of one height on both sides, which do not move when "
+                "the bar comes down.",
+                practice),
+    remark("The higher the start, the more load and the less it says of the pull from the floor.",
+           practice),
+};
+inline constexpr std::array<std::string_view, 4> pause_deadlift_aliases{
+    "pause", "with pause", "pause deadlift", "paused deadlift"};
+inline constexpr std::array pause_deadlift_findings{
+    only("no ratio was found; the pause adds time under the bar and takes its speed", inference),
+};
+inline constexpr std::array pause_deadlift_notes{
+    remark("Held for one to three seconds just off the floor or below the knee; say which, as the "
+           "two differ.",
+           practice),
+};
 
 }  // namespace detail
 
@@ -76,6 +114,33 @@ inline constexpr Modifier sumo =
         .with_aliases(detail::sumo_aliases)
         .with_lifts(detail::on_deadlift)
         .with_setup(Setup::stance | Setup::grip_width);
+
+/// Standing raised, so that the bar starts lower. Only the direction is known.
+inline constexpr Modifier deficit =
+    Modifier("deficit", "deficit", {0.80, 0.92, 1.00}, Evidence::assumption,
+             detail::deficit_findings)
+        .with_aliases(detail::deficit_aliases)
+        .with_lifts(detail::on_deadlift)
+        .with_setup(Setup::range_of_motion)
+        .with_muscles(MuscleShift::of({MuscleGroup::quadriceps}, {}))
+        .with_notes(detail::deficit_notes);
+
+/// The bar on blocks or on the pins of a rack. How much more depends on the height.
+inline constexpr Modifier block_pull = Modifier("block_pull", "from blocks", {0.95, 1.10, 1.35},
+                                                Evidence::assumption, detail::block_pull_findings)
+                                           .with_aliases(detail::block_pull_aliases)
+                                           .with_lifts(detail::on_deadlift)
+                                           .with_setup(Setup::range_of_motion)
+                                           .with_notes(detail::block_pull_notes);
+
+/// Held still on the way up. Only the direction is known.
+inline constexpr Modifier pause_deadlift =
+    Modifier("pause_deadlift", "paused", {0.75, 0.88, 1.00}, Evidence::assumption,
+             detail::pause_deadlift_findings)
+        .with_aliases(detail::pause_deadlift_aliases)
+        .with_lifts(detail::on_deadlift)
+        .with_setup(Setup::turnaround)
+        .with_notes(detail::pause_deadlift_notes);
 
 }  // namespace modifiers
 

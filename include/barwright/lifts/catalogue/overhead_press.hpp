@@ -81,6 +81,7 @@ inline constexpr Modifier overhead_dumbbells =
         .with_aliases(detail::dumbbells_aliases)
         .with_lifts(detail::on_overhead_press)
         .with_setup(Setup::implement | Setup::grip_width)
+        .with_dumbbells(2)
         .with_notes(detail::dumbbells_notes);
 
 }  // namespace modifiers

@@ -105,6 +105,11 @@ inline constexpr Source glassbrook_2017 =
           "18 powerlifters, weightlifters and recreational lifters");
 inline constexpr Source wong_2013 =
     study("Wong et al. 2013, J Sports Sci Med 12:38-43", "29 physically active students; 6RM");
+inline constexpr Source ebben_2011 =
+    study("Ebben et al. 2011, J Strength Cond Res 25(10):2891-2894",
+          "14 men and 9 women, recreationally fit; peak force under the hands",
+          "the order of the variations was read in the abstract, the figure is from memory",
+          Reading::from_memory);
 inline constexpr Source competition_rules{
     .citation = "International Powerlifting Federation, technical rules, bench press, 2023",
     .population = "",

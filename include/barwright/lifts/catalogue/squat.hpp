@@ -22,7 +22,8 @@ inline constexpr std::array squat_notes{
 };
 
 inline constexpr std::array<std::string_view, 1> on_squat{"squat"};
-inline constexpr std::array<std::string_view, 1> front_squat_aliases{"front"};
+inline constexpr std::array<std::string_view, 4> front_squat_aliases{
+    "front", "front rack", "front-rack squat", "barbell front squat"};
 inline constexpr std::array front_squat_findings{
     found("front against back squat, testing loads", 0.785, gullett_2009),
     found("often quoted", {0.80, 0.825, 0.85}, practice),
@@ -32,6 +33,30 @@ inline constexpr std::array high_bar_findings{
     only("low bar carries more; the text read does not say by how much", glassbrook_2017),
 };
 inline constexpr std::array<std::string_view, 1> box_squat_aliases{"box"};
+inline constexpr std::array<std::string_view, 5> safety_bar_aliases{
+    "safety squat bar", "SSB", "safety-bar squat", "safety squat", "SSB squat"};
+inline constexpr std::array safety_bar_findings{
+    only("no ratio was found; the bar lies higher and further forward than a low bar", inference),
+};
+inline constexpr std::array safety_bar_notes{
+    benefit("The handles spare shoulders, elbows and wrists that do not reach a straight bar.",
+            practice),
+    caution("The bar tips the lifter forward when the back gives way: do not pull the handles up "
+            "to save a repetition.",
+            practice),
+    remark("Its own weight differs from bar to bar, often 25 to 30 kg: weigh it.", practice),
+};
+inline constexpr std::array<std::string_view, 4> pause_squat_aliases{"pause", "with pause",
+                                                                     "pause squat", "paused squat"};
+inline constexpr std::array pause_squat_findings{
+    only("no ratio was found; held still at the bottom, the squat has no bounce to rise from",
+         inference),
+};
+inline constexpr std::array pause_squat_notes{
+    remark("One to three seconds at the bottom; the longer, the less.", practice),
+    caution("Stay tight in the pause: who relaxes at the bottom is pressed lower by the bar.",
+            practice),
+};
 
 }  // namespace detail
 
@@ -73,6 +98,24 @@ inline constexpr Modifier box_squat = Modifier("box_squat", "box squat", {0.80, 
                                           .with_aliases(detail::box_squat_aliases)
                                           .with_lifts(detail::on_squat)
                                           .with_setup(Setup::turnaround | Setup::range_of_motion);
+
+/// A bar with a padded yoke and handles in front. Nothing is known about its ratio.
+inline constexpr Modifier safety_bar =
+    Modifier("safety_bar", "safety bar", {0.80, 0.90, 1.00}, Evidence::assumption,
+             detail::safety_bar_findings)
+        .with_aliases(detail::safety_bar_aliases)
+        .with_lifts(detail::on_squat)
+        .with_setup(Setup::implement | Setup::bar_position)
+        .with_muscles(MuscleShift::of({MuscleGroup::upper_back}, {}))
+        .with_notes(detail::safety_bar_notes);
+
+/// Held still at the bottom. Only the direction is known.
+inline constexpr Modifier pause_squat = Modifier("pause_squat", "paused", {0.83, 0.92, 1.00},
+                                                 Evidence::assumption, detail::pause_squat_findings)
+                                            .with_aliases(detail::pause_squat_aliases)
+                                            .with_lifts(detail::on_squat)
+                                            .with_setup(Setup::turnaround)
+                                            .with_notes(detail::pause_squat_notes);
 
 }  // namespace modifiers
 

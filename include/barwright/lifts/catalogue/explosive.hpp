@@ -1,0 +1,88 @@
+// barwright/lifts/catalogue/explosive.hpp - power clean and push press: loads, and no repetition
+// maxes
+//
+// A set of them ends when the bar slows or the catch sinks, long before a repetition fails. So
+// repetitions say nothing about the max, and no load is worked out from them. They are here to be
+// logged, described and counted. Which muscles they count for is common practice.
+// SPDX-License-Identifier: BSL-1.0
+#pragma once
+
+#include <array>
+#include <string_view>
+
+#include "barwright/lifts/base_lift.hpp"
+#include "barwright/lifts/catalogue/shared.hpp"
+#include "barwright/lifts/catalogue/sources.hpp"
+#include "barwright/lifts/modifier.hpp"
+
+namespace barwright::inline BARWRIGHT_ABI {
+
+namespace detail {
+
+inline constexpr Note no_repetition_max_note = remark(
+    "A set ends when the bar slows or the form goes, long before a repetition fails: "
+    "repetitions say nothing about the max, and no load is worked out from them here.",
+    practice);
+inline constexpr std::array<std::string_view, 1> power_clean_aliases{"barbell power clean"};
+inline constexpr std::array power_clean_notes{
+    no_repetition_max_note,
+    requirement("Taught by a qualified coach, with an empty bar or a stick first.", practice),
+    caution("A missed bar is let go and stepped away from, never saved: a platform, plates that "
+            "may be dropped, nobody near, no spotter.",
+            practice),
+};
+inline constexpr std::array<std::string_view, 1> push_press_aliases{"barbell push press"};
+inline constexpr std::array push_press_notes{
+    no_repetition_max_note,
+    requirement("The overhead press first, and a front rack that holds the bar on the shoulders.",
+                practice),
+    caution("A bar that does not go up is let down in front and stepped back from: room in front "
+            "and behind, and nobody there.",
+            practice),
+};
+inline constexpr std::array<std::string_view, 1> on_power_clean{"power_clean"};
+inline constexpr std::array<std::string_view, 3> hang_aliases{"hang", "hang power clean",
+                                                              "hang clean"};
+
+}  // namespace detail
+
+namespace lifts {
+
+inline constexpr BaseLift power_clean{
+    .key = "power_clean",
+    .name = "power clean",
+    .aliases = detail::power_clean_aliases,
+    .family = LiftFamily::explosive,
+    .region = Region::lower_body,
+    .muscles = Muscles::of({MuscleGroup::glutes, MuscleGroup::quadriceps},
+                           {MuscleGroup::hamstrings, MuscleGroup::lower_back, MuscleGroup::trunk,
+                            MuscleGroup::upper_back, MuscleGroup::calves, MuscleGroup::forearms}),
+    .notes = detail::power_clean_notes,
+};
+inline constexpr BaseLift push_press{
+    .key = "push_press",
+    .name = "push press",
+    .aliases = detail::push_press_aliases,
+    .family = LiftFamily::explosive,
+    .region = Region::upper_body,
+    .muscles = Muscles::of({MuscleGroup::front_shoulders},
+                           {MuscleGroup::side_shoulders, MuscleGroup::triceps, MuscleGroup::trunk,
+                            MuscleGroup::quadriceps, MuscleGroup::glutes}),
+    .notes = detail::push_press_notes,
+};
+
+}  // namespace lifts
+
+/// Nothing is known about its ratio: a wide assumption.
+namespace modifiers {
+
+/// From the thighs or the knees in place of the floor.
+inline constexpr Modifier hang = Modifier("hang", "from the hang", {0.80, 0.93, 1.05},
+                                          Evidence::assumption, detail::no_ratio_findings)
+                                     .with_aliases(detail::hang_aliases)
+                                     .with_lifts(detail::on_power_clean)
+                                     .with_setup(Setup::range_of_motion);
+
+}  // namespace modifiers
+
+}  // namespace barwright::inline BARWRIGHT_ABI
