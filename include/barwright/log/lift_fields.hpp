@@ -17,6 +17,7 @@
 #include "barwright/core/names.hpp"
 #include "barwright/lifts/base_lift.hpp"
 #include "barwright/lifts/catalogue.hpp"
+#include "barwright/lifts/handles.hpp"
 #include "barwright/lifts/lift.hpp"
 #include "barwright/lifts/lookup.hpp"
 #include "barwright/lifts/modifier.hpp"
@@ -153,16 +154,23 @@ namespace detail {
 namespace fields {
 
 /// `base` with the modifiers named in `text`, separated by ; + or ,
-[[nodiscard]] inline Parsed<Lift> to_lift(const BaseLift& base, std::string_view text) {
+/// @param own  modifiers beside those of the catalogue, as a file of own lifts has them
+[[nodiscard]] inline Parsed<Lift> to_lift(const BaseLift& base, std::string_view text,
+                                          Handles<Modifier> own = {}) {
+  const auto find = [&](std::string_view name) {
+    const Modifier* const found = catalogue::find_modifier(name, base);
+    const auto applies = [&](const Modifier& modifier) { return modifier.applies_to(base); };
+    return found != nullptr ? found : detail::find_called(name, own, applies);
+  };
   Lift lift = base;
   std::vector<std::string_view> names;
-  if (catalogue::find_modifier(text, base) != nullptr) {
+  if (find(text) != nullptr) {
     names.push_back(text);  // a name may hold a comma
   } else {
     names = names_in(text);
   }
   for (const std::string_view name : names) {
-    const Modifier* modifier = catalogue::find_modifier(name, base);
+    const Modifier* modifier = find(name);
     if (modifier == nullptr) return detail::unreadable<Lift>(detail::unknown_modifier(base, name));
     if (!lift.accepts(*modifier)) {
       return detail::unreadable<Lift>(detail::why_not_accepted(lift, *modifier));
@@ -170,6 +178,15 @@ namespace fields {
     lift = lift + *modifier;
   }
   return {.value = lift, .problem = {}};
+}
+
+/// The variation that one of `own` is, by its name alone; nothing where none is called so.
+[[nodiscard]] inline std::optional<Lift> own_lift(std::string_view text, Handles<Modifier> own) {
+  const auto any = [](const Modifier&) { return true; };
+  const Modifier* const found = detail::find_called(text, own, any);
+  if (found == nullptr || found->lifts().empty()) return std::nullopt;
+  const BaseLift* const base = catalogue::find_lift(found->lifts().front());
+  return base == nullptr ? std::nullopt : std::optional<Lift>(*base + *found);
 }
 
 /// The variation that `text` names whole: as printed, "squat, front squat", or in one phrase,
