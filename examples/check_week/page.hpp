@@ -5,7 +5,6 @@
 #include <algorithm>
 #include <array>
 #include <cstddef>
-#include <initializer_list>
 #include <optional>
 #include <ostream>
 #include <string>
@@ -14,8 +13,14 @@
 
 #include "barwright/barwright.hpp"
 #include "check_week/planned_week.hpp"
+#include "report/text_page.hpp"
 
 namespace check_week {
+
+using text_page::count;
+using text_page::number;
+using text_page::padded;
+using text_page::right;
 
 /// What is asked about a week.
 struct Question {
@@ -49,28 +54,16 @@ class Page {
  private:
   // -- pieces of text --
 
-  [[nodiscard]] static std::string number(double value, int decimals = 1) {
-    return bw::Text{}.append_rounded(value, decimals).str();
-  }
-  [[nodiscard]] static std::string count(int number, std::string_view thing) {
-    return std::to_string(number) + " " + std::string(thing) + (number == 1 ? "" : "s");
-  }
-  [[nodiscard]] static std::string cell(std::string_view text, std::size_t width) {
-    return bw::Text{}.append_right(text, width).str();
-  }
-  [[nodiscard]] static std::string left_aligned(std::string_view text, std::size_t width) {
-    return bw::Text{}.append_left(text, width).str();
-  }
-  void title(std::string_view text) { out_ << '\n' << text << '\n'; }
-  void paragraph(std::initializer_list<std::string_view> parts, std::size_t hanging = 2) {
-    bw::detail::print_paragraph(out_, 2, hanging, parts);
+  void title(std::string_view text) { text_page::title(out_, text); }
+  void say(std::string_view text, std::size_t hanging = 2) {
+    text_page::paragraph(out_, text, 2, hanging);
   }
   /// "squat 5 x 5, 2 RIR"
   [[nodiscard]] static std::string planned(const bw::PlannedLift& lift) {
     std::string text = lift.lift.name().str();
     text += " " + std::to_string(lift.sets.count()) + " x " + std::to_string(lift.reps.count());
     if (lift.reserve == bw::RepsInReserve(0.0)) return text + " to failure";
-    return text + ", " + number(lift.reserve.count()) + " RIR";
+    return text + ", " + number(lift.reserve.count(), 1) + " RIR";
   }
   /// "lower back 2, glutes 2"
   [[nodiscard]] static std::string by_group(const bw::FractionalSets& sets) {
@@ -79,7 +72,7 @@ class Page {
       if (sets.parts(group) == 0) continue;
       text += text.empty() ? "" : ", ";
       text += bw::to_text(group);
-      text.append(" ").append(number(sets[group]));
+      text.append(" ").append(number(sets[group], 1));
     }
     return text;
   }
@@ -89,7 +82,7 @@ class Page {
       for (std::size_t i = 0; i < sessions.size(); ++i) {
         if (sessions[i].day != day) continue;
         constexpr std::size_t indent = 13;
-        std::string line = "  " + left_aligned(bw::to_text(day), indent - 2);
+        std::string line = "  " + padded(bw::to_text(day), indent - 2);
         std::string heading = week_.session_names[i];
         if (day != week_.sessions[i].day) {
           heading += (heading.empty() ? "(from " : " (from ") +
@@ -99,7 +92,7 @@ class Page {
         if (sessions[i].lifts.empty()) line += " no lifts";
         for (const bw::PlannedLift& lift : sessions[i].lifts) {
           const std::string text = planned(lift) + (&lift == &sessions[i].lifts.back() ? "" : ";");
-          if (line.size() + 1 + text.size() > 92) {
+          if (line.size() + 1 + text.size() > 80) {
             out_ << line << '\n';
             line.assign(indent, ' ');
           }
@@ -155,15 +148,14 @@ class Page {
       const bw::GroupSets sets = bw::group_sets(week_.sessions, group);
       if (sets.direct + sets.indirect + sets.bracing == 0) continue;
       has_bracing = has_bracing || sets.bracing > 0;
-      out_ << "  " << left_aligned(bw::to_text(group), 16) << cell(number(sets.fractional()), 6)
-           << cell(std::to_string(sets.direct), 8) << cell(std::to_string(sets.indirect), 10)
-           << (sets.bracing > 0 ? cell(std::to_string(sets.bracing), 9) : std::string()) << '\n';
+      out_ << "  " << padded(bw::to_text(group), 16) << right(number(sets.fractional(), 1), 6)
+           << right(std::to_string(sets.direct), 8) << right(std::to_string(sets.indirect), 10)
+           << (sets.bracing > 0 ? right(std::to_string(sets.bracing), 9) : std::string()) << '\n';
     }
-    paragraph({"sets: 1 for each direct set, one half for each indirect one"});
+    say("sets: 1 for each direct set, one half for each indirect one");
     if (has_bracing) {
-      paragraph(
-          {"bracing: sets of a press that the group only braced, by arch, leg drive or standing "
-           "under the bar; not counted as sets"});
+      say("bracing: sets of a press that the group only braced, by arch, leg drive or standing "
+          "under the bar; not counted as sets");
     }
   }
 
@@ -172,28 +164,28 @@ class Page {
     title("Too close together");
     if (found.empty()) out_ << "  nothing\n";
     for (const bw::SpacingConflict& conflict : found) {
-      paragraph({bw::to_text(conflict).str()}, 4);
+      say(bw::to_text(conflict).str(), 4);
     }
   }
 
   void overlap() {
     const bw::WeekOverlap shared = bw::overlap(week_.sessions, asked_.rule);
     title("Overlap: sets of the same muscles on days close together");
-    std::string sum = number(shared.shared.total()) + " in all, ";
-    sum += number(shared.between_upper_and_lower.total());
+    std::string sum = number(shared.shared.total(), 1) + " in all, ";
+    sum += number(shared.between_upper_and_lower.total(), 1);
     sum += " of them between upper- and lower-body lifts";
     if (shared.by_bracing.total_parts() > 0) {
-      sum.append("; ").append(number(shared.by_bracing.total()));
+      sum.append("; ").append(number(shared.by_bracing.total(), 1));
       sum += " by bracing, which counts " + std::to_string(asked_.rule.bracing_percent);
       sum += " % of a set here";
     }
-    paragraph({sum});
+    say(sum);
     for (const bw::DayOverlap& pair : shared.days) {
       std::string text(bw::to_text(pair.earlier));
-      text += " to " + std::string(bw::to_text(pair.later)) + ": " + number(pair.shared.total());
+      text += " to " + std::string(bw::to_text(pair.later)) + ": " + number(pair.shared.total(), 1);
       const double across = pair.between_upper_and_lower.total();
-      if (across > 0.0) text += ", " + number(across) + " of it between upper and lower";
-      paragraph({text + ": " + by_group(pair.shared)}, 4);
+      if (across > 0.0) text += ", " + number(across, 1) + " of it between upper and lower";
+      say(text + ": " + by_group(pair.shared), 4);
     }
     const auto without_lifts =
         std::count_if(week_.sessions.begin(), week_.sessions.end(),
@@ -203,7 +195,7 @@ class Page {
       text +=
           "): the muscles of rowing, running and the like are not known here, so they count in "
           "the load below, but not in spacing or overlap.";
-      paragraph({text});
+      say(text);
     }
   }
 
@@ -216,20 +208,20 @@ class Page {
       text += std::to_string(asked_.order.most_load_rise_percent);
       text += " % heavier than now, has fewer conflicts, or at least ";
       text += std::to_string(asked_.order.least_gain_percent) + " % less overlap";
-      paragraph({text});
+      say(text);
     } else {
       std::string text = count(order_.moved, "day") + " moved: ";
       text += count(order_.conflicts_after, "conflict") + " instead of ";
       text += std::to_string(order_.conflicts_before) + ", overlap of lifting ";
-      text += number(order_.overlap_after) + " instead of " + number(order_.overlap_before);
-      paragraph({text});
+      text += number(order_.overlap_after, 1) + " instead of " + number(order_.overlap_before, 1);
+      say(text);
       heavier();
       out_ << '\n';
       list_sessions(better_);
       const auto left = bw::spacing_conflicts(better_, asked_.rule);
       if (!left.empty()) out_ << "\n  still too close:\n";
       for (const bw::SpacingConflict& conflict : left) {
-        paragraph({bw::to_text(conflict).str()}, 4);
+        say(bw::to_text(conflict).str(), 4);
       }
     }
     rest_would_help();
@@ -253,12 +245,12 @@ class Page {
       text += text.empty() ? "strain " : "; strain ";
       text += number(*strain_then, 0) + " instead of " + number(*strain_now, 0);
     }
-    if (!text.empty()) paragraph({"heavier than now:", text}, 4);
+    if (!text.empty()) say("heavier than now: " + text, 4);
     if (now.sessions_without_rating > 0) {
-      paragraph({count(now.sessions_without_rating, "session") +
-                 " without a rating counted as no load, so days that hold them may be heavier than "
-                 "they look"},
-                4);
+      say(count(now.sessions_without_rating, "session") +
+              " without a rating counted as no load, so days that hold them may be heavier than "
+              "they look",
+          4);
     }
   }
 
@@ -271,7 +263,7 @@ class Page {
     if (best.conflicts_after >= order_.conflicts_after) return;
     std::string text = "With lifts on a rest day, ";
     text += count(best.conflicts_after, "conflict") + " would remain: --use-rest-days shows it.";
-    paragraph({text});
+    say(text);
   }
 
   void swaps() {
@@ -286,21 +278,20 @@ class Page {
       std::string text(bw::to_text(session.day));
       text.append(", ").append(lift.name().str()).append(" as ");
       text.append(swap.variation.name().str()).append(": ");
-      text.append(number(swap.overlap_removed)).append(" sets less overlap, at ");
+      text.append(number(swap.overlap_removed, 1)).append(" sets less overlap, at ");
       text.append(bw::detail::percent_text(swap.load_ratio).str());
       text += " of the load at the same effort";
       for (const bw::Modifier& modifier : swap.variation.modifiers()) {
         if (lift.has(modifier) || !asked_.wants_sources) continue;
         text.append(" [").append(bw::to_text(modifier.ratio_figure().evidence)).append("]");
       }
-      paragraph({text + changed_work(lift, swap.variation)}, 4);
+      say(text + changed_work(lift, swap.variation), 4);
       ++printed;
     }
     if (printed == 0) {
       out_ << "  none that has less overlap, serves the same purpose, and whose load is known\n";
     } else {
-      paragraph(
-          {"Start a new variation light: 50 to 70 % of its estimated 1RM, sets ended early."});
+      say("Start a new variation light: 50 to 70 % of its estimated 1RM, sets ended early.");
     }
   }
 
@@ -319,9 +310,9 @@ class Page {
     }
     constexpr std::array<std::size_t, 2> widths{10, 21};
     const auto row = [&](std::string_view name, const auto& value) {
-      out_ << "  " << left_aligned(name, 11);
+      out_ << "  " << padded(name, 11);
       for (std::size_t i = 0; i < columns.size(); ++i) {
-        out_ << cell(value(columns[i]), columns.size() == 1 ? 6 : widths[i]);
+        out_ << right(value(columns[i]), columns.size() == 1 ? 6 : widths[i]);
       }
       out_ << '\n';
     };
@@ -343,8 +334,7 @@ class Page {
     of_summary(
         "strain", [](const bw::LoadSummary& s) -> Figure { return s.strain; }, 0);
     if (asked_.wants_sources) {
-      paragraph(
-          {"monotony by the population standard deviation; equal days have none, and no strain"});
+      say("monotony by the population standard deviation; equal days have none, and no strain");
     }
     if (days.sessions_without_rating > 0) {
       out_ << "  " << count(days.sessions_without_rating, "session")
@@ -362,9 +352,8 @@ class Page {
     for (const std::string_view part : {rule.source.population, rule.source.note}) {
       if (!part.empty()) text += (text.empty() ? "" : " - ") + std::string(part);
     }
-    const bw::Text standing = bw::detail::standing_text(rule.source);
-    paragraph({"-", std::string(rule.what) + ":", text, "[" + std::string(standing.view()) + "]"},
-              4);
+    say("- " + std::string(rule.what) + ": " + text + " [" + text_page::standing(rule.source) + "]",
+        4);
   }
 
   void evidence() {
@@ -385,7 +374,7 @@ class Page {
       for (const Rule& rule : rules) in_full(rule);
     }
     out_ << '\n';
-    bw::detail::print_paragraph(out_, 0, 0, {bw::cautions::always.text});
+    text_page::paragraph(out_, bw::cautions::always.text, 0, 0);
     if (!asked_.wants_sources) {
       out_ << "\nWhere each rule comes from, and how far to trust it: --sources\n";
     }

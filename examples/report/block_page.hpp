@@ -110,14 +110,14 @@ class BlockPage {
     const int days = plan_.days_off.value_or(0);
     if (days <= lifter_.rules.recent_days && !plan_.comeback) return;
     title(out_, "A layoff before the block");
-    if (plan_.comeback) {
-      say(comeback_text(*plan_.comeback) +
-          " The first sessions are lighter, with fewer sets and more reps in reserve" +
-          tag(bw::Evidence::assumption, about_) + ".");
-    }
-    say("The last set of this lift or a variation of it was " + count(days, "day") +
-        " before the first day. The rest assumes training as before; if there was none, plan again "
-        "after the first sessions.");
+    say((plan_.comeback
+             ? comeback_text(*plan_.comeback) +
+                   " The first sessions are lighter, with fewer sets and more reps in reserve" +
+                   tag(bw::Evidence::assumption, about_) + "."
+             : "The last set of this lift or a variation of it was " + count(days, "day") +
+                   " before the first day.") +
+        " The rest assumes training as before; if there was none, plan again after the first "
+        "sessions.");
   }
 
   /// Sessions of the block that follow one another too closely.
@@ -322,8 +322,8 @@ class BlockPage {
     if (i > 0 && is_same(i - 1)) return;  // told already
     std::size_t last = i;
     while (last + 1 < steps_.size() && is_same(last + 1)) ++last;
-    std::string who = "introduction " + std::to_string(steps_[i].plan.exposure);
-    if (last > i) who += " to " + std::to_string(steps_[last].plan.exposure);
+    const std::string who =
+        numbers("introduction", steps_[i].plan.exposure, steps_[last].plan.exposure);
     say(who + ": go on if " + std::string(steps_[i].conditions.go_on) + "; step back if " +
             std::string(steps_[i].conditions.step_back) + ".",
         2, 4);

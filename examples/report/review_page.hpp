@@ -45,33 +45,23 @@ class ReviewPage {
 
   /// The first line.
   void verdict() {
-    const std::string on = "the " + reference();
-    const std::string change = text_page::change(review_.on_base);
-    const std::string odds =
-        "; the chance of a real gain is " + chance(review_.on_base.chance_of_gain()) + ".";
-    const std::string during = " while " + variation() + " was trained, ";
+    std::string answer;
+    const bool is_close = !days_that_decide().empty();
     switch (review_.verdict()) {
-      case bw::ReviewVerdict::rose:
-        headline(
-            std::string(days_that_decide().empty() ? "Yes, so far: " : "Yes, but only just: ") +
-            on + " went up" + during + change + odds);
-        break;
-      case bw::ReviewVerdict::fell:
-        headline(std::string(days_that_decide().empty() ? "No: " : "No, but only just: ") + on +
-                 " went down" + during + change + odds);
-        break;
-      case bw::ReviewVerdict::level:
-        headline("No meaningful change: " + on + " stayed level" + during + change + odds);
-        break;
+      case bw::ReviewVerdict::rose: answer = is_close ? "Yes, but only just" : "Yes, so far"; break;
+      case bw::ReviewVerdict::fell: answer = is_close ? "No, but only just" : "No"; break;
+      case bw::ReviewVerdict::level: answer = "No meaningful change"; break;
       case bw::ReviewVerdict::unclear:
-        headline(std::string(review_.weeks() < review_.lifter.rules.fewest_weeks_of_level
-                                 ? "Too early to tell: "
-                                 : "Inconclusive: ") +
-                 on + " changed" + during + change + ", which may be chance" + odds);
+        answer = review_.weeks() < review_.lifter.rules.fewest_weeks_of_level ? "Too early to tell"
+                                                                              : "Inconclusive";
         break;
     }
+    paragraph(out_,
+              answer + ": " + reference() + " " + text_page::change(review_.on_base) +
+                  " over the block; the chance of a real gain is " +
+                  chance(review_.on_base.chance_of_gain()) + ".",
+              0, 0);
   }
-  void headline(std::string_view text) { paragraph(out_, text, 0, 0); }
 
   void what_else() {
     title("In this period");

@@ -110,6 +110,9 @@ class SessionPage {
            << load(hard->with.load) << '\n';
     } else if (plan_.recovery.is_too_soon()) {
       out_ << "Not enough recovery for a hard session (below)\n";
+    } else if (plan_.comeback) {
+      out_ << "Week " << plan_.comeback->week << " of " << plan_.comeback->weeks
+           << " back after a layoff, so easier than the " << as_asked() << " asked for\n";
     }
     if (!plan_.is_stopped() && plan_.introduction && plan_.recovery.is_too_soon()) {
       out_ << "Not enough recovery either, so stop each set at " << rir(plan_.reserve) << '\n';
@@ -262,7 +265,7 @@ class SessionPage {
         if (plan_.reserve_left.typical >= asked().reserve.count() + 1.0 &&
             plan_.load() < plan_.wanted) {
           paragraph("Rounded down from " + bw::to_text(plan_.wanted, unit(), 1).str() +
-                    " to what can be loaded, so expect more than " + rir(asked().reserve) + ".");
+                    " to what can be loaded.");
         }
         break;
       case bw::LimitedBy::introduction:
@@ -295,7 +298,7 @@ class SessionPage {
                 ", until every rep of every set is made.");
     } else if (hard != nullptr) {
       paragraph("Next hard session: " + load(hard->with.load) + ", once recovered.");
-    } else if (plan_.recovery.is_too_soon()) {
+    } else if (plan_.recovery.is_too_soon() || plan_.comeback) {
       paragraph("An easy session says nothing about the next load: plan that day on its own.");
     } else if (!plan_.next) {
       paragraph("Nothing heavier can be loaded here: add reps instead.");
