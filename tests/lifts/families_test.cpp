@@ -210,7 +210,7 @@ TEST_CASE("how many dumbbells a lift is done with") {
         2);
   CHECK((lifts::lunge + modifiers::walking + modifiers::single_leg_dumbbells).dumbbells() == 2);
   CHECK(Lift(lifts::dumbbell_row).dumbbells() == 1);
-  CHECK(says(Lift(lifts::dumbbell_row).notes(NoteKind::remark), "the one dumbbell"));
+  CHECK(says(Lift(lifts::dumbbell_row).notes(NoteKind::remark), "The load is one dumbbell"));
   for (const BaseLift& base : catalogue::lifts()) {
     for (const Modifier& modifier : catalogue::modifiers()) {
       if (!modifier.applies_to(base)) continue;
@@ -240,16 +240,16 @@ TEST_CASE("power clean and push press say that they have no repetition max, and 
   }
   CHECK(explosive == 2);
   CHECK(says(Lift(lifts::power_clean).requirements(), "qualified coach"));
-  CHECK(says(Lift(lifts::power_clean).cautions(), "let go"));
+  CHECK(says(Lift(lifts::power_clean).cautions(), "Let a missed bar go"));
 }
 
 TEST_CASE(
     "what is to be known before and beside the lifts that are done on one leg or over a bar") {
   CHECK(says((lifts::deadlift + modifiers::deficit).requirements(), "platform"));
-  CHECK(says((lifts::deadlift + modifiers::block_pull).requirements(), "one height on both sides"));
+  CHECK(says((lifts::deadlift + modifiers::block_pull).requirements(), "level on both sides"));
   CHECK(says((lifts::squat + modifiers::safety_bar).cautions(), "handles"));
   CHECK(says((lifts::squat + modifiers::pause_squat).cautions(), "Stay tight"));
-  CHECK(says((lifts::lunge + modifiers::walking).cautions(), "Safeties cannot go along"));
+  CHECK(says((lifts::lunge + modifiers::walking).cautions(), "Safeties cannot come along"));
   CHECK(says((lifts::split_squat + modifiers::rear_foot_raised).requirements(),
              "both feet on the floor first"));
   CHECK((lifts::split_squat + modifiers::rear_foot_raised).starting_share() == 0.50);

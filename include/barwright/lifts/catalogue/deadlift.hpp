@@ -35,37 +35,39 @@ inline constexpr std::array<std::string_view, 4> deficit_aliases{
     "deficit deadlift", "from a deficit", "on a platform", "standing on a plate"};
 inline constexpr std::array deficit_findings{
     only("no ratio was found; the bar starts lower and travels further, so it costs more the "
-         "higher the lifter stands",
+         "higher you stand",
          inference),
 };
 inline constexpr std::array deficit_notes{
-    requirement("A platform of 2 to 10 cm that neither tips nor slips, and a back that stays in "
-                "place that low.",
+    requirement("A platform of 2 to 10 cm that cannot tip or slip, and a back that holds its "
+                "position that low.",
                 practice),
 };
 inline constexpr std::array<std::string_view, 5> block_pull_aliases{
     "block pull", "block deadlift", "from the rack", "rack pull", "rack deadlift"};
 inline constexpr std::array block_pull_findings{
-    only("no ratio was found; most lift more the higher the bar starts, but who is weak at the "
-         "knee does not",
+    only("no ratio was found; most lifters lift more the higher the bar starts, but not those weak "
+         "at the knee",
          inference),
-    only("the raised handles of a hexagonal bar, another bar, let about 15 % more be lifted",
+    only("the raised handles of a hexagonal bar, a different bar, allow about 15 % more",
          lockie_2018),
 };
 inline constexpr std::array block_pull_notes{
-    requirement("Blocks, or pins of a rack, of one height on both sides, which do not move when "
-                "the bar comes down.",
-                practice),
-    remark("The higher the start, the more load and the less it says of the pull from the floor.",
-           practice),
+    requirement(
+        "Blocks or rack pins, level on both sides, that do not move when the bar comes down.",
+        practice),
+    remark(
+        "The higher the start, the more load, and the less it says about the pull from the floor.",
+        practice),
 };
 inline constexpr std::array<std::string_view, 4> pause_deadlift_aliases{
     "pause", "with pause", "pause deadlift", "paused deadlift"};
 inline constexpr std::array pause_deadlift_findings{
-    only("no ratio was found; the pause adds time under the bar and takes its speed", inference),
+    only("no ratio was found; the pause adds time under load and takes away the bar's speed",
+         inference),
 };
 inline constexpr std::array pause_deadlift_notes{
-    remark("Held for one to three seconds just off the floor or below the knee; say which, as the "
+    remark("Hold for one to three seconds, just off the floor or below the knee; say which, as the "
            "two differ.",
            practice),
 };

@@ -20,8 +20,8 @@ inline constexpr std::array<std::string_view, 4> dip_aliases{"parallel-bar dip",
                                                              "weighted dip", "chest dip"};
 inline constexpr std::array dip_notes{
     belt_note,
-    caution("Go no lower than the shoulders allow without pain, and end the set on a step, not by "
-            "sinking.",
+    caution("Go no lower than the shoulders allow without pain, and finish the set by stepping "
+            "down, not by sinking.",
             practice),
 };
 inline constexpr std::array<std::string_view, 2> push_up_aliases{"press-up", "weighted push-up"};

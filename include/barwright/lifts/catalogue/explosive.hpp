@@ -20,15 +20,15 @@ namespace barwright::inline BARWRIGHT_ABI {
 namespace detail {
 
 inline constexpr Note no_repetition_max_note = remark(
-    "A set ends when the bar slows or the form goes, long before a repetition fails: "
-    "repetitions say nothing about the max, and no load is worked out from them here.",
+    "A set ends when the bar slows or form goes, long before a rep fails: reps say nothing about "
+    "the 1RM, and no load is worked out from them here.",
     practice);
 inline constexpr std::array<std::string_view, 1> power_clean_aliases{"barbell power clean"};
 inline constexpr std::array power_clean_notes{
     no_repetition_max_note,
-    requirement("Taught by a qualified coach, with an empty bar or a stick first.", practice),
-    caution("A missed bar is let go and stepped away from, never saved: a platform, plates that "
-            "may be dropped, nobody near, no spotter.",
+    requirement("Learn it from a qualified coach, with an empty bar or a stick first.", practice),
+    caution("Let a missed bar go and step away, never try to save it: use a platform and plates "
+            "that may be dropped, with nobody near and no spotter.",
             practice),
 };
 inline constexpr std::array<std::string_view, 1> push_press_aliases{"barbell push press"};
@@ -36,8 +36,8 @@ inline constexpr std::array push_press_notes{
     no_repetition_max_note,
     requirement("The overhead press first, and a front rack that holds the bar on the shoulders.",
                 practice),
-    caution("A bar that does not go up is let down in front and stepped back from: room in front "
-            "and behind, and nobody there.",
+    caution("If the bar does not go up, let it down in front and step back: keep the space in "
+            "front and behind clear of people.",
             practice),
 };
 inline constexpr std::array<std::string_view, 1> on_power_clean{"power_clean"};

@@ -21,15 +21,16 @@ inline constexpr std::array<std::string_view, 2> romanian_deadlift_aliases{"RDL"
 inline constexpr std::array<std::string_view, 1> hip_thrust_aliases{"barbell hip thrust"};
 inline constexpr std::array hip_thrust_notes{
     requirement("A bench that cannot slide or tip, and a pad under the bar.", practice),
-    caution("The bar lies across the hips: plates large enough that the legs come out under it, "
-            "and the set ends with it on the floor.",
+    caution("The bar lies across the hips: use plates large enough to slide out from under it, and "
+            "end the set with the bar on the floor.",
             practice),
-    remark("Loads run far above the squat's and say little of it; no ratio was found.", inference),
+    remark("Loads run far above the squat's and say little about it; no ratio was found.",
+           inference),
 };
 inline constexpr std::array<std::string_view, 2> back_extension_aliases{"hyperextension",
                                                                         "45-degree back extension"};
 inline constexpr std::array back_extension_notes{
-    caution("Stop where hips and back are in line: not further back.", practice),
+    caution("Stop when hips and back are in line; do not lean further back.", practice),
 };
 
 }  // namespace detail

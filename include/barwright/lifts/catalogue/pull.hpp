@@ -28,9 +28,9 @@ inline constexpr std::array<std::string_view, 8> dumbbell_row_aliases{"DB row",
                                                                       "single-arm dumbbell row",
                                                                       "bent-over dumbbell row"};
 inline constexpr std::array dumbbell_row_notes{
-    remark("The load is the one dumbbell, and repetitions are counted for one arm; a set is that "
-           "many with each.",
-           practice),
+    remark(
+        "The load is one dumbbell; reps are counted for one arm, and a set is that many with each.",
+        practice),
 };
 inline constexpr std::array<std::string_view, 3> lat_pulldown_aliases{"pulldown", "lat pull",
                                                                       "cable pulldown"};
@@ -40,7 +40,7 @@ inline constexpr std::array<std::string_view, 3> pull_up_aliases{"chin-up", "wei
                                                                  "weighted chin-up"};
 inline constexpr std::array pull_up_notes{
     belt_note,
-    caution("With a load on the belt, step down to end the set: do not drop off the bar.",
+    caution("With weight on the belt, step down to end the set: do not drop off the bar.",
             practice),
 };
 

@@ -48,8 +48,8 @@ inline constexpr std::array dumbbells_notes{
 };
 // Said of what hangs from the hands, and of what hangs from a cable.
 inline constexpr std::array hanging_share_findings{
-    only("hands and most of the forearms stay where they are, a few per cent of the body; many "
-         "coaches count all of it",
+    only("the hands and most of the forearms stay put, a few per cent of the body; many coaches "
+         "count all of it",
          practice),
 };
 // Of a pull-up or a dip.
@@ -57,12 +57,12 @@ inline constexpr Figure hanging_share{.value = {0.94, 0.97, 1.00},
                                       .evidence = Evidence::assumption,
                                       .findings = hanging_share_findings};
 inline constexpr Note belt_note = remark(
-    "A load beside it is what hangs from the belt. Repetitions answer to belt and body together, "
-    "so "
-    "say what the lifter weighs: of two lifters with 20 kg the heavier lifts more.",
+    "The load is what hangs from the belt. Reps depend on belt and body together, so say what the "
+    "lifter weighs: of two lifters with 20 kg added, the heavier one lifts more.",
     practice);
 inline constexpr std::array cable_notes{
-    remark("What a stack says holds for that machine only: pulleys and friction differ.", practice),
+    remark("The number on a stack holds for that machine only: pulleys and friction differ.",
+           practice),
 };
 inline constexpr std::array no_ratio_findings{only("no ratio was found", inference)};
 

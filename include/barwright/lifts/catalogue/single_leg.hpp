@@ -21,18 +21,18 @@ inline constexpr std::array<std::string_view, 3> split_squat_aliases{
     "static lunge", "stationary lunge", "barbell split squat"};
 inline constexpr std::array<std::string_view, 2> lunge_aliases{"forward lunge", "barbell lunge"};
 inline constexpr Note one_leg_note = remark(
-    "Repetitions are counted for one leg; a set is that many with each. What one leg leaves "
-    "in reserve the other may not: the weaker one ends the set.",
+    "Reps are counted for one leg; a set is that many with each. One leg may have fewer in "
+    "reserve: the weaker one ends the set.",
     practice);
 inline constexpr std::array split_squat_notes{
     one_leg_note,
-    caution("Balance can end the set before the legs do: with a bar on the back stand inside "
-            "safeties, or hold dumbbells that can be put down.",
+    caution("Balance can fail before the legs do: with a bar on the back stand inside safeties, or "
+            "hold dumbbells you can put down.",
             practice),
 };
 inline constexpr std::array lunge_notes{
     one_leg_note,
-    caution("Keep the way of the step clear, and end the set when a step wobbles.", practice),
+    caution("Keep the path of the step clear, and end the set when a step wobbles.", practice),
 };
 
 inline constexpr std::array<std::string_view, 2> on_single_leg{"split_squat", "lunge"};
@@ -42,21 +42,21 @@ inline constexpr std::array<std::string_view, 5> rear_foot_raised_aliases{
     "rear-foot-elevated", "Bulgarian", "Bulgarian split squat", "rear-foot-elevated split squat",
     "RFESS"};
 inline constexpr std::array rear_foot_raised_notes{
-    requirement("The split squat with both feet on the floor first, to know the balance.",
+    requirement("The split squat with both feet on the floor first, to learn the balance.",
                 practice),
-    remark("A bench as high as the knee or lower.", practice),
+    remark("Use a bench no higher than the knee.", practice),
 };
 inline constexpr std::array<std::string_view, 2> single_leg_front_rack_aliases{"front-rack",
                                                                                "front"};
 inline constexpr std::array single_leg_dumbbells_notes{
-    remark("The load is both dumbbells together. The grip may end the set before the legs do.",
+    remark("The load is both dumbbells together. Grip may end the set before the legs do.",
            practice),
 };
 inline constexpr std::array<std::string_view, 1> walking_aliases{"walking lunge"};
 inline constexpr std::array walking_notes{
-    caution("Safeties cannot go along: use dumbbells that can be put down, or a load light enough "
-            "to be sure of.",
-            inference),
+    caution(
+        "Safeties cannot come along: use dumbbells you can put down, or a load you are sure of.",
+        inference),
 };
 inline constexpr std::array<std::string_view, 3> reverse_aliases{"reverse lunge", "backward",
                                                                  "backward lunge"};

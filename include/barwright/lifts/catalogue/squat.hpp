@@ -39,22 +39,21 @@ inline constexpr std::array safety_bar_findings{
     only("no ratio was found; the bar lies higher and further forward than a low bar", inference),
 };
 inline constexpr std::array safety_bar_notes{
-    benefit("The handles spare shoulders, elbows and wrists that do not reach a straight bar.",
+    benefit("The handles help shoulders, elbows and wrists that cannot get to a straight bar.",
             practice),
-    caution("The bar tips the lifter forward when the back gives way: do not pull the handles up "
-            "to save a repetition.",
+    caution("The bar tips you forward when the back gives way: do not pull the handles up to save "
+            "a rep.",
             practice),
     remark("Its own weight differs from bar to bar, often 25 to 30 kg: weigh it.", practice),
 };
 inline constexpr std::array<std::string_view, 4> pause_squat_aliases{"pause", "with pause",
                                                                      "pause squat", "paused squat"};
 inline constexpr std::array pause_squat_findings{
-    only("no ratio was found; held still at the bottom, the squat has no bounce to rise from",
-         inference),
+    only("no ratio was found; held still at the bottom, the squat loses its bounce", inference),
 };
 inline constexpr std::array pause_squat_notes{
     remark("One to three seconds at the bottom; the longer, the less.", practice),
-    caution("Stay tight in the pause: who relaxes at the bottom is pressed lower by the bar.",
+    caution("Stay tight in the pause: relax at the bottom and the bar presses you lower.",
             practice),
 };
 

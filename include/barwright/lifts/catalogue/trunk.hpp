@@ -18,13 +18,13 @@ namespace detail {
 
 inline constexpr std::array<std::string_view, 2> plank_aliases{"front plank", "forearm plank"};
 inline constexpr std::array plank_notes{
-    remark("Held for time: a set counts for the week, its seconds are no repetitions.", practice),
+    remark("Held for time: a set counts in the week, but its seconds are not reps.", practice),
 };
 inline constexpr std::array<std::string_view, 1> hanging_leg_raise_aliases{"hanging knee raise"};
 inline constexpr std::array<std::string_view, 3> rollout_aliases{"ab wheel", "ab rollout",
                                                                  "barbell rollout"};
 inline constexpr std::array rollout_notes{
-    caution("Go only as far out as the lower back stays flat.", practice),
+    caution("Go out only as far as the lower back stays flat.", practice),
 };
 inline constexpr std::array<std::string_view, 2> sit_up_aliases{"decline sit-up",
                                                                 "weighted sit-up"};
