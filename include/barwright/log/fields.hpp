@@ -120,10 +120,21 @@ template <class Names>
 [[nodiscard]] inline Parsed<Mass> to_load(std::string_view text, Unit unit) {
   const auto value = parse_number(text);
   if (!value) {
-    const bool has_comma = text.find(',') != std::string_view::npos;
-    return detail::unreadable<Mass>(
-        has_comma ? "a load must be a number with a point for its fraction: 62.5"
-                  : "a load must be a number, without its unit: 62.5");
+    const std::size_t comma = text.find(',');
+    if (comma == std::string_view::npos) {
+      return detail::unreadable<Mass>("a load must be a number, without its unit: 62.5");
+    }
+    std::string whole(text);
+    whole.erase(comma, 1);
+    if (text.size() - comma == 4 && parse_number(whole)) {
+      std::string part(text.substr(0, 15));
+      part[comma] = '.';
+      const Text both =
+          Text{}.append(*parse_number(part)).append(" or ").append(*parse_number(whole));
+      return detail::unreadable<Mass>("a comma before three figures may mean " + both.str() +
+                                      "; write it with a point, or without");
+    }
+    return detail::unreadable<Mass>("a load must be a number with a point for its fraction: 62.5");
   }
   if (!(*value >= 0.0 && *value <= Mass::largest_kg)) {
     return detail::unreadable<Mass>(unit == Unit::kg

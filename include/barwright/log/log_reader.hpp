@@ -1,32 +1,34 @@
-// barwright/log/log_reader.hpp - a training log, read from CSV with everything wrong in it named
+// barwright/log/log_reader.hpp - a training log as people keep it, read from CSV with everything
+// wrong in it named
 //
-// One row is one set. The first row names the columns, in any order:
+// One row is one set, or several alike. The first row names the columns, in any order:
 //
-//   date       2026-11-25
-//   lifter     any name; capitals and spaces do not matter
-//   lift       a base lift of the catalogue: bench press
+//   date       2026-11-25; other ways of writing a day: written_dates.hpp
+//   lifter     any name; capitals and spaces do not matter                           (optional)
+//   lift       a base lift of the catalogue: bench press; or with what changes it: paused bench
 //   modifiers  none, or several, separated by ; + or , (quoted): feet up; flat back   (optional)
-//   load       what was lifted, bar included
-//   unit       kg or lb
-//   reps       repetitions tried, 1 to 100; of a missed set the last one failed
+//   load       what was lifted, bar included; of dumbbells both together
+//   unit       kg or lb; or it stands in the load, or in the name of its column      (optional)
+//   reps       repetitions tried, 1 to 100; of a missed set the last one failed; 3x5 is three sets
+//   sets       how many sets alike                                                   (optional)
 //   rir        repetitions left in reserve: 2, 2.5, 2-3 or nothing                   (optional)
-//   rpe        the rating 1 to 10 in its place; of both, rir is used                  (optional)
-//   outcome    completed (or nothing) or missed                                       (optional)
-//   set        its number in the session: makes a line entered twice certain          (optional)
-//   note       or notes, comment: anything; that it hurt is taken from it             (optional)
+//   rpe        the rating 1 to 10 in its place; of both, rir is used                 (optional)
+//   outcome    completed (or nothing) or missed                                      (optional)
+//   set        its number in the session: makes a line entered twice certain         (optional)
+//   note       anything; that it hurt is taken from it                               (optional)
 //
-// Other columns are ignored. Fields are separated by commas, semicolons or tabs, whichever the
-// first row uses. A row that cannot be read is refused, and the others are still used. A row that
-// can be read but looks wrong is doubtful: it is used. Each such row gets a report with its line.
-// Whether a load can be right only the lifter's other sets can tell.
+// Other columns are ignored, other names of these are in log_columns.hpp, and docs/log.md has the
+// rules on one page. Fields are separated by commas, semicolons or tabs, whichever the first row uses;
+// a decimal comma is read where the comma separates no fields. A row that cannot be read is refused,
+// and the others are still used. A row that can be read but looks wrong is doubtful: it is used.
+// Each such row gets a report with its line. Whether a load can be right only the lifter's other
+// sets can tell. What holds for the whole file and could be otherwise is said once.
 //
 // The text may come from anybody: reading takes time in proportion to its length, and nothing in it
 // is thrown back as an exception.
 // SPDX-License-Identifier: BSL-1.0
 #pragma once
 
-#include <algorithm>
-#include <array>
 #include <cstddef>
 #include <map>
 #include <optional>
@@ -35,337 +37,193 @@
 #include <utility>
 #include <vector>
 
-#include "barwright/core/printable.hpp"
 #include "barwright/log/csv.hpp"
+#include "barwright/log/encoding.hpp"
 #include "barwright/log/fields.hpp"
-#include "barwright/log/lift_fields.hpp"
-#include "barwright/log/logged_set.hpp"
-#include "barwright/log/pain.hpp"
+#include "barwright/log/log_checks.hpp"
+#include "barwright/log/log_columns.hpp"
+#include "barwright/log/log_entries.hpp"
+#include "barwright/log/log_row.hpp"
 #include "barwright/log/table.hpp"
+#include "barwright/log/written_dates.hpp"
+#include "barwright/log/written_row.hpp"
 
 namespace barwright::inline BARWRIGHT_ABI {
 
-/// One set of a log, and where it stands.
-struct LogEntry {
-  int line = 0;          ///< of the text, counted from 1
-  std::string lifter{};  ///< as first written
-  LoggedSet set;
-  Unit unit = Unit::kg;  ///< the load is written in
-};
-
-/// A log, read.
-struct Log {
-  std::string failure{};  ///< why nothing could be read at all; empty when something was
-  std::vector<LogEntry> entries{};
-  LineReports reports{};  ///< in the order of lines
-  int rows = 0;           ///< rows with anything in them, without the first
-
-  /// How many rows could not be used.
-  [[nodiscard]] int refused() const noexcept { return rows - static_cast<int>(entries.size()); }
-
-  /// The lifters, in the order of the log.
-  [[nodiscard]] std::vector<std::string> lifters() const {
-    std::vector<std::string> names;
-    std::map<std::string_view, bool> seen;
-    for (const LogEntry& entry : entries) {
-      if (seen.try_emplace(entry.lifter, true).second) names.push_back(entry.lifter);
-    }
-    return names;
-  }
-  /// The entries of each lifter, in the order of `lifters` and of the log. They point into this
-  /// log.
-  [[nodiscard]] std::vector<std::vector<const LogEntry*>> by_lifter() const {
-    std::vector<std::vector<const LogEntry*>> groups;
-    std::map<std::string_view, std::size_t> places;
-    for (const LogEntry& entry : entries) {
-      const auto [place, is_new] = places.try_emplace(entry.lifter, groups.size());
-      if (is_new) groups.emplace_back();
-      groups[place->second].push_back(&entry);
-    }
-    return groups;
-  }
-  /// The sets of one lifter, named as in `lifters`.
-  [[nodiscard]] std::vector<LoggedSet> sets_of(std::string_view lifter) const {
-    std::vector<LoggedSet> sets;
-    for (const LogEntry& entry : entries) {
-      if (entry.lifter == lifter) sets.push_back(entry.set);
-    }
-    return sets;
-  }
-  /// The unit that most loads of one lifter are written in.
-  [[nodiscard]] Unit usual_unit(std::string_view lifter) const noexcept {
-    int more_kg = 0;
-    for (const LogEntry& entry : entries) {
-      if (entry.lifter == lifter) more_kg += entry.unit == Unit::kg ? 1 : -1;
-    }
-    return more_kg < 0 ? Unit::lb : Unit::kg;
-  }
-};
-
 namespace detail {
 
-struct LogColumns {
-  enum class Column : unsigned char {
-    date,
-    lifter,
-    lift,
-    modifiers,
-    load,
-    unit,
-    reps,
-    rir,
-    rpe,
-    outcome,
-    set,
-    note
-  };
-  static constexpr std::array<std::string_view, 12> names{"date", "lifter",  "lift", "modifiers",
-                                                          "load", "unit",    "reps", "rir",
-                                                          "rpe",  "outcome", "set",  "note"};
-  static constexpr std::array required{Column::date, Column::lifter, Column::lift,
-                                       Column::load, Column::unit,   Column::reps};
-  static constexpr std::string_view usual_name(std::string_view name) noexcept {
-    return name == "notes" || name == "comment" || name == "comments" ? "note" : name;
-  }
-};
-
-/// The lifts found so far, by what stands in their two fields: the same few stand in most rows.
-using KnownLifts = std::map<std::pair<std::string, std::string>, Lift>;
-
-/// Reads one row into an entry, reporting every field that is wrong.
-class LogRow : private TableRow<LogColumns> {
+/// Reads one log.
+class LogReading {
  public:
-  using Header = TableHeader<LogColumns>;
+  using Header = LogRow::Header;
+  using Column = LogColumns::Column;
 
-  LogRow(LineReports& reports, const Header& header, const CsvRecord& row, KnownLifts& lifts)
-      : TableRow(reports, header, row), reports_(reports), lifts_(lifts) {}
+  explicit LogReading(const LogOptions& options) : options_(options) {}
 
-  std::optional<LogEntry> read() {
-    const auto lifter = take(Column::lifter, to_name);
-    const auto date = take(Column::date, fields::to_date);
-    const auto lift = take_lift();
-    const auto unit = take(Column::unit, fields::to_unit);
-    // The number is checked even where the unit is no good.
-    const auto load = take(Column::load, [&](std::string_view text) {
-      return fields::to_load(text, unit.value_or(Unit::kg));
-    });
-    const bool is_missed = fields::plain(get(Column::outcome)) == "missed";
-    const auto reps = take(Column::reps, [&](std::string_view text) {
-      auto count = fields::to_reps(text);
-      if (is_missed && parse_number(text) == 0.0) {
-        count.problem += ". A repetition that was tried and missed counts: reps 1, outcome missed";
-      }
-      return count;
-    });
-    const auto outcome = take(Column::outcome, fields::to_outcome);
-    const auto reserve = take_reserve();
-    if (is_refused()) return std::nullopt;
-
-    LogEntry entry{.line = line(),
-                   .lifter = *lifter,
-                   .set = {.date = *date,
-                           .lift = *lift,
-                           .load = *load,
-                           .reps = *reps,
-                           .reserve = reserve,
-                           .outcome = *outcome,
-                           .has_pain = mentions_pain(get(Column::note))},
-                   .unit = *unit};
-    if (*outcome == Outcome::missed && reserve && reserve->high.count() > 0.0) {
-      doubt(get(Column::rir).empty() ? Column::rpe : Column::rir,
-            "a missed set leaves 0 in reserve; the rating is not used");
-      entry.set.reserve.reset();
+  Log read(std::string_view bytes) {
+    const DecodedText decoded = decode(bytes);
+    if (decoded.encoding == Encoding::none) {
+      return failed("this is not plain text; save it as CSV in UTF-8");
     }
-    return entry;
+    const std::string_view text = decoded.of(bytes);
+    CsvReader reader(text);
+    CsvRecord first;
+    if (!reader.next(first)) {
+      return failed("there is nothing in it; the first line must name the columns");
+    }
+    LogHeading heading = read_heading(first, options_.columns);
+    const auto header = Header::read(heading.names);
+    if (!header.value || !heading.problem.empty()) {
+      return failed("line " + std::to_string(first.line) + ": " + heading.problem + header.problem);
+    }
+    if (decoded.encoding == Encoding::windows_1252) {
+      say("the text is no UTF-8; it is read as the code page Windows-1252");
+    }
+    for (std::string& remark : heading.remarks) say(std::move(remark));
+    if (!header.value->has(Column::lifter)) {
+      say("there is no column of lifters: all sets are those of " + options_.lifter);
+    }
+    WrittenFile file{.comma_is_decimal = reader.separator() != ',',
+                     .year = options_.year,
+                     .unit = heading.unit ? heading.unit : options_.unit,
+                     .dumbbells = options_.dumbbells.value_or(DumbbellLoads::together),
+                     .lifter = options_.lifter};
+    if (std::string problem = survey(reader, *header.value, file); !problem.empty()) {
+      return failed(std::move(problem));
+    }
+    read_rows(reader, *header.value, std::move(file));
+    find_doubtful_names(log_);
+    find_dates_out_of_order(log_);
+    log_.reports.sort_by_line();
+    if (log_.entries.empty()) {
+      log_.failure = log_.rows == 0 ? "there are no sets in it" : "not one line could be read";
+    }
+    return std::move(log_);
   }
 
  private:
-  static Parsed<std::string> to_name(std::string_view text) {
-    if (text.empty()) return unreadable<std::string>("a lifter must have a name");
-    if (text.size() > fields::longest_name) {
-      return unreadable<std::string>("a name must be at most " +
-                                     std::to_string(fields::longest_name) + " bytes long");
-    }
-    if (has_control(text)) {
-      return unreadable<std::string>("a name must not hold line breaks or control characters");
-    }
-    return {.value = std::string(text), .problem = {}};
+  Log failed(std::string why) {
+    log_.failure = std::move(why);
+    return std::move(log_);
   }
+  void say(std::string what) { log_.understood.push_back(std::move(what)); }
 
-  std::optional<Lift> take_lift() {
-    const std::string_view name = get(Column::lift);
-    const std::string_view changes = get(Column::modifiers);
-    std::pair<std::string, std::string> key(name, changes);
-    if (const auto known = lifts_.find(key); known != lifts_.end()) return known->second;
-    if (reports_.is_full() && catalogue::find_lift(name) == nullptr) {
-      refuse(Column::lift, "unknown lift");  // which, nobody will read
-      return std::nullopt;
-    }
-    const auto base = take(Column::lift, fields::to_base_lift);
-    if (!base) return std::nullopt;
-    const auto lift = take(Column::modifiers,
-                           [&](std::string_view text) { return fields::to_lift(**base, text); });
-    constexpr std::size_t most = 4096;
-    if (lift && lifts_.size() < most) lifts_.emplace(std::move(key), *lift);
-    return lift;
-  }
-
-  /// From rir, from rpe in its place, or from both when they agree to half a repetition.
-  std::optional<Range<RepsInReserve>> take_reserve() {
-    std::optional<Range<RepsInReserve>> reserve;
-    if (!get(Column::rir).empty()) {
-      reserve = take(Column::rir, fields::to_reserve);
-      if (reserve && reserve->typical.count() > 5.0 && reserve->typical.count() <= 10.0) {
-        doubt(Column::rir,
-              "a rating of exertion (RPE) in place of reps in reserve? Read as written");
+  /// Looks through all rows for how dates and loads are written. Empty, or what must be asked.
+  /// @param reader  a copy: the rows are read again
+  std::string survey(CsvReader reader, const Header& header, WrittenFile& file) {
+    DateEvidence dates;
+    bool has_unit = header.has(Column::unit) || file.unit.has_value();
+    bool has_load = false;
+    CsvRecord row;
+    while (reader.next(row)) {
+      if (row.is_empty() && row.fault == CsvFault::none) continue;
+      if (misfit(row, header.size(), reader)) continue;
+      const std::string_view date = header.get(row, Column::date);
+      if (!parse_date(date)) {
+        if (const auto written = take_date_apart(date)) dates.add(*written, row.line);
+      }
+      if (!has_unit) {
+        const auto load = take_load_apart(header.get(row, Column::load), file.comma_is_decimal);
+        has_load = has_load || load.has_value();
+        has_unit = load && load->unit;
       }
     }
-    if (get(Column::rpe).empty()) return reserve;
-    const auto rpe = take(Column::rpe, fields::to_rpe);
-    if (!rpe) return reserve;
-    const auto rated = reps_in_reserve(*rpe);
-    if (!rated) {
-      report(Verdict::remark, Column::rpe,
-             "below 5 the scale does not count reps: treated as not rated");
-      return reserve;
+    if (!has_unit && has_load) {
+      return "nothing says whether loads are kg or lb: name the column \"load (kg)\", or say the "
+             "unit";
     }
-    if (!reserve) return rated;
-    const double gap = std::max(reserve->low.count() - rated->high.count(),
-                                rated->low.count() - reserve->high.count());
-    if (gap > 0.5) {
-      refuse(Column::rpe, "contradicts the rir \"" + std::string(get(Column::rir)) +
-                              "\": one of the two must be mistyped");
+    return find_date_order(dates, file);
+  }
+
+  std::string find_date_order(const DateEvidence& dates, WrittenFile& file) {
+    if (dates.needs_year() && !file.year) return "there are dates without a year; say which it is";
+    if (dates.needs_year()) say("dates without a year are of " + std::to_string(*file.year));
+    if (!dates.matters()) return {};
+    file.dates = options_.dates != DateOrder::unknown ? options_.dates : dates.order();
+    if (file.dates == DateOrder::unknown && dates.is_contradictory()) {
+      return "line " + std::to_string(dates.day_first_line()) + " has the day first, line " +
+             std::to_string(dates.month_first_line()) +
+             " the month; say which is right, and the other lines are refused";
     }
-    return reserve;
+    if (file.dates == DateOrder::unknown) {
+      return "no date in it tells whether the day or the month comes first; say which";
+    }
+    std::string text = file.dates == DateOrder::day_first ? "the day comes first in its dates"
+                                                          : "the month comes first in its dates";
+    const int line =
+        file.dates == DateOrder::day_first ? dates.day_first_line() : dates.month_first_line();
+    if (line > 0) text += ", as line " + std::to_string(line) + " can be nothing else";
+    say(std::move(text));
+    return {};
   }
 
-  LineReports& reports_;
-  KnownLifts& lifts_;
-};
-
-// ---- what only several rows together show
-
-/// Names the lifters of one or two sets who differ by a letter or two from one with many.
-inline void find_doubtful_names(Log& log) {
-  constexpr std::size_t most = 1000;  // each is held against each
-  std::map<std::string, int> sets;
-  for (const LogEntry& entry : log.entries) ++sets[entry.lifter];
-  if (sets.size() > most) return;
-  std::map<std::string, std::string> meant;  // of those with few
-  for (const auto& [name, few] : sets) {
-    for (const auto& [other, many] : sets) {
-      if (few <= 2 && many >= 10 && fields::distance(name, other) <= 2) meant.emplace(name, other);
+  void read_rows(CsvReader& reader, const Header& header, WrittenFile file) {
+    RowsSeen seen;
+    KnownLifts lifts;
+    RowWords words(header, std::move(file));
+    const Header of_all = Header::of_all();
+    CsvRecord row;
+    while (reader.next(row)) {
+      if (row.is_empty() && row.fault == CsvFault::none) continue;  // a spreadsheet's empty row
+      ++log_.rows;
+      auto problem = misfit(row, header.size(), reader);
+      if (!problem) {
+        problem = seen.add(row, header.get(row, Column::date), header.has(Column::set));
+      }
+      if (problem) {
+        log_.reports.add(
+            {.verdict = Verdict::refused, .line = row.line, .text = std::move(*problem)});
+        continue;
+      }
+      const CsvRecord& put = words.put(row);
+      if (auto entry = LogRow(log_.reports, of_all, put, lifts).read()) {
+        add(std::move(*entry), words);
+      }
+    }
+    for (std::string& remark : words.understood()) say(std::move(remark));
+    if (rows_of_many_ > 0) {
+      say(std::to_string(rows_of_many_) + (rows_of_many_ == 1 ? " row is" : " rows are") +
+          " several sets; what was left, or missed, is that of the last");
     }
   }
-  for (const LogEntry& entry : log.entries) {
-    const auto other = meant.find(entry.lifter);
-    if (other == meant.end()) continue;
-    log.reports.add({.verdict = Verdict::doubtful,
-                     .line = entry.line,
-                     .column = "lifter",
-                     .value = entry.lifter,
-                     .text = "did you mean " + other->second + "? Treated as a different lifter"});
-  }
-}
 
-/// Names the rows where a lifter's dates turn back; a log kept newest first is in order, too.
-inline void find_dates_out_of_order(Log& log) {
-  std::map<std::string_view, const LogEntry*> before;
-  std::vector<std::pair<const LogEntry*, const LogEntry*>> back;
-  std::vector<std::pair<const LogEntry*, const LogEntry*>> forth;
-  for (const LogEntry& entry : log.entries) {
-    const LogEntry*& last = before[entry.lifter];
-    if (last != nullptr && entry.set.date < last->set.date) back.emplace_back(last, &entry);
-    if (last != nullptr && entry.set.date > last->set.date) forth.emplace_back(last, &entry);
-    last = &entry;
-  }
-  for (const auto& [previous, entry] : back.size() <= forth.size() ? back : forth) {
-    log.reports.add({.verdict = Verdict::remark,
-                     .line = entry->line,
-                     .column = "date",
-                     .value = to_text(entry->set.date).str(),
-                     .text = "out of order after " + to_text(previous->set.date).str() +
-                             " in line " + std::to_string(previous->line) +
-                             "; used all the same, as order does not matter"});
-  }
-}
-
-/// Which rows were there before. Sets across are often alike; alike with other days between, or
-/// with the number of the set, a line was entered twice.
-class RowsSeen {
- public:
-  /// What is wrong with a row that stands there like this; nothing where it may stand.
-  std::optional<std::string> add(const CsvRecord& row, std::string_view date, bool has_set_number) {
-    if (date != date_) {
-      date_ = date;
-      ++day_;
+  /// Adds the sets of a row: what was left, or missed, is that of the last.
+  void add(LogEntry entry, RowWords& words) {
+    constexpr std::size_t most_sets = 1'000'000;
+    const std::vector<int>& reps = words.reps_of_sets();
+    if (reps.size() > 1 && log_.entries.size() + reps.size() > most_sets) {
+      log_.reports.add({.verdict = Verdict::refused,
+                        .line = entry.line,
+                        .text = "there are 1,000,000 sets before it; write one in a row"});
+      return;
     }
-    const auto [same, is_new] = seen_.try_emplace(row.text, Place{.line = row.line, .day = day_});
-    if (is_new || (!has_set_number && same->second.day == day_)) return std::nullopt;
-    return "line " + std::to_string(same->second.line) + " again, " +
-           (has_set_number ? "set number and all" : "entered after other days") +
-           ": taken as a double entry";
+    ++log_.rows_used;
+    if (reps.size() > 1) ++rows_of_many_;
+    for (LineReport& doubt : words.doubts()) log_.reports.add(std::move(doubt));
+    entry.lifter = spelling_.try_emplace(fields::plain(entry.lifter), entry.lifter).first->second;
+    for (std::size_t i = 0; i + 1 < reps.size(); ++i) {
+      LogEntry earlier = entry;
+      earlier.set.reps = Reps(reps[i]);
+      earlier.set.reserve.reset();
+      earlier.set.outcome = Outcome::completed;
+      log_.entries.push_back(std::move(earlier));
+    }
+    log_.entries.push_back(std::move(entry));
   }
 
- private:
-  struct Place {
-    int line;
-    int day;
-  };
-  std::map<std::string_view, Place> seen_{};
-  std::string date_{};  // of the row before
-  int day_ = 0;         // counts the changes of date
+  const LogOptions& options_;
+  Log log_{};
+  int rows_of_many_ = 0;
+  std::map<std::string, std::string> spelling_{};  // of lifters, as first written
 };
 
 }  // namespace detail
 
 /// Reads a log.
-/// @param text  CSV in UTF-8; see the top of this header. Nothing in it is thrown.
-[[nodiscard]] inline Log read_log(std::string_view text) {
-  using Header = detail::LogRow::Header;
-  using Column = detail::LogColumns::Column;
-  Log log;
-  if (!is_plain_text(text)) {
-    log.failure = "this is not plain text; save it as CSV in UTF-8";
-    return log;
-  }
-  CsvReader reader(text);
-  CsvRecord row;
-  if (!reader.next(row)) {
-    log.failure = "there is nothing in it; the first line must name the columns";
-    return log;
-  }
-  const auto header = Header::read(row);
-  if (!header.value) {
-    log.failure = "line " + std::to_string(row.line) + ": " + header.problem;
-    return log;
-  }
-
-  detail::RowsSeen seen;
-  detail::KnownLifts lifts;
-  std::map<std::string, std::string> spelling;  // of lifters, as first written
-  while (reader.next(row)) {
-    if (row.is_empty() && row.fault == CsvFault::none) continue;  // a spreadsheet's empty row
-    ++log.rows;
-    auto problem = misfit(row, header.value->size(), reader);
-    if (!problem) {
-      problem = seen.add(row, header.value->get(row, Column::date), header.value->has(Column::set));
-    }
-    if (problem) {
-      log.reports.add({.verdict = Verdict::refused, .line = row.line, .text = std::move(*problem)});
-    } else if (auto entry = detail::LogRow(log.reports, *header.value, row, lifts).read()) {
-      entry->lifter =
-          spelling.try_emplace(fields::plain(entry->lifter), entry->lifter).first->second;
-      log.entries.push_back(std::move(*entry));
-    }
-  }
-  detail::find_doubtful_names(log);
-  detail::find_dates_out_of_order(log);
-  log.reports.sort_by_line();
-  if (log.entries.empty()) {
-    log.failure = log.rows == 0 ? "there are no sets in it" : "not one line could be read";
-  }
-  return log;
+/// @param bytes    CSV, as a file holds it: see the top of this header. Nothing in it is thrown.
+/// @param options  what the file cannot say itself
+[[nodiscard]] inline Log read_log(std::string_view bytes, const LogOptions& options = {}) {
+  return detail::LogReading(options).read(bytes);
 }
 
 }  // namespace barwright::inline BARWRIGHT_ABI

@@ -2,7 +2,8 @@
 //
 // What log_reader.hpp read, in its columns and one spelling for everything, so that it reads the
 // same again. Without a set it is a blank log, to be filled in. CSV as RFC 4180 describes it, with
-// line ends of one character. SPDX-License-Identifier: BSL-1.0
+// line ends of one character.
+// SPDX-License-Identifier: BSL-1.0
 #pragma once
 
 #include <span>

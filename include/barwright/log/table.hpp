@@ -106,7 +106,7 @@ class LineReports {
 /// Which field of a row belongs to which column.
 ///
 /// `Columns` says which there are: an enum `Column`, their `names` in its order, and those that are
-/// `required`; and, where a column goes by several names, `usual_name` of each.
+/// `required`.
 template <class Columns>
 class TableHeader {
  public:
@@ -123,9 +123,6 @@ class TableHeader {
     std::vector<std::string> unknown;
     for (std::size_t field = 0; field < record.fields.size(); ++field) {
       std::string name = fields::plain(record.fields[field]);
-      if (const std::string_view usual = usual_name(name); usual != name) {
-        name = header.is_there(usual) ? std::string() : std::string(usual);
-      }
       const auto known = std::find(column_names.begin(), column_names.end(), name);
       if (known == column_names.end()) {
         unknown.push_back(std::move(name));
@@ -161,21 +158,17 @@ class TableHeader {
     return has(column) ? fields::trimmed(row.fields[*place(column)]) : std::string_view{};
   }
   [[nodiscard]] std::size_t size() const noexcept { return fields_; }
+  /// The header of rows that have every column, in the order of `Columns`.
+  [[nodiscard]] static TableHeader of_all() noexcept {
+    TableHeader header;
+    header.fields_ = column_names.size();
+    for (std::size_t i = 0; i < column_names.size(); ++i) header.places_[i] = i;
+    return header;
+  }
 
  private:
   [[nodiscard]] const std::optional<std::size_t>& place(Column column) const noexcept {
     return places_[static_cast<std::size_t>(column)];
-  }
-
-  /// What a column is called here that goes by several names, as `Columns` has them.
-  [[nodiscard]] static std::string_view usual_name(std::string_view name) {
-    if constexpr (requires { Columns::usual_name(name); }) return Columns::usual_name(name);
-    return name;
-  }
-  [[nodiscard]] bool is_there(std::string_view name) const {
-    const auto known = std::find(column_names.begin(), column_names.end(), name);
-    return known != column_names.end() &&
-           places_[static_cast<std::size_t>(known - column_names.begin())].has_value();
   }
 
   /// A misspelt optional column would go unnoticed and change what every row means.

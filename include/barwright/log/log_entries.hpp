@@ -1,0 +1,81 @@
+// barwright/log/log_entries.hpp - a log that was read: its sets, who did them, what is said of it
+// SPDX-License-Identifier: BSL-1.0
+#pragma once
+
+#include <cstddef>
+#include <map>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "barwright/core/mass.hpp"
+#include "barwright/log/logged_set.hpp"
+#include "barwright/log/table.hpp"
+
+namespace barwright::inline BARWRIGHT_ABI {
+
+/// One set of a log, and where it stands.
+struct LogEntry {
+  int line = 0;          ///< of the text, counted from 1
+  std::string lifter{};  ///< as first written
+  LoggedSet set;
+  Unit unit = Unit::kg;  ///< the load is written in
+};
+
+/// A log, read.
+struct Log {
+  std::string failure{};  ///< why nothing could be read at all; empty when something was
+  std::vector<LogEntry> entries{};
+  LineReports reports{};  ///< in the order of lines
+  int rows = 0;           ///< rows with anything in them, without the first
+  int rows_used = 0;      ///< rows that became sets: one, or several where it says 3x5
+  std::vector<std::string> understood{};  ///< how the file was read, where it could be otherwise
+
+  /// How many rows could not be used.
+  [[nodiscard]] int refused() const noexcept { return rows - rows_used; }
+  /// Whether so much was refused that somebody should look before a plan rests on the others: a
+  /// fifth of the rows. That share is a habit of this library, no finding.
+  [[nodiscard]] bool needs_confirmation() const noexcept {
+    return refused() > 0 && 5 * refused() >= rows;
+  }
+
+  /// The lifters, in the order of the log.
+  [[nodiscard]] std::vector<std::string> lifters() const {
+    std::vector<std::string> names;
+    std::map<std::string_view, bool> seen;
+    for (const LogEntry& entry : entries) {
+      if (seen.try_emplace(entry.lifter, true).second) names.push_back(entry.lifter);
+    }
+    return names;
+  }
+  /// The entries of each lifter, in the order of `lifters` and of the log. They point into this
+  /// log.
+  [[nodiscard]] std::vector<std::vector<const LogEntry*>> by_lifter() const {
+    std::vector<std::vector<const LogEntry*>> groups;
+    std::map<std::string_view, std::size_t> places;
+    for (const LogEntry& entry : entries) {
+      const auto [place, is_new] = places.try_emplace(entry.lifter, groups.size());
+      if (is_new) groups.emplace_back();
+      groups[place->second].push_back(&entry);
+    }
+    return groups;
+  }
+  /// The sets of one lifter, named as in `lifters`.
+  [[nodiscard]] std::vector<LoggedSet> sets_of(std::string_view lifter) const {
+    std::vector<LoggedSet> sets;
+    for (const LogEntry& entry : entries) {
+      if (entry.lifter == lifter) sets.push_back(entry.set);
+    }
+    return sets;
+  }
+  /// The unit that most loads of one lifter are written in.
+  [[nodiscard]] Unit usual_unit(std::string_view lifter) const noexcept {
+    int more_kg = 0;
+    for (const LogEntry& entry : entries) {
+      if (entry.lifter == lifter) more_kg += entry.unit == Unit::kg ? 1 : -1;
+    }
+    return more_kg < 0 ? Unit::lb : Unit::kg;
+  }
+};
+
+}  // namespace barwright::inline BARWRIGHT_ABI

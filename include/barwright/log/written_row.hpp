@@ -1,0 +1,284 @@
+// barwright/log/written_row.hpp - a row as it stands in somebody's file, in the reader's words
+//
+// Takes the fields of a row by their columns and puts each as as_written.hpp, written_dates.hpp and
+// lift_phrase.hpp understand it. A row may be several sets, 3x5. What was understood is kept to be
+// said once for the whole file; what has more than one meaning is doubtful, by its line.
+// SPDX-License-Identifier: BSL-1.0
+#pragma once
+
+#include <array>
+#include <cstddef>
+#include <map>
+#include <optional>
+#include <string>
+#include <string_view>
+#include <utility>
+#include <vector>
+
+#include "barwright/core/parse.hpp"
+#include "barwright/core/printable.hpp"
+#include "barwright/core/text.hpp"
+#include "barwright/lifts/catalogue.hpp"
+#include "barwright/log/as_written.hpp"
+#include "barwright/log/csv.hpp"
+#include "barwright/log/fields.hpp"
+#include "barwright/log/lift_phrase.hpp"
+#include "barwright/log/log_columns.hpp"
+#include "barwright/log/table.hpp"
+#include "barwright/log/written_dates.hpp"
+
+namespace barwright::inline BARWRIGHT_ABI {
+
+/// How a log is to be read where the file does not say so itself.
+struct LogOptions {
+  /// Pairs of a column's name in the file and ours, for columns with odd names.
+  std::vector<std::pair<std::string, std::string>> columns{};
+  DateOrder dates = DateOrder::unknown;      ///< where no date in the file tells
+  std::optional<int> year{};                 ///< of dates without one
+  std::optional<Unit> unit{};                ///< of loads without one
+  std::optional<DumbbellLoads> dumbbells{};  ///< else of both together
+  std::string lifter = "the lifter";         ///< where there is no such column
+};
+
+namespace detail {
+
+/// How the whole of a file is written.
+struct WrittenFile {
+  bool comma_is_decimal = false;
+  DateOrder dates = DateOrder::unknown;
+  std::optional<int> year{};
+  std::optional<Unit> unit{};
+  DumbbellLoads dumbbells = DumbbellLoads::together;
+  std::string lifter{};
+};
+
+/// Puts rows into the reader's words, one after the other.
+class RowWords {
+ public:
+  using Header = TableHeader<LogColumns>;
+  using Column = LogColumns::Column;
+
+  RowWords(const Header& header, WrittenFile file) : header_(header), file_(std::move(file)) {}
+
+  /// The row in the order of `LogColumns`. Lives until the next one is put.
+  const CsvRecord& put(const CsvRecord& row) {
+    out_.line = row.line;
+    out_.last_line = row.last_line;
+    out_.text = row.text;
+    out_.fields.assign(LogColumns::names.size(), {});
+    for (std::size_t i = 0; i < LogColumns::names.size(); ++i) {
+      out_.fields[i] = header_.get(row, static_cast<Column>(i));
+    }
+    doubts_.clear();
+    reps_ = {};
+    if (!header_.has(Column::lifter)) set(Column::lifter, file_.lifter);
+    put_date();
+    put_lift();
+    put_load();
+    put_reps();
+    put_effort(Column::rir);
+    put_effort(Column::rpe);
+    if (const auto outcome = outcome_as_written(get(Column::outcome))) {
+      out_.fields[at(Column::outcome)] = *outcome;
+    }
+    doubt_note();
+    return out_;
+  }
+
+  /// Repetitions of each set of the last row; empty where they were not understood.
+  [[nodiscard]] const std::vector<int>& reps_of_sets() const noexcept { return reps_; }
+  /// What is to be said of the last row.
+  [[nodiscard]] std::vector<LineReport>& doubts() noexcept { return doubts_; }
+
+  /// What was understood, to be said once.
+  [[nodiscard]] std::vector<std::string> understood() const {
+    std::vector<std::string> said;
+    if (comma_was_read_) said.emplace_back("a comma in a number is its decimal sign");
+    std::string lifts;
+    std::size_t count = 0;
+    for (const auto& [typed, meant] : phrases_) {
+      if (meant.base.empty() || !meant.is_said) continue;
+      constexpr std::size_t most = 30;
+      if (++count > most) continue;
+      lifts.append(lifts.empty() ? "" : "; ").append(printable<std::string>(typed));
+      lifts.append(" is the ").append(meant.base);
+      if (!meant.changes.empty()) lifts.append(", ").append(meant.changes);
+    }
+    if (!lifts.empty()) said.push_back("lifts: " + lifts);
+    if (each_was_read_) said.emplace_back("loads of one dumbbell were doubled");
+    if (dumbbells_were_read_ && !each_was_read_) {
+      said.emplace_back("loads of dumbbells are taken for both together");
+    }
+    return said;
+  }
+
+ private:
+  /// A lift in one breath, by the names of the catalogue; `base` is empty where it is none.
+  struct Phrase {
+    std::string base{};
+    std::string changes{};
+    bool is_said = true;  // worth a word
+    bool has_dumbbells = false;
+  };
+
+  static constexpr std::size_t at(Column column) noexcept {
+    return static_cast<std::size_t>(column);
+  }
+  [[nodiscard]] std::string_view get(Column column) const { return out_.fields[at(column)]; }
+  void set(Column column, std::string text) {
+    made_[at(column)] = std::move(text);
+    out_.fields[at(column)] = made_[at(column)];
+  }
+  void doubt(Column column, std::string text) {
+    doubts_.push_back({.verdict = Verdict::doubtful,
+                       .line = out_.line,
+                       .column = std::string(LogColumns::names[at(column)]),
+                       .value = std::string(get(column)),
+                       .text = std::move(text)});
+  }
+
+  void put_date() {
+    if (parse_date(get(Column::date))) return;
+    const auto written = take_date_apart(get(Column::date));
+    if (!written) return;
+    if (const auto day = day_of(*written, file_.dates, file_.year)) {
+      set(Column::date, to_text(*day).str());
+    }
+  }
+
+  void put_lift() {
+    has_dumbbells_ = false;
+    const std::string_view typed = get(Column::lift);
+    const Phrase* const phrase = find_phrase(typed);
+    if (phrase == nullptr) return;
+    has_dumbbells_ = phrase->has_dumbbells ||
+                     fields::plain(get(Column::modifiers)).find("dumbbell") != std::string::npos;
+    if (phrase->base.empty()) return;
+    if (!phrase->changes.empty()) {
+      std::string changes = phrase->changes;
+      if (!get(Column::modifiers).empty()) changes.append("; ").append(get(Column::modifiers));
+      set(Column::modifiers, std::move(changes));
+    }
+    set(Column::lift, phrase->base);
+  }
+
+  const Phrase* find_phrase(std::string_view typed) {
+    const auto known = phrases_.find(typed);
+    if (known != phrases_.end()) return &known->second;
+    constexpr std::size_t most = 4096;
+    if (typed.size() > fields::longest_name || phrases_.size() >= most) return nullptr;
+    Phrase phrase;
+    if (catalogue::find_lift(typed) != nullptr) {
+      phrase.base = typed;
+      phrase.is_said = false;
+    } else if (const auto lift = fields::lift_phrase(typed)) {
+      phrase.base = lift->base().name;
+      for (const Modifier& modifier : lift->modifiers()) {
+        const bool is_one = modifier.name().find_first_of(",;+") == std::string_view::npos;
+        phrase.changes.append(phrase.changes.empty() ? "" : "; ");
+        phrase.changes.append(is_one ? modifier.name() : modifier.key());
+        phrase.has_dumbbells = phrase.has_dumbbells || modifier.name() == "dumbbells";
+      }
+    }
+    return &phrases_.emplace(std::string(typed), std::move(phrase)).first->second;
+  }
+
+  void put_load() {
+    const std::string_view typed = get(Column::load);
+    dumbbells_were_read_ = dumbbells_were_read_ || has_dumbbells_;
+    const std::string_view own_unit = get(Column::unit);
+    const bool is_plain = typed.find_first_not_of("0123456789.") == std::string_view::npos;
+    const bool is_each = has_dumbbells_ && file_.dumbbells == DumbbellLoads::each;
+    if (is_plain && !is_each) {
+      if (own_unit.empty() && file_.unit) set(Column::unit, std::string(to_text(*file_.unit)));
+      return;
+    }
+    auto load = take_load_apart(typed, file_.comma_is_decimal);
+    if (!load || (load->is_each && !has_dumbbells_)) return;
+    if (own_unit.empty()) {
+      const auto unit = load->unit ? load->unit : file_.unit;
+      if (unit) set(Column::unit, std::string(to_text(*unit)));
+    } else if (load->unit && load->unit != parse_unit(own_unit)) {
+      return;  // says two things
+    }
+    comma_was_read_ = comma_was_read_ || typed.find(',') != std::string_view::npos;
+    if (load->is_each || is_each) {
+      each_was_read_ = true;
+      load->number = Text{}.append(2.0 * *parse_number(load->number)).str();
+    }
+    set(Column::load, std::move(load->number));
+  }
+
+  void put_reps() {
+    auto reps = take_reps_apart(get(Column::reps));
+    if (!reps) return;
+    if (const std::string_view sets = get(Column::sets); !sets.empty()) {
+      const auto count = parse_whole_number(sets);
+      const bool is_good = count && *count >= 1 && *count <= static_cast<int>(most_sets_of_row);
+      const bool agrees = is_good && (reps->of_sets.size() == 1 ||
+                                      reps->of_sets.size() == static_cast<std::size_t>(*count));
+      if (!agrees) {
+        set(Column::reps, std::string(sets) + " sets of " + std::string(get(Column::reps)));
+        return;
+      }
+      if (reps->of_sets.size() == 1) {
+        reps->of_sets.assign(static_cast<std::size_t>(*count), reps->of_sets[0]);
+      }
+    }
+    if (reps->was_range) {
+      doubt(Column::reps, "a plan, or what was done? The fewer are taken");
+    }
+    set(Column::reps, std::to_string(reps->of_sets.back()));
+    reps_ = std::move(reps->of_sets);
+  }
+
+  void put_effort(Column column) {
+    const std::string_view typed = get(column);
+    if (typed.empty() || typed.find_first_not_of("0123456789.") == std::string_view::npos) return;
+    auto effort = take_effort_apart(typed, column == Column::rpe, file_.comma_is_decimal);
+    if (!effort) return;
+    comma_was_read_ = comma_was_read_ || typed.find(',') != std::string_view::npos;
+    if (effort->is_missed) {
+      const std::string_view outcome = get(Column::outcome);
+      if (!outcome.empty() && outcome_as_written(outcome) != "missed") return;
+      set(Column::outcome, "missed");
+      set(column, {});
+      return;
+    }
+    const Column other = column == Column::rir ? Column::rpe : Column::rir;
+    const bool is_other = column == Column::rir ? !effort->rpe.empty() : !effort->rir.empty();
+    std::string& value = effort->rir.empty() ? effort->rpe : effort->rir;
+    if (!is_other) {
+      set(column, std::move(value));
+    } else if (get(other).empty()) {
+      set(other, std::move(value));
+      set(column, {});
+    }
+  }
+
+  /// A miss that stands in the note only is no miss for the reader: somebody has to look.
+  void doubt_note() {
+    if (!get(Column::outcome).empty()) return;
+    const std::string note = fields::plain(get(Column::note));
+    for (const std::string_view word : {"failed", "missed"}) {
+      if (note.find(word) == std::string::npos) continue;
+      doubt(Column::note, "was the last repetition missed? The outcome does not say so; completed");
+      return;
+    }
+  }
+
+  const Header& header_;
+  WrittenFile file_;
+  CsvRecord out_{};
+  std::array<std::string, LogColumns::names.size()> made_{};
+  std::vector<int> reps_{};
+  std::vector<LineReport> doubts_{};
+  std::map<std::string, Phrase, std::less<>> phrases_{};
+  bool has_dumbbells_ = false;
+  bool dumbbells_were_read_ = false;
+  bool each_was_read_ = false;
+  bool comma_was_read_ = false;
+};
+
+}  // namespace detail
+}  // namespace barwright::inline BARWRIGHT_ABI

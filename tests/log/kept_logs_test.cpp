@@ -1,0 +1,359 @@
+// tests/log/kept_logs_test.cpp - logs as clubs keep them: every readable set read, nothing misread
+//
+// All logs, lifters and loads are invented. What is expected is what the one who typed it meant,
+// and where that cannot be known, that it is asked.
+// SPDX-License-Identifier: BSL-1.0
+#include <doctest/doctest.h>
+
+#include <barwright/log/log_reader.hpp>
+#include <barwright/log/log_writer.hpp>
+#include <string>
+#include <string_view>
+#include <vector>
+
+using namespace barwright;
+
+namespace {
+
+/// What was read, as it is written back, without the first line.
+std::string rows(const Log& log) {
+  CHECK(log.failure == "");
+  const std::string csv = write_log(log.entries);
+  return csv.substr(csv.find('\n') + 1);
+}
+
+bool says(const Log& log, std::string_view part) {
+  for (const std::string& text : log.understood) {
+    if (text.find(part) != std::string::npos) return true;
+  }
+  return false;
+}
+
+bool reports(const Log& log, Verdict verdict, int line, std::string_view part) {
+  for (const LineReport& report : log.reports) {
+    const bool is_it = report.verdict == verdict && report.line == line;
+    if (is_it && report.text.find(part) != std::string::npos) return true;
+  }
+  return false;
+}
+
+/// The same text in UTF-16, least byte first or last.
+std::string utf_16(std::string_view text, bool is_big_endian, bool has_mark) {
+  std::string bytes;
+  const auto put = [&](unsigned code) {
+    const char high = static_cast<char>(code >> 8U);
+    const char low = static_cast<char>(code & 0xFFU);
+    bytes += is_big_endian ? high : low;
+    bytes += is_big_endian ? low : high;
+  };
+  if (has_mark) put(0xFEFF);
+  while (!text.empty()) {
+    const auto [code, size] = detail::first_character(text);
+    put(static_cast<unsigned>(code));
+    text.remove_prefix(size);
+  }
+  return bytes;
+}
+
+constexpr std::string_view two_sets =
+    "2026-09-24,Ana,squat,,100,kg,5,2,completed,\n"
+    "2026-09-26,Ana,squat,,102.5,kg,5,1,completed,\n";
+
+}  // namespace
+
+// ---- what parts fields, decimals, dates
+
+TEST_CASE("1: the plain log, and the same with our own names for all columns") {
+  const Log log = read_log(
+      "date,lifter,lift,load,unit,reps,rir\n2026-09-24,Ana,squat,100,kg,5,2\n"
+      "2026-09-26,Ana,squat,102.5,kg,5,1\n");
+  CHECK(rows(log) == two_sets);
+  CHECK(log.understood.empty());
+}
+
+TEST_CASE("2: a spreadsheet set to German: semicolons, decimal commas, points in dates") {
+  const Log log = read_log(
+      "Date;Athlete;Exercise;Weight (kg);Reps;RIR\r\n24.09.2026;Ana;Squat;100;5;2\r\n"
+      "26.09.2026;Ana;Squat;102,5;5;1\r\n");
+  CHECK(rows(log) == two_sets);
+  CHECK(says(log, "a comma in a number is its decimal sign"));
+  CHECK(says(log, "the day comes first in its dates, as line 2"));
+  CHECK(says(log, "Weight (kg) is the load"));
+}
+
+TEST_CASE("3: a spreadsheet set to French, tabs, without the zeros of the months") {
+  const Log log = read_log(
+      "day\tname\tlift\tload kg\treps\tleft\n24/9/2026\tAna\tsquat\t100,0\t5\t2\n"
+      "26/9/2026\tAna\tsquat\t102,5\t5\t1\n");
+  CHECK(rows(log) == two_sets);
+}
+
+TEST_CASE("4: American dates and pounds") {
+  const Log log = read_log(
+      "Date,Athlete,Exercise,Weight (lbs),Reps,RPE\n9/24/2026,Bo,Bench,225,5,8\n"
+      "9/8/26,Bo,Bench,230,5,8.5\n");
+  CHECK(rows(log) ==
+        "2026-09-24,Bo,bench press,,225,lb,5,2,completed,\n"
+        "2026-09-08,Bo,bench press,,230,lb,5,1-2,completed,\n");
+  CHECK(says(log, "the month comes first in its dates, as line 2"));
+}
+
+TEST_CASE("5: dates that could be either are asked about, and read as told") {
+  const std::string text =
+      "date,lifter,lift,load,unit,reps\n04/09/2026,Ana,squat,100,kg,5\n"
+      "06/09/2026,Ana,squat,100,kg,5\n";
+  CHECK(read_log(text).failure.find("whether the day or the month comes first") !=
+        std::string::npos);
+  CHECK(read_log(text, {.dates = DateOrder::day_first}).entries[0].set.date == Date(2026, 9, 4));
+  CHECK(read_log(text, {.dates = DateOrder::month_first}).entries[0].set.date == Date(2026, 4, 9));
+}
+
+TEST_CASE("6: between points the day comes first, told or not") {
+  const Log log = read_log("date,lifter,lift,load,unit,reps\n04.09.2026,Ana,squat,100,kg,5\n");
+  REQUIRE(log.entries.size() == 1);
+  CHECK(log.entries[0].set.date == Date(2026, 9, 4));
+  CHECK(says(log, "the day comes first"));
+}
+
+TEST_CASE("7: lines that contradict each other about it are named, not chosen between") {
+  const std::string text =
+      "date,lifter,lift,load,unit,reps\n24/09/2026,Ana,squat,100,kg,5\n"
+      "09/26/2026,Ana,squat,100,kg,5\n";
+  CHECK(read_log(text).failure.find("line 2 has the day first, line 3 the month") !=
+        std::string::npos);
+  const Log told = read_log(text, {.dates = DateOrder::day_first});
+  CHECK(told.entries.size() == 1);
+  CHECK(reports(told, Verdict::refused, 3, "a day that exists"));
+}
+
+TEST_CASE("8: dates without a year want one") {
+  const std::string text = "date,lifter,lift,load,unit,reps\n24/09,Ana,squat,100,kg,5\n";
+  CHECK(read_log(text).failure.find("without a year") != std::string::npos);
+  const Log log = read_log(text, {.year = 2026});
+  REQUIRE(log.entries.size() == 1);
+  CHECK(log.entries[0].set.date == Date(2026, 9, 24));
+  CHECK(says(log, "of 2026"));
+}
+
+TEST_CASE("9: the year first with one figure for the month, and a time of day after it") {
+  const Log log = read_log(
+      "date,lifter,lift,load,unit,reps,rir\n2026-9-24,Ana,squat,100,kg,5,2\n"
+      "2026/09/26 18:30,Ana,squat,102.5,kg,5,1\n");
+  CHECK(rows(log) == two_sets);
+  CHECK(log.understood.empty());
+}
+
+TEST_CASE("10: months by their names") {
+  const Log log = read_log(
+      "date,lifter,lift,load,unit,reps,rir\n24 Sep 2026,Ana,squat,100,kg,5,2\n"
+      "\"September 26, 2026\",Ana,squat,102.5,kg,5,1\n");
+  CHECK(rows(log) == two_sets);
+}
+
+TEST_CASE("11: a comma between thousands is no decimal comma: it is refused with both readings") {
+  const Log log = read_log(
+      "date;lifter;lift;load;unit;reps\n2026-09-24;Ana;squat;1,250;lb;5\n"
+      "2026-09-24;Ana;squat;1.250,5;lb;5\n2026-09-24;Ana;squat;225,5;lb;5\n");
+  CHECK(log.entries.size() == 1);
+  CHECK(reports(log, Verdict::refused, 2, "1.25 or 1250"));
+  CHECK(reports(log, Verdict::refused, 3, "a load must be a number"));
+}
+
+TEST_CASE("12: where commas part the fields, a decimal comma is refused, not half read") {
+  const Log quoted =
+      read_log("date,lifter,lift,load,unit,reps\n2026-09-24,Ana,squat,\"102,5\",kg,5\n");
+  CHECK(quoted.entries.empty());
+  CHECK(reports(quoted, Verdict::refused, 2, "point"));
+  const Log open = read_log("date,lifter,lift,load,unit,reps\n2026-09-24,Ana,squat,102,5,kg,5\n");
+  CHECK(open.entries.empty());
+}
+
+// ---- encodings and line ends
+
+TEST_CASE("13 to 16: UTF-16 with and without its mark, either byte first") {
+  const std::string_view text =
+      "date\tlifter\tlift\tload\tunit\treps\n"
+      "2026-09-24\tZo\xC3\xAB \xE7\x8E\x8B\tsquat\t100\tkg\t5\n";
+  for (const bool is_big_endian : {false, true}) {
+    for (const bool has_mark : {false, true}) {
+      const Log log = read_log(utf_16(text, is_big_endian, has_mark));
+      REQUIRE(log.entries.size() == 1);
+      CHECK(log.entries[0].lifter == "Zo\xC3\xAB \xE7\x8E\x8B");
+    }
+  }
+}
+
+TEST_CASE("17: the code page of western Europe, said") {
+  const Log log = read_log("date,lifter,lift,load,unit,reps\n2026-09-24,J\xF6rg,squat,100,kg,5\n");
+  REQUIRE(log.entries.size() == 1);
+  CHECK(log.entries[0].lifter == "J\xC3\xB6rg");
+  CHECK(says(log, "Windows-1252"));
+}
+
+TEST_CASE("18: UTF-8 with a byte order mark, old line ends, blank lines") {
+  const Log log = read_log(
+      "\xEF\xBB\xBF\r\rDATE,LIFTER,LIFT,LOAD,UNIT,REPS,RIR\r\r2026-09-24,Ana,squat,100,KG,5,2\r"
+      ",,,,,,\r2026-09-26,ana,squat,102.5,kg,5,1\r");
+  CHECK(rows(log) == two_sets);
+}
+
+// ---- columns in other words
+
+TEST_CASE("19: a log of one lifter has no column for names") {
+  const Log log =
+      read_log("date,exercise,weight kg,reps\n2026-09-24,squat,100,5\n", {.lifter = "Ana Lund"});
+  REQUIRE(log.entries.size() == 1);
+  CHECK(log.entries[0].lifter == "Ana Lund");
+  CHECK(says(log, "all sets are those of Ana Lund"));
+}
+
+TEST_CASE("20: odd names of columns are told once") {
+  const std::string text = "Datum;Wer;Was;Last;Anzahl\n24.09.2026;Ana;squat;100;5\n";
+  CHECK(read_log(text).failure.find("the column \"date\" is missing") != std::string::npos);
+  const Log log = read_log(text, {.columns = {{"datum", "date"},
+                                              {"Wer", "lifter"},
+                                              {"was", "exercise"},
+                                              {"Last", "weight"},
+                                              {"anzahl", "reps"}},
+                                  .unit = Unit::kg});
+  REQUIRE(log.entries.size() == 1);
+  CHECK(log.entries[0].set.load == Mass::from_kg(100));
+}
+
+TEST_CASE("21: of two columns that could be one, the stronger name is it, and the other is named") {
+  const Log log = read_log(
+      "Day,Date,Lifter,Name,Lift,Load,Unit,Reps,Bodyweight\n"
+      "Thu,2026-09-24,Ana,Ana L,squat,100,kg,5,62\n");
+  REQUIRE(log.entries.size() == 1);
+  CHECK(log.entries[0].lifter == "Ana");
+  CHECK(says(log, "the column \"Day\" is not used"));
+  CHECK(read_log("date,lifter,lift,weight,weight,reps\n").failure.find("twice") !=
+        std::string::npos);
+}
+
+TEST_CASE("22: a unit nobody has said is asked for") {
+  const std::string text = "date,lifter,lift,weight,reps\n2026-09-24,Ana,squat,100,5\n";
+  CHECK(read_log(text).failure.find("kg or lb") != std::string::npos);
+  CHECK(read_log(text, {.unit = Unit::lb}).entries[0].unit == Unit::lb);
+}
+
+TEST_CASE("23: a misspelt column that would change what rows mean is not passed over") {
+  CHECK(read_log("date,lifter,lift,load,unit,reps,efort\n").failure.find("is it \"effort\"?") !=
+        std::string::npos);
+}
+
+// ---- fields as people write them
+
+TEST_CASE("24: units in the field, and reserves in all the ways they are said") {
+  const Log log = read_log(
+      "date,lifter,lift,weight,reps,effort\n"
+      "2026-09-24,Ana,squat,100 kg,5,@8\n"
+      "2026-09-25,Ana,squat,225lbs,5,RPE 8\n"
+      "2026-09-26,Ana,squat,100kg,5 reps,2 RIR\n"
+      "2026-09-27,Ana,squat,100kg,x5,8-9\n"
+      "2026-09-28,Ana,squat,100kg,5,failed\n"
+      "2026-09-29,Ana,squat,100kg,5,to failure\n"
+      "2026-09-30,Ana,squat,100kg,5,\n");
+  CHECK(rows(log) ==
+        "2026-09-24,Ana,squat,,100,kg,5,2,completed,\n"
+        "2026-09-25,Ana,squat,,225,lb,5,2,completed,\n"
+        "2026-09-26,Ana,squat,,100,kg,5,2,completed,\n"
+        "2026-09-27,Ana,squat,,100,kg,5,1-2,completed,\n"
+        "2026-09-28,Ana,squat,,100,kg,5,,missed,\n"
+        "2026-09-29,Ana,squat,,100,kg,5,0,completed,\n"
+        "2026-09-30,Ana,squat,,100,kg,5,,completed,\n");
+  CHECK(log.reports.empty());
+}
+
+TEST_CASE("25: several sets in a row; what was left is that of the last") {
+  const Log log = read_log(
+      "date,lifter,lift,load,unit,sets,reps,rir\n"
+      "2026-09-24,Ana,squat,100,kg,,3x5,2\n"
+      "2026-09-26,Ana,squat,100,kg,2,5,1\n"
+      "2026-09-28,Ana,squat,100,kg,,5/5/4,failed\n"
+      "2026-09-30,Ana,squat,100,kg,3,2x5,1\n"
+      "2026-10-02,Ana,squat,100,kg,,21x5,1\n");
+  CHECK(rows(log) ==
+        "2026-09-24,Ana,squat,,100,kg,5,,completed,\n2026-09-24,Ana,squat,,100,kg,5,,completed,\n"
+        "2026-09-24,Ana,squat,,100,kg,5,2,completed,\n"
+        "2026-09-26,Ana,squat,,100,kg,5,,completed,\n2026-09-26,Ana,squat,,100,kg,5,1,completed,\n"
+        "2026-09-28,Ana,squat,,100,kg,5,,completed,\n2026-09-28,Ana,squat,,100,kg,5,,completed,\n"
+        "2026-09-28,Ana,squat,,100,kg,4,,missed,\n");
+  CHECK(log.rows == 5);
+  CHECK(log.refused() == 2);
+  CHECK(says(log, "3 rows are several sets"));
+}
+
+TEST_CASE("26: 8-10 repetitions are a plan, not what was done: doubtful, the fewer taken") {
+  const Log log = read_log("date,lifter,lift,load,unit,reps\n2026-09-24,Ana,squat,60,kg,8-10\n");
+  REQUIRE(log.entries.size() == 1);
+  CHECK(log.entries[0].set.reps == Reps(8));
+  CHECK(reports(log, Verdict::doubtful, 2, "The fewer are taken"));
+}
+
+TEST_CASE("27: one column for the lift and what changes it, plurals and short words") {
+  const Log log = read_log(
+      "date,lifter,exercise,load,unit,reps\n2026-09-24,Ana,Front Squats,60,kg,5\n"
+      "2026-09-24,Ana,paused bench press,50,kg,5\n2026-09-24,Ana,Sumo deadlift,90,kg,5\n"
+      "2026-09-24,Ana,OHP,35,kg,5\n2026-09-24,Ana,Nordic thing,35,kg,5\n");
+  CHECK(rows(log) ==
+        "2026-09-24,Ana,squat,front squat,60,kg,5,,completed,\n"
+        "2026-09-24,Ana,bench press,paused,50,kg,5,,completed,\n"
+        "2026-09-24,Ana,deadlift,sumo,90,kg,5,,completed,\n"
+        "2026-09-24,Ana,overhead press,,35,kg,5,,completed,\n");
+  CHECK(says(log, "Front Squats is the squat, front squat"));
+  CHECK(!says(log, "OHP is"));  // an alias of the catalogue
+  CHECK(reports(log, Verdict::refused, 6, "unknown lift"));
+}
+
+TEST_CASE("28: dumbbells of one hand, told by the field, or by who reads the log") {
+  const std::string text =
+      "date,lifter,lift,load,unit,reps\n2026-09-24,Ana,DB bench press,20 each,kg,8\n"
+      "2026-09-25,Ana,DB bench press,2x20,kg,8\n2026-09-26,Ana,DB bench press,40,kg,8\n";
+  for (const LogEntry& entry : read_log(text).entries) CHECK(entry.set.load == Mass::from_kg(40));
+  CHECK(says(read_log(text), "loads of one dumbbell were doubled"));
+  const std::string plain =
+      "date,lifter,lift,load,unit,reps\n2026-09-24,Ana,dumbbell bench,20,kg,8\n"
+      "2026-09-24,Ana,bench press,60,kg,8\n";
+  const Log each = read_log(plain, {.dumbbells = DumbbellLoads::each});
+  REQUIRE(each.entries.size() == 2);
+  CHECK(each.entries[0].set.load == Mass::from_kg(40));
+  CHECK(each.entries[1].set.load == Mass::from_kg(60));
+  CHECK(says(read_log(plain), "taken for both together"));
+  CHECK(read_log("date,lifter,lift,load,unit,reps\n2026-09-24,Ana,squat,50 each,kg,8\n")
+            .entries.empty());
+}
+
+TEST_CASE("29: outcomes in other words; a miss that stands in the note only is asked about") {
+  const Log log = read_log(
+      "date,lifter,lift,load,unit,reps,made,notes\n2026-09-24,Ana,squat,100,kg,1,no,\n"
+      "2026-09-25,Ana,squat,95,kg,1,yes,\n2026-09-26,Ana,squat,100,kg,2,,missed the second\n"
+      "2026-09-27,Ana,squat,90,kg,2,perhaps,\n");
+  CHECK(rows(log) ==
+        "2026-09-24,Ana,squat,,100,kg,1,,missed,\n2026-09-25,Ana,squat,,95,kg,1,,completed,\n"
+        "2026-09-26,Ana,squat,,100,kg,2,,completed,\n");
+  CHECK(reports(log, Verdict::doubtful, 4, "was the last repetition missed?"));
+  CHECK(log.refused() == 1);
+}
+
+TEST_CASE("30: where a fifth of the rows is refused, somebody is to confirm it") {
+  std::string text = "date,lifter,lift,load,unit,reps\n";
+  for (int day = 10; day < 18; ++day) {
+    text += "2026-09-" + std::to_string(day) + ",Ana,squat,100,kg,5\n";
+  }
+  CHECK(!read_log(text).needs_confirmation());
+  CHECK(!read_log(text + "?,Ana,squat,100,kg,5\n").needs_confirmation());
+  CHECK(read_log(text + "?,Ana,squat,100,kg,5\n?,Bo,squat,100,kg,5\n").needs_confirmation());
+}
+
+TEST_CASE("31: what was read is written back clean, and reads the same again") {
+  const Log log = read_log(
+      "Date;Athlete;Exercise;Weight (kg);Reps;Effort;Notes\n24.09.2026;Zo\xEB;Sumo deadlifts;"
+      "102,5;3x5;@8,5;sharp pain in the knee\n");
+  CHECK(log.entries.size() == 3);
+  const std::string clean = write_log(log.entries);
+  const Log again = read_log(clean);
+  CHECK(write_log(again.entries) == clean);
+  CHECK(again.understood.empty());
+  CHECK(again.entries.back().set.has_pain);
+}
