@@ -17,7 +17,7 @@
 
 #include "barwright/barwright.hpp"
 #include "barwright/planning.hpp"
-#include "files.hpp"
+#include "log_options.hpp"
 #include "option_checks.hpp"
 #include "program.hpp"
 #include "report/text_page.hpp"
@@ -33,9 +33,7 @@ using program::Refusal;
 enum Status { fine = 0, lines_refused = 1, no_answer = 2, stopped = 3 };
 
 /// The arguments that more than one program has, as typed.
-struct Options {
-  std::string log{};
-  bool any_size = false;
+struct Options : log_options::Options {
   std::string lifter{};
   std::string lift{};
   std::string with{};
@@ -58,9 +56,14 @@ inline constexpr std::string_view log_help =
     "columns, in any order; others are ignored:\n"
     "  date,lifter,lift,modifiers,load,unit,reps,rir,outcome\n"
     "  2026-11-23,Tilde Ravn,bench press,feet up,52.5,kg,6,2,completed\n"
-    "rir is the reps in reserve (RIR), as 2, 2-3 or nothing; an rpe column will do, too.\n"
-    "reps are those tried, outcome is completed or missed. A note that speaks of pain\n"
-    "stops the lift. Of two dumbbells the load is that of both together.\n";
+    "rir is the reps in reserve (RIR), as 2, 2-3 or nothing; an rpe column will do, too.
+"
+    "reps are those tried, outcome is completed or missed. A note that speaks of pain
+"
+    "stops the lift. Of two dumbbells the load is that of both together. Other columns
+"
+    "and spellings that clubs use are read, too, and the program says how: docs/log.md.
+";
 
 /// What may be asked beside the options, for the foot of a help.
 inline constexpr std::string_view names_help =
@@ -82,7 +85,7 @@ inline void add_log_and_lift(CLI::App& app, Options& options, std::string_view w
   app.get_formatter()->column_width(26);
   app.failure_message(option_checks::failure);
   app.add_option("log,--log", options.log, "the training log, a CSV file")->type_name("FILE");
-  option_checks::add_any_size(app, options.any_size);
+  log_options::add(app, options);
   app.add_option("--lifter", options.lifter, std::string(whose))->type_name("NAME");
   app.add_option("--lift", options.lift, "the base lift, such as \"bench press\"")
       ->type_name("NAME");
@@ -252,10 +255,8 @@ inline Source read(const Options& options) {
     source.about.lifter = bw::printable<std::string>(options.lifter);
     return source;
   }
-  const auto size = options.any_size ? files::Size::any : files::Size::usual;
-  source.log = squad_log::read_file(options.log, size);
+  source.log = log_options::read(options, options.lifter);
   const squad_log::Log& log = source.log;
-  squad_log::print_reports(std::cerr, log.name, log.reports);
   if (!log.failure.empty()) {
     throw Refusal{log.name + ": " + log.failure +
                   squad_log::missing_quotes(options.lift, options.log)};
@@ -264,6 +265,7 @@ inline Source read(const Options& options) {
     print_contents(std::cout, log, options.lifter);
     throw program::Exit{source.status()};
   }
+  log_options::confirm(log, options);
   source.about.lifter = find_lifter(log, options.lifter);
   for (const bw::LogEntry& entry : log.entries) {
     if (entry.lifter != source.about.lifter) continue;

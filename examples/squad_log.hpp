@@ -26,14 +26,15 @@ struct Log : bw::Log {
   std::string name{};
 };
 
-inline Log read(std::string_view text, std::string name) {
-  return {bw::read_log(text), std::move(name)};
+inline Log read(std::string_view text, std::string name, const bw::LogOptions& options = {}) {
+  return {bw::read_log(text, options), std::move(name)};
 }
 
 /// Reads a log from a file; "-" is standard input.
-inline Log read_file(const std::string& path, files::Size size = files::Size::usual) {
+inline Log read_file(const std::string& path, files::Size size = files::Size::usual,
+                     const bw::LogOptions& options = {}) {
   const auto text = files::read_whole(path, size);
-  if (text.value) return read(*text.value, path);
+  if (text.value) return read(*text.value, path, options);
   Log log;
   log.name = path;
   log.failure = text.problem;
@@ -48,6 +49,16 @@ inline void print_reports(std::ostream& out, std::string_view name,
     out << bw::printable<std::string>(name) << ": and " << reports.left_out()
         << " reports more, which are left out\n";
   }
+}
+
+/// Says once how a log was read, where it could have been read otherwise, and what is to be said of
+/// its lines.
+inline void print_reading(std::ostream& out, const Log& log) {
+  for (const std::string& text : log.understood) {
+    out << bw::printable<std::string>(log.name) << ": read so: " << bw::printable<std::string>(text)
+        << '\n';
+  }
+  print_reports(out, log.name, log.reports);
 }
 
 /// What to say of "--lift bench press", of which the second word is taken for the name of a log.

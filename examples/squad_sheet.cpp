@@ -50,7 +50,7 @@ void declare(CLI::App& app, Options& options) {
   app.add_option("log,--log", options.log, "the squad's log, a CSV file")
       ->type_name("FILE")
       ->required();
-  option_checks::add_any_size(app, options.any_size);
+  log_options::add(app, options);
   app.add_option("--lift", options.lifts, "a base lift; may be given more than once")
       ->type_name("NAME");
   app.add_option("--asked", options.asked, "what is trained, a CSV file: see below")
@@ -85,10 +85,9 @@ std::vector<squad_sheet::Asked> read_asked(const Options& options, int& refused)
 }
 
 int run(const Options& options) {
-  const auto size = options.any_size ? files::Size::any : files::Size::usual;
-  const squad_log::Log log = squad_log::read_file(options.log, size);
-  squad_log::print_reports(std::cerr, log.name, log.reports);
+  const squad_log::Log log = log_options::read(options);
   if (!log.failure.empty()) throw asking::Refusal{log.name + ": " + log.failure};
+  log_options::confirm(log, options);
   int refused = log.refused();
   const auto asked = read_asked(options, refused);
   const bw::SessionRequest usual{

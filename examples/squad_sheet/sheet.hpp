@@ -49,7 +49,10 @@ inline Sheet plan_sheet(const bw::Log& log, const std::vector<Asked>& asked,
   const std::vector<std::string> lifters = log.lifters();
   std::vector<std::vector<bw::LoggedSet>> sets;
   std::vector<bw::SquadMember> squad;
-  for (const std::string& lifter : lifters) sets.push_back(log.sets_of(lifter));
+  for (const auto& entries : log.by_lifter()) {
+    std::vector<bw::LoggedSet>& own = sets.emplace_back();
+    for (const bw::LogEntry* entry : entries) own.push_back(entry->set);
+  }
   for (std::size_t i = 0; i < lifters.size(); ++i) {
     bw::SquadMember member{.name = lifters[i], .log = sets[i]};
     for (const Asked& each : asked) {

@@ -100,6 +100,7 @@ namespace detail {
   for (const ColumnNames& column : column_names) {
     for (const std::string_view other : column.others) {
       if (other.size() < shortest || name.size() < shortest) continue;
+      if (name.size() > other.size() + 1 || other.size() > name.size() + 1) continue;
       if (fields::distance(name, other) == 1) return other;
     }
   }

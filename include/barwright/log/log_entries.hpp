@@ -22,9 +22,13 @@ struct LogEntry {
   Unit unit = Unit::kg;  ///< the load is written in
 };
 
+/// What the file does not say, and somebody has to, before it can be read: see LogOptions.
+enum class LogQuestion : unsigned char { none, date_order, year, unit };
+
 /// A log, read.
 struct Log {
   std::string failure{};  ///< why nothing could be read at all; empty when something was
+  LogQuestion question = LogQuestion::none;  ///< where the failure is one
   std::vector<LogEntry> entries{};
   LineReports reports{};  ///< in the order of lines
   int rows = 0;           ///< rows with anything in them, without the first

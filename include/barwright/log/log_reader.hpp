@@ -86,7 +86,7 @@ class LogReading {
     WrittenFile file{.comma_is_decimal = reader.separator() != ',',
                      .year = options_.year,
                      .unit = heading.unit ? heading.unit : options_.unit,
-                     .dumbbells = options_.dumbbells.value_or(DumbbellLoads::together),
+                     .dumbbells = options_.dumbbells,
                      .lifter = options_.lifter};
     if (std::string problem = survey(reader, *header.value, file); !problem.empty()) {
       return failed(std::move(problem));
@@ -105,6 +105,10 @@ class LogReading {
   Log failed(std::string why) {
     log_.failure = std::move(why);
     return std::move(log_);
+  }
+  std::string ask(LogQuestion question, std::string what) {
+    log_.question = question;
+    return what;
   }
   void say(std::string what) { log_.understood.push_back(std::move(what)); }
 
@@ -129,24 +133,28 @@ class LogReading {
       }
     }
     if (!has_unit && has_load) {
-      return "nothing says whether loads are kg or lb: name the column \"load (kg)\", or say the "
-             "unit";
+      return ask(LogQuestion::unit,
+                 "nothing says whether loads are kg or lb: name the column \"load (kg)\", or say "
+                 "the unit");
     }
     return find_date_order(dates, file);
   }
 
   std::string find_date_order(const DateEvidence& dates, WrittenFile& file) {
-    if (dates.needs_year() && !file.year) return "there are dates without a year; say which it is";
+    if (dates.needs_year() && !file.year)
+      return ask(LogQuestion::year, "there are dates without a year; say which it is");
     if (dates.needs_year()) say("dates without a year are of " + std::to_string(*file.year));
     if (!dates.matters()) return {};
     file.dates = options_.dates != DateOrder::unknown ? options_.dates : dates.order();
     if (file.dates == DateOrder::unknown && dates.is_contradictory()) {
-      return "line " + std::to_string(dates.day_first_line()) + " has the day first, line " +
-             std::to_string(dates.month_first_line()) +
-             " the month; say which is right, and the other lines are refused";
+      return ask(LogQuestion::date_order,
+                 "line " + std::to_string(dates.day_first_line()) + " has the day first, line " +
+                     std::to_string(dates.month_first_line()) +
+                     " the month; say which is right, and the other lines are refused");
     }
     if (file.dates == DateOrder::unknown) {
-      return "no date in it tells whether the day or the month comes first; say which";
+      return ask(LogQuestion::date_order,
+                 "no date in it tells whether the day or the month comes first; say which");
     }
     std::string text = file.dates == DateOrder::day_first ? "the day comes first in its dates"
                                                           : "the month comes first in its dates";

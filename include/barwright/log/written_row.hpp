@@ -48,7 +48,7 @@ struct WrittenFile {
   DateOrder dates = DateOrder::unknown;
   std::optional<int> year{};
   std::optional<Unit> unit{};
-  DumbbellLoads dumbbells = DumbbellLoads::together;
+  std::optional<DumbbellLoads> dumbbells{};
   std::string lifter{};
 };
 
@@ -106,7 +106,7 @@ class RowWords {
     }
     if (!lifts.empty()) said.push_back("lifts: " + lifts);
     if (each_was_read_) said.emplace_back("loads of one dumbbell were doubled");
-    if (dumbbells_were_read_ && !each_was_read_) {
+    if (dumbbells_were_read_ && !each_was_read_ && !file_.dumbbells) {
       said.emplace_back("loads of dumbbells are taken for both together");
     }
     return said;
@@ -189,18 +189,13 @@ class RowWords {
     const std::string_view own_unit = get(Column::unit);
     const bool is_plain = typed.find_first_not_of("0123456789.") == std::string_view::npos;
     const bool is_each = has_dumbbells_ && file_.dumbbells == DumbbellLoads::each;
-    if (is_plain && !is_each) {
-      if (own_unit.empty() && file_.unit) set(Column::unit, std::string(to_text(*file_.unit)));
-      return;
-    }
+    const bool says_unit = !own_unit.empty();
+    if (!says_unit && file_.unit) set(Column::unit, std::string(to_text(*file_.unit)));
+    if (is_plain && !is_each) return;
     auto load = take_load_apart(typed, file_.comma_is_decimal);
     if (!load || (load->is_each && !has_dumbbells_)) return;
-    if (own_unit.empty()) {
-      const auto unit = load->unit ? load->unit : file_.unit;
-      if (unit) set(Column::unit, std::string(to_text(*unit)));
-    } else if (load->unit && load->unit != parse_unit(own_unit)) {
-      return;  // says two things
-    }
+    if (load->unit && says_unit && load->unit != parse_unit(own_unit)) return;  // says two things
+    if (load->unit && !says_unit) set(Column::unit, std::string(to_text(*load->unit)));
     comma_was_read_ = comma_was_read_ || typed.find(',') != std::string_view::npos;
     if (load->is_each || is_each) {
       each_was_read_ = true;

@@ -39,6 +39,7 @@ inline void append_entries(Log& log, Fields& fields, LiftNames& names) {
                            .set = set,
                            .unit = is_pounds ? Unit::lb : Unit::kg});
     ++log.rows;
+    ++log.rows_used;
   }
 }
 
@@ -52,6 +53,8 @@ inline void answer_log(Writer& json, Fields& fields, LiftNames& names) {
   json.member("outcome", "log").member("rows", log.rows).member("refused", log.refused());
   json.name("lifters").begin_array();
   for (const std::string& lifter : log.lifters()) json.value(lifter);
+  json.end_array().name("understood").begin_array();
+  for (const std::string& text : log.understood) json.value(text);
   json.end_array().name("reports").begin_array();
   for (const LineReport& report : log.reports) {
     json.begin_object().member("verdict", to_text(report.verdict)).member("line", report.line);
