@@ -56,14 +56,10 @@ inline constexpr std::string_view log_help =
     "columns, in any order; others are ignored:\n"
     "  date,lifter,lift,modifiers,load,unit,reps,rir,outcome\n"
     "  2026-11-23,Tilde Ravn,bench press,feet up,52.5,kg,6,2,completed\n"
-    "rir is the reps in reserve (RIR), as 2, 2-3 or nothing; an rpe column will do, too.
-"
-    "reps are those tried, outcome is completed or missed. A note that speaks of pain
-"
-    "stops the lift. Of two dumbbells the load is that of both together. Other columns
-"
-    "and spellings that clubs use are read, too, and the program says how: docs/log.md.
-";
+    "rir is the reps in reserve (RIR), as 2, 2-3 or nothing; an rpe column will do, too.\n"
+    "reps are those tried, outcome is completed or missed. A note that speaks of pain\n"
+    "stops the lift. Of two dumbbells the load is that of both together. Other columns\n"
+    "and spellings that clubs use are read, too, and the program says how: docs/log.md.\n";
 
 /// What may be asked beside the options, for the foot of a help.
 inline constexpr std::string_view names_help =
