@@ -3,7 +3,8 @@
 //
 // The reader of logs and the examples' reader of weeks. No row is lost, every report names a line
 // of the file, what was read passes its own check, reading twice gives the same, and what is
-// written back is read again. SPDX-License-Identifier: BSL-1.0
+// written back is read again.
+// SPDX-License-Identifier: BSL-1.0
 #include <algorithm>
 #include <barwright/log/log_reader.hpp>
 #include <barwright/log/log_writer.hpp>

@@ -7,6 +7,7 @@
 
 #include <barwright/log/log_reader.hpp>
 #include <barwright/log/log_writer.hpp>
+#include <barwright/log/own_lifts.hpp>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -322,6 +323,18 @@ TEST_CASE("28: dumbbells of one hand, told by the field, or by who reads the log
   CHECK(says(read_log(plain), "taken for both together"));
   CHECK(read_log("date,lifter,lift,load,unit,reps\n2026-09-24,Ana,squat,50 each,kg,8\n")
             .entries.empty());
+}
+
+TEST_CASE("a club's own lift is read by its name alone, or among the modifiers") {
+  const OwnLifts own =
+      read_own_lifts("name,lift,low,typical,high\ntowel press,bench press,90,96,102\n");
+  const Log log = read_log(
+      "date,lifter,lift,modifiers,load,unit,reps\n2026-09-24,Ana,Towel press,,50,kg,5\n"
+      "2026-09-25,Ana,bench,towel press,50,kg,5\n",
+      {.own_lifts = own.modifiers()});
+  CHECK(rows(log) ==
+        "2026-09-24,Ana,bench press,towel press,50,kg,5,,completed,\n"
+        "2026-09-25,Ana,bench press,towel press,50,kg,5,,completed,\n");
 }
 
 TEST_CASE("29: outcomes in other words; a miss that stands in the note only is asked about") {

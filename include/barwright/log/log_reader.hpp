@@ -18,11 +18,11 @@
 //   note       anything; that it hurt is taken from it                               (optional)
 //
 // Other columns are ignored, other names of these are in log_columns.hpp, and docs/log.md has the
-// rules on one page. Fields are separated by commas, semicolons or tabs, whichever the first row uses;
-// a decimal comma is read where the comma separates no fields. A row that cannot be read is refused,
-// and the others are still used. A row that can be read but looks wrong is doubtful: it is used.
-// Each such row gets a report with its line. Whether a load can be right only the lifter's other
-// sets can tell. What holds for the whole file and could be otherwise is said once.
+// rules on one page. Fields are separated by commas, semicolons or tabs, whichever the first row
+// uses; a decimal comma is read where the comma separates no fields. A row that cannot be read is
+// refused, and the others are still used. A row that can be read but looks wrong is doubtful: it is
+// used. Each such row gets a report with its line. Whether a load can be right only the lifter's
+// other sets can tell. What holds for the whole file and could be otherwise is said once.
 //
 // The text may come from anybody: reading takes time in proportion to its length, and nothing in it
 // is thrown back as an exception.
@@ -87,7 +87,8 @@ class LogReading {
                      .year = options_.year,
                      .unit = heading.unit ? heading.unit : options_.unit,
                      .dumbbells = options_.dumbbells,
-                     .lifter = options_.lifter};
+                     .lifter = options_.lifter,
+                     .own_lifts = options_.own_lifts};
     if (std::string problem = survey(reader, *header.value, file); !problem.empty()) {
       return failed(std::move(problem));
     }
@@ -184,7 +185,7 @@ class LogReading {
         continue;
       }
       const CsvRecord& put = words.put(row);
-      if (auto entry = LogRow(log_.reports, of_all, put, lifts).read()) {
+      if (auto entry = LogRow(log_.reports, of_all, put, lifts, options_.own_lifts).read()) {
         add(std::move(*entry), words);
       }
     }

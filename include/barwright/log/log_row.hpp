@@ -15,6 +15,7 @@
 
 #include "barwright/core/parse.hpp"
 #include "barwright/core/printable.hpp"
+#include "barwright/lifts/handles.hpp"
 #include "barwright/log/csv.hpp"
 #include "barwright/log/fields.hpp"
 #include "barwright/log/lift_fields.hpp"
@@ -35,8 +36,9 @@ class LogRow : private TableRow<LogColumns> {
  public:
   using Header = TableHeader<LogColumns>;
 
-  LogRow(LineReports& reports, const Header& header, const CsvRecord& row, KnownLifts& lifts)
-      : TableRow(reports, header, row), reports_(reports), lifts_(lifts) {}
+  LogRow(LineReports& reports, const Header& header, const CsvRecord& row, KnownLifts& lifts,
+         Handles<Modifier> own = {})
+      : TableRow(reports, header, row), reports_(reports), lifts_(lifts), own_(own) {}
 
   std::optional<LogEntry> read() {
     const auto lifter = take(Column::lifter, to_name);
@@ -101,8 +103,9 @@ class LogRow : private TableRow<LogColumns> {
     }
     const auto base = take(Column::lift, fields::to_base_lift);
     if (!base) return std::nullopt;
-    const auto lift = take(Column::modifiers,
-                           [&](std::string_view text) { return fields::to_lift(**base, text); });
+    const auto lift = take(Column::modifiers, [&](std::string_view text) {
+      return fields::to_lift(**base, text, own_);
+    });
     constexpr std::size_t most = 4096;
     if (lift && lifts_.size() < most) lifts_.emplace(std::move(key), *lift);
     return lift;
@@ -139,6 +142,7 @@ class LogRow : private TableRow<LogColumns> {
 
   LineReports& reports_;
   KnownLifts& lifts_;
+  Handles<Modifier> own_;
 };
 
 }  // namespace detail

@@ -13,7 +13,7 @@
 //   also       other names, parted by ;                                           (optional)
 //
 //     const OwnLifts own = read_own_lifts(text);
-//     const Log log = read_log(log_text, own.modifiers());
+//     const Log log = read_log(log_text, {.own_lifts = own.modifiers()});
 //
 // Lifts only point at what changes them: an OwnLifts must outlive every lift, log and plan that was
 // made with it. The shares are the file's word, printed as an assumption; sets of the lift in a log

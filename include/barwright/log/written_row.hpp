@@ -19,9 +19,11 @@
 #include "barwright/core/printable.hpp"
 #include "barwright/core/text.hpp"
 #include "barwright/lifts/catalogue.hpp"
+#include "barwright/lifts/handles.hpp"
 #include "barwright/log/as_written.hpp"
 #include "barwright/log/csv.hpp"
 #include "barwright/log/fields.hpp"
+#include "barwright/log/lift_fields.hpp"
 #include "barwright/log/lift_phrase.hpp"
 #include "barwright/log/log_columns.hpp"
 #include "barwright/log/table.hpp"
@@ -38,6 +40,7 @@ struct LogOptions {
   std::optional<Unit> unit{};                ///< of loads without one
   std::optional<DumbbellLoads> dumbbells{};  ///< else of both together
   std::string lifter = "the lifter";         ///< where there is no such column
+  Handles<Modifier> own_lifts{};             ///< those of a file: see own_lifts.hpp
 };
 
 namespace detail {
@@ -50,6 +53,7 @@ struct WrittenFile {
   std::optional<Unit> unit{};
   std::optional<DumbbellLoads> dumbbells{};
   std::string lifter{};
+  Handles<Modifier> own_lifts{};
 };
 
 /// Puts rows into the reader's words, one after the other.
@@ -118,7 +122,7 @@ class RowWords {
     std::string base{};
     std::string changes{};
     bool is_said = true;  // worth a word
-    bool has_dumbbells = false;
+    int held = 0;         // dumbbells
   };
 
   static constexpr std::size_t at(Column column) noexcept {
@@ -147,13 +151,19 @@ class RowWords {
   }
 
   void put_lift() {
-    has_dumbbells_ = false;
+    held_ = 0;
     const std::string_view typed = get(Column::lift);
     const Phrase* const phrase = find_phrase(typed);
     if (phrase == nullptr) return;
-    has_dumbbells_ = phrase->has_dumbbells ||
-                     fields::plain(get(Column::modifiers)).find("dumbbell") != std::string::npos;
     if (phrase->base.empty()) return;
+    held_ = phrase->held;
+    if (const std::string_view more = get(Column::modifiers); !more.empty()) {
+      const BaseLift* const base = catalogue::find_lift(phrase->base);
+      const bool may_hold = held_ == 0 && fields::plain(more).find("dumbbell") != std::string::npos;
+      const auto lift = may_hold && base != nullptr ? fields::to_lift(*base, more, file_.own_lifts)
+                                                    : Parsed<Lift>{};
+      if (lift.value) held_ = lift.value->dumbbells();
+    }
     if (!phrase->changes.empty()) {
       std::string changes = phrase->changes;
       if (!get(Column::modifiers).empty()) changes.append("; ").append(get(Column::modifiers));
@@ -162,22 +172,27 @@ class RowWords {
     set(Column::lift, phrase->base);
   }
 
+  [[nodiscard]] std::optional<Lift> said_lift(std::string_view typed) const {
+    if (const auto lift = fields::own_lift(typed, file_.own_lifts)) return lift;
+    return fields::lift_phrase(typed);
+  }
   const Phrase* find_phrase(std::string_view typed) {
     const auto known = phrases_.find(typed);
     if (known != phrases_.end()) return &known->second;
     constexpr std::size_t most = 4096;
     if (typed.size() > fields::longest_name || phrases_.size() >= most) return nullptr;
     Phrase phrase;
-    if (catalogue::find_lift(typed) != nullptr) {
+    if (const BaseLift* const base = catalogue::find_lift(typed)) {
       phrase.base = typed;
       phrase.is_said = false;
-    } else if (const auto lift = fields::lift_phrase(typed)) {
+      phrase.held = Lift(*base).dumbbells();
+    } else if (const auto lift = said_lift(typed)) {
       phrase.base = lift->base().name;
+      phrase.held = lift->dumbbells();
       for (const Modifier& modifier : lift->modifiers()) {
         const bool is_one = modifier.name().find_first_of(",;+") == std::string_view::npos;
         phrase.changes.append(phrase.changes.empty() ? "" : "; ");
         phrase.changes.append(is_one ? modifier.name() : modifier.key());
-        phrase.has_dumbbells = phrase.has_dumbbells || modifier.name() == "dumbbells";
       }
     }
     return &phrases_.emplace(std::string(typed), std::move(phrase)).first->second;
@@ -185,19 +200,19 @@ class RowWords {
 
   void put_load() {
     const std::string_view typed = get(Column::load);
-    dumbbells_were_read_ = dumbbells_were_read_ || has_dumbbells_;
+    dumbbells_were_read_ = dumbbells_were_read_ || held_ == 2;
     const std::string_view own_unit = get(Column::unit);
     const bool is_plain = typed.find_first_not_of("0123456789.") == std::string_view::npos;
-    const bool is_each = has_dumbbells_ && file_.dumbbells == DumbbellLoads::each;
+    const bool is_each = held_ == 2 && file_.dumbbells == DumbbellLoads::each;
     const bool says_unit = !own_unit.empty();
     if (!says_unit && file_.unit) set(Column::unit, std::string(to_text(*file_.unit)));
     if (is_plain && !is_each) return;
     auto load = take_load_apart(typed, file_.comma_is_decimal);
-    if (!load || (load->is_each && !has_dumbbells_)) return;
+    if (!load || (load->is_each && held_ == 0)) return;
     if (load->unit && says_unit && load->unit != parse_unit(own_unit)) return;  // says two things
     if (load->unit && !says_unit) set(Column::unit, std::string(to_text(*load->unit)));
     comma_was_read_ = comma_was_read_ || typed.find(',') != std::string_view::npos;
-    if (load->is_each || is_each) {
+    if ((load->is_each || is_each) && held_ == 2) {
       each_was_read_ = true;
       load->number = Text{}.append(2.0 * *parse_number(load->number)).str();
     }
@@ -269,7 +284,7 @@ class RowWords {
   std::vector<int> reps_{};
   std::vector<LineReport> doubts_{};
   std::map<std::string, Phrase, std::less<>> phrases_{};
-  bool has_dumbbells_ = false;
+  int held_ = 0;  // dumbbells of the last row
   bool dumbbells_were_read_ = false;
   bool each_was_read_ = false;
   bool comma_was_read_ = false;
