@@ -164,9 +164,13 @@ T value_or_refuse(std::string_view option, std::string_view typed, bw::Parsed<T>
 }
 
 /// The lift that was asked for by --lift and --with.
-inline bw::Lift find_lift(const Options& options) {
+inline bw::Lift find_lift(const Options& options, const bw::OwnLifts& own) {
   const std::string& lift = options.lift;
   if (lift.empty()) throw Refusal{"Name the lift: --lift \"bench press\""};
+  if (const auto of_own = bw::fields::own_lift(lift, own.modifiers())) {
+    const std::string changes = squad_log::names_of_changes(*of_own, ";") + ";" + options.with;
+    return value_or_refuse(squad_log::to_lift(of_own->base(), changes, own.modifiers()));
+  }
   const auto refuse = [](std::string_view base, const std::string& changes) {
     throw Refusal{"Ask for the base lift and for what is changed: --lift \"" + std::string(base) +
                   "\" --with \"" + changes + "\""};
@@ -179,7 +183,7 @@ inline bw::Lift find_lift(const Options& options) {
     refuse(whole->base().name, squad_log::names_of_changes(*whole, ", "));
   }
   const bw::BaseLift* base = value_or_refuse("--lift", lift, squad_log::to_base_lift(lift));
-  return value_or_refuse(squad_log::to_lift(*base, options.with));
+  return value_or_refuse(squad_log::to_lift(*base, options.with, own.modifiers()));
 }
 
 /// A request with what every planner is told of the lifter and the room's safety.
@@ -202,11 +206,14 @@ inline void require_log_or_max(const Options& options) {
 
 /// A log, and whose sets of it are meant.
 struct Source {
+  bw::OwnLifts own{};  ///< first: the log points at them
   squad_log::Log log{};
   std::vector<bw::LoggedSet> sets{};  ///< the lifter's, in the order of the log
   report::About about{};
 
-  [[nodiscard]] Status status() const { return log.refused() > 0 ? lines_refused : fine; }
+  [[nodiscard]] Status status() const {
+    return log.refused() + own.refused > 0 ? lines_refused : fine;
+  }
 };
 
 /// The lifter of the log whose name was typed.
@@ -246,12 +253,13 @@ inline void print_contents(std::ostream& out, const squad_log::Log& log,
 /// ends the program.
 inline Source read(const Options& options) {
   Source source;
+  source.own = log_options::read_own_lifts(options);
   source.about.shows_sources = options.shows_sources;
   if (options.log.empty()) {
     source.about.lifter = bw::printable<std::string>(options.lifter);
     return source;
   }
-  source.log = log_options::read(options, options.lifter);
+  source.log = log_options::read(options, source.own, options.lifter);
   const squad_log::Log& log = source.log;
   if (!log.failure.empty()) {
     throw Refusal{log.name + ": " + log.failure +

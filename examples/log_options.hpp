@@ -13,6 +13,7 @@
 #include <vector>
 
 #include "barwright/barwright.hpp"
+#include "barwright/log/own_lifts.hpp"
 #include "files.hpp"
 #include "option_checks.hpp"
 #include "program.hpp"
@@ -32,6 +33,7 @@ struct Options {
   int year = 0;
   std::string log_unit{};
   std::string dumbbells{};
+  std::string own_lifts{};
 };
 
 inline void add(CLI::App& app, Options& options) {
@@ -54,6 +56,23 @@ inline void add(CLI::App& app, Options& options) {
                  "each or together: what a load of dumbbells is;\nelse together")
       ->check(option_checks::one_of({"each", "together"}))
       ->type_name("WHICH");
+  app.add_option(
+         "--own-lifts", options.own_lifts,
+         "lifts that are not known here, a CSV file with the\ncolumns name,lift,low,typical,high "
+         "(docs/variations.md)")
+      ->type_name("FILE");
+}
+
+/// The lifts of --own-lifts; none where it is not given. Says on standard error what is wrong with
+/// its lines. It must outlive all that is read and planned.
+inline bw::OwnLifts read_own_lifts(const Options& options) {
+  if (options.own_lifts.empty()) return {};
+  const auto text = files::read_whole(options.own_lifts);
+  if (!text.value) throw program::Refusal(options.own_lifts + ": " + text.problem);
+  bw::OwnLifts own = bw::read_own_lifts(*text.value);
+  squad_log::print_reports(std::cerr, options.own_lifts, own.reports);
+  if (!own.failure.empty()) throw program::Refusal(options.own_lifts + ": " + own.failure);
+  return own;
 }
 
 /// What was typed, for the reader.
@@ -84,9 +103,12 @@ inline bw::LogOptions to_reading(const Options& typed, std::string_view lifter) 
 }
 
 /// Reads the log and says on standard error how, and what is wrong with it.
-inline squad_log::Log read(const Options& options, std::string_view lifter = {}) {
+inline squad_log::Log read(const Options& options, const bw::OwnLifts& own,
+                           std::string_view lifter = {}) {
   const auto size = options.any_size ? files::Size::any : files::Size::usual;
-  squad_log::Log log = squad_log::read_file(options.log, size, to_reading(options, lifter));
+  bw::LogOptions reading = to_reading(options, lifter);
+  reading.own_lifts = own.modifiers();
+  squad_log::Log log = squad_log::read_file(options.log, size, reading);
   squad_log::print_reading(std::cerr, log);
   switch (log.question) {
     case bw::LogQuestion::none: break;

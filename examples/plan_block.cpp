@@ -87,7 +87,7 @@ bw::Date first_day(const Options& options, const std::vector<bw::LoggedSet>& set
 int run(const Options& options) {
   asking::require_log_or_max(options);
   asking::Source source = asking::read(options);
-  const bw::Lift lift = asking::find_lift(options);
+  const bw::Lift lift = asking::find_lift(options, source.own);
   const bw::Date start = first_day(options, source.sets);
   asking::report_later_sets(source, start - 1);
   bw::BlockRequest request{.lift = lift,

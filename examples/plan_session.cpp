@@ -77,7 +77,7 @@ bw::Date day_of(const Options& options, const std::vector<bw::LoggedSet>& sets) 
 int run(const Options& options) {
   asking::require_log_or_max(options);
   asking::Source source = asking::read(options);
-  const bw::Lift lift = asking::find_lift(options);
+  const bw::Lift lift = asking::find_lift(options, source.own);
   const bw::Date date = day_of(options, source.sets);
   const auto curve = bw::find_curve(options.curve);
   if (!curve) {

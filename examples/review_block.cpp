@@ -64,8 +64,8 @@ void check_chart(const std::string& path) {
   }
 }
 
-bw::ReviewRequest make_request(const Options& options) {
-  bw::ReviewRequest request{.lift = asking::find_lift(options)};
+bw::ReviewRequest make_request(const Options& options, const bw::OwnLifts& own) {
+  bw::ReviewRequest request{.lift = asking::find_lift(options, own)};
   const auto read = [](const char* name, const std::string& typed) {
     return asking::value_or_refuse(name, typed, bw::fields::to_date(typed));
   };
@@ -83,7 +83,7 @@ int run(const Options& options) {
   source.about.unit = options.unit.empty()
                           ? source.log.usual_unit(source.about.lifter)
                           : asking::value_or_refuse(bw::fields::to_unit(options.unit));
-  const bw::ReviewRequest request = make_request(options);
+  const bw::ReviewRequest request = make_request(options, source.own);
   const auto review = bw::review_block(source.sets, request);
   if (!review) {
     throw Refusal{report::to_text(review.refusal(), request, source.sets, source.about)};

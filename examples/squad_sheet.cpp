@@ -65,31 +65,37 @@ void declare(CLI::App& app, Options& options) {
 }
 
 /// What is asked for, from --lift and --asked.
-std::vector<squad_sheet::Asked> read_asked(const Options& options, int& refused) {
+std::vector<squad_sheet::Asked> read_asked(const Options& options, const bw::OwnLifts& own,
+                                           int& refused) {
   std::vector<squad_sheet::Asked> asked;
   for (const std::string& name : options.lifts) {
+    if (const auto of_own = bw::fields::own_lift(name, own.modifiers())) {
+      asked.push_back({.lift = *of_own});
+      continue;
+    }
     const bw::BaseLift* base =
         asking::value_or_refuse("--lift", name, squad_log::to_base_lift(name));
     asked.push_back({.lift = bw::Lift(*base)});
   }
   if (!options.asked.empty()) {
-    const auto table =
-        squad_sheet::read_asked(asking::value_or_refuse(files::read_whole(options.asked)));
+    const auto table = squad_sheet::read_asked(
+        asking::value_or_refuse(files::read_whole(options.asked)), own.modifiers());
     squad_log::print_reports(std::cerr, options.asked, table.reports);
     if (!table.failure.empty()) throw asking::Refusal{options.asked + ": " + table.failure};
     asked.insert(asked.end(), table.rows.begin(), table.rows.end());
-    refused = table.refused;
+    refused += table.refused;
   }
   if (asked.empty()) throw asking::Refusal{"Say what is trained: --lift \"bench press\""};
   return asked;
 }
 
 int run(const Options& options) {
-  const squad_log::Log log = log_options::read(options);
+  const bw::OwnLifts own = log_options::read_own_lifts(options);  // outlives all that points at it
+  const squad_log::Log log = log_options::read(options, own);
   if (!log.failure.empty()) throw asking::Refusal{log.name + ": " + log.failure};
   log_options::confirm(log, options);
-  int refused = log.refused();
-  const auto asked = read_asked(options, refused);
+  int refused = log.refused() + own.refused;
+  const auto asked = read_asked(options, own, refused);
   const bw::SessionRequest usual{
       .lift = asked.front().lift,
       .date = asking::value_or_refuse("--date", options.date, bw::fields::to_date(options.date)),

@@ -63,16 +63,12 @@ inline bw::Parsed<bw::Sets> to_sets(std::string_view text) {
 /// Reads one row, reporting every field that will not do.
 class AskedRow : private bw::TableRow<Columns> {
  public:
-  AskedRow(AskedTable& table, const bw::TableHeader<Columns>& header, const bw::CsvRecord& row)
-      : TableRow(table.reports, header, row) {}
+  AskedRow(AskedTable& table, const bw::TableHeader<Columns>& header, const bw::CsvRecord& row,
+           bw::Handles<bw::Modifier> own)
+      : TableRow(table.reports, header, row), own_(own) {}
 
   std::optional<Asked> read() {
-    const auto base = take(Column::lift, fields::to_base_lift);
-    std::optional<bw::Lift> lift;
-    if (base) {
-      lift = take(Column::modifiers,
-                  [&](std::string_view text) { return fields::to_lift(**base, text); });
-    }
+    const auto lift = take_lift();
     const auto sets = take(Column::sets, to_sets);
     const auto reps = take(Column::reps, fields::to_reps);
     bw::RepsInReserve reserve{2.0};
@@ -88,9 +84,27 @@ class AskedRow : private bw::TableRow<Columns> {
                  .reps = *reps,
                  .reserve = reserve};
   }
+
+ private:
+  /// A base lift with its changes, or a lift of one's own with further ones.
+  std::optional<bw::Lift> take_lift() {
+    const auto changed = [&](const bw::Lift& lift) {
+      return take(Column::modifiers, [&](std::string_view text) {
+        const std::string changes = fields::names_of_changes(lift, ";") + ";" + std::string(text);
+        return fields::to_lift(lift.base(), lift.is_plain() ? text : changes, own_);
+      });
+    };
+    if (const auto of_own = fields::own_lift(get(Column::lift), own_)) return changed(*of_own);
+    const auto base = take(Column::lift, fields::to_base_lift);
+    if (!base) return std::nullopt;
+    return changed(bw::Lift(**base));
+  }
+
+  bw::Handles<bw::Modifier> own_;
 };
 
-inline AskedTable read_asked(std::string_view text) {
+/// @param own  lifts beside those of the catalogue
+inline AskedTable read_asked(std::string_view text, bw::Handles<bw::Modifier> own) {
   AskedTable table;
   bw::CsvReader rows(text);
   bw::CsvRecord row;
@@ -113,7 +127,7 @@ inline AskedTable read_asked(std::string_view text) {
     if (const auto problem = bw::misfit(row, header.value->size(), rows)) {
       table.reports.add({.line = row.line, .text = *problem});
       ++table.refused;
-    } else if (auto asked = AskedRow(table, *header.value, row).read()) {
+    } else if (auto asked = AskedRow(table, *header.value, row, own).read()) {
       table.rows.push_back(*std::move(asked));
     } else {
       ++table.refused;

@@ -12,6 +12,7 @@
 #include <utility>
 
 #include "barwright/log/lift_fields.hpp"
+#include "barwright/log/log_reader.hpp"
 
 using namespace barwright;
 using namespace barwright::literals;
@@ -76,6 +77,28 @@ TEST_CASE("it is found by any of its names, alone or among the modifiers of its 
   CHECK_FALSE(
       fields::to_lift(lifts::bench_press, "towel bench, towel press", own.modifiers()).value);
   CHECK_FALSE(fields::to_lift(lifts::bench_press, "towel bench").value);
+}
+
+TEST_CASE("a log may name it as a lift or among the modifiers, beside the catalogue's") {
+  const OwnLifts own = read_own_lifts(file);
+  const std::string text =
+      "date,lifter,lift,modifiers,load,unit,reps,rir\n"
+      "2026-11-20,Ana,Towel-Press,,60,kg,5,2\n"
+      "2026-11-21,Ana,bench press,towel press,60,kg,5,2\n"
+      "2026-11-22,Ana,bench,feet up; towel bench,55,kg,5,2\n"
+      "2026-11-23,Ana,towel presses,feet up,55,kg,5,2\n"
+      "2026-11-24,Ana,bench press,,70,kg,5,2\n";
+  const Log log = read_log(text, {.own_lifts = own.modifiers()});
+  REQUIRE(log.entries.size() == 5);
+  CHECK(log.reports.empty());
+  const Lift towel = own.lifts()[0];
+  CHECK(log.entries[0].set.lift.same_as(towel));
+  CHECK(log.entries[1].set.lift.same_as(towel));
+  CHECK(log.entries[2].set.lift.same_as(towel + modifiers::feet_up));
+  CHECK(log.entries[3].set.lift.same_as(towel + modifiers::feet_up));
+  CHECK(log.entries[4].set.lift.is_plain());
+  // Without the file nobody knows it.
+  CHECK(read_log(text).entries.size() == 1);
 }
 
 TEST_CASE("what a file has stays where it is when the lifts are handed on") {
