@@ -94,6 +94,10 @@ quick 15 "300,000 lifters" plan_session names.csv
 expect 0 "300,000 lifters are listed"
 quick 15 "a chart of 300,000 lifters" draw_charts learnt_ratio names.csv
 expect 1 "300,000 lifters have no room in a chart"
+awk 'BEGIN { print "date,lifter,lift,load,unit,reps"
+             for (i = 0; i < 60000; ++i) print "2026-01-01,Ana,squat," 1 + i % 900 "." int(i / 900) ",kg,20x5" }' >sets.csv
+quick 20 "1,200,000 sets in 60,000 rows" plan_session sets.csv
+expect 1 "more than 1,000,000 sets are refused by their lines"
 status=0; plan_session - <"$log" >out 2>err || status=$?
 expect 0 "a log on standard input"
 head -c 20000000 /dev/zero >zero; status=0; plan_session - <zero >out 2>err || status=$?

@@ -184,6 +184,16 @@ TEST_CASE("13 to 16: UTF-16 with and without its mark, either byte first") {
   }
 }
 
+TEST_CASE("half a pair in UTF-16 is read as a replacement character, an odd byte as no text") {
+  std::string bytes =
+      utf_16("date,lifter,lift,load,unit,reps\n2026-09-24,?,squat,100,kg,5\n", false, true);
+  bytes.replace(bytes.find('?'), 2, std::string("\x00\xD8", 2));
+  const Log log = read_log(bytes);
+  REQUIRE(log.entries.size() == 1);
+  CHECK(log.entries[0].lifter == "\xEF\xBF\xBD");
+  CHECK(read_log(bytes + "x").failure.find("not plain text") != std::string::npos);
+}
+
 TEST_CASE("17: the code page of western Europe, said") {
   const Log log = read_log("date,lifter,lift,load,unit,reps\n2026-09-24,J\xF6rg,squat,100,kg,5\n");
   REQUIRE(log.entries.size() == 1);
