@@ -41,7 +41,7 @@ inline void add(CLI::App& app, Options& options) {
   app.add_flag("--use-the-rest", options.use_the_rest,
                "go on where a fifth of the log cannot be read");
   app.add_option("--columns", options.columns,
-                 "odd names of columns, such as\n\"who=lifter; bar=load\"")
+                 "odd column names, such as\n\"who=lifter; bar=load\"")
       ->type_name("NAMES");
   app.add_option("--dates", options.dates, "day-first or month-first, where no date tells")
       ->check(option_checks::one_of({"day-first", "month-first"}))
@@ -124,7 +124,7 @@ inline void confirm(const squad_log::Log& log, const Options& options) {
   if (!log.needs_confirmation() || options.use_the_rest) return;
   throw program::Refusal(log.name + ": " + std::to_string(log.refused()) + " of " +
                          std::to_string(log.rows) +
-                         " rows could not be read. Mend them, or go on with --use-the-rest");
+                         " rows could not be read. Fix them, or go on with --use-the-rest");
 }
 
 }  // namespace log_options

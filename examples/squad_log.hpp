@@ -55,7 +55,7 @@ inline void print_reports(std::ostream& out, std::string_view name,
 /// its lines.
 inline void print_reading(std::ostream& out, const Log& log) {
   for (const std::string& text : log.understood) {
-    out << bw::printable<std::string>(log.name) << ": read so: " << bw::printable<std::string>(text)
+    out << bw::printable<std::string>(log.name) << ": read as: " << bw::printable<std::string>(text)
         << '\n';
   }
   print_reports(out, log.name, log.reports);
