@@ -42,7 +42,7 @@ struct Options : log_options::Options {
   std::string pain{};
   int done = 0;
   std::string room{};
-  double max_chance_of_missing = 5.0;  // per cent
+  std::optional<double> max_chance_of_missing{};  // per cent
   bool has_spotter = false;
   std::string safeties = "none";
   bool shows_sources = false;
@@ -114,14 +114,20 @@ inline void add_sources(CLI::App& app, Options& options) {
                "to trust it");
 }
 
+/// The bound on a miss as a share; nothing where none was asked for.
+inline std::optional<double> max_chance_of_missing(const Options& options) {
+  if (!options.max_chance_of_missing) return std::nullopt;
+  return *options.max_chance_of_missing / 100.0;
+}
+
 /// The room, the bound on a miss, and what would catch one.
 inline void add_room_and_safety(CLI::App& app, Options& options) {
   app.add_option("--max-chance-of-missing", options.max_chance_of_missing,
                  "at most this chance, in per cent, of missing the last\n"
-                 "rep of a working set")
+                 "rep of a working set; else 5, and 10 or more where a\n"
+                 "spotter or checked safeties would catch it")
       ->check(option_checks::number("a chance of missing", 0.1, 99.0))
-      ->type_name("PER CENT")
-      ->capture_default_str();
+      ->type_name("PER CENT");
   app.add_option("--room", options.room,
                  "bar, collars and plates: see below; else gym_kg, or\n"
                  "gym_lb where the log, or else the max, is in pounds")
@@ -189,7 +195,7 @@ inline bw::Lift find_lift(const Options& options, const bw::OwnLifts& own) {
 /// A request with what every planner is told of the lifter and the room's safety.
 template <class Request>
 Request with_facts(Request request, const Options& options) {
-  request.max_chance_of_missing = options.max_chance_of_missing / 100.0;
+  request.max_chance_of_missing = max_chance_of_missing(options);
   request.has_spotter = options.has_spotter;
   request.safeties = to_safeties(options.safeties);
   request.pain = to_pain(options.pain);

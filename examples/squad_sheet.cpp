@@ -99,7 +99,7 @@ int run(const Options& options) {
   const bw::SessionRequest usual{
       .lift = asked.front().lift,
       .date = asking::value_or_refuse("--date", options.date, bw::fields::to_date(options.date)),
-      .max_chance_of_missing = options.max_chance_of_missing / 100.0,
+      .max_chance_of_missing = asking::max_chance_of_missing(options),
       .has_spotter = options.has_spotter,
       .safeties = asking::to_safeties(options.safeties)};
   const squad_sheet::Sheet sheet = squad_sheet::plan_sheet(log, asked, usual, options.room);

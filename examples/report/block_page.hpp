@@ -241,7 +241,7 @@ class BlockPage {
         text += (week == weeks.front() ? "" : ", ") + std::to_string(week);
       }
     }
-    say("In " + text + " the " + percent(asked().max_chance_of_missing) +
+    say("In " + text + " the " + percent(plan_.max_chance_of_missing) +
         " limit on a miss holds the load down, not the RIR asked for: fewer RIR need not mean more "
         "on the bar.");
   }

@@ -224,7 +224,7 @@ class SessionPage {
     const std::string assumed = tag(bw::Evidence::assumption, about_);
     switch (plan_.limited_by) {
       case bw::LimitedBy::chance_of_missing:
-        paragraph("Held down by the " + percent(asked().max_chance_of_missing) +
+        paragraph("Held down by the " + percent(plan_.max_chance_of_missing) +
                   " limit on that chance" +
                   (bw::is_max_attempt(asked().reps, asked().reserve) && !plan_.introduction
                        ? ": this is a heavy single, not a test of the 1RM."

@@ -3,6 +3,7 @@
 #include <doctest/doctest.h>
 
 #include <algorithm>
+#include <memory>
 #include <string_view>
 #include <vector>
 
@@ -154,6 +155,73 @@ TEST_CASE("what a block says beside its loads, and what limits them") {
         [](const BlockSession& each) { return each.step.plan.stage == Stage::working; });
     CHECK(name(last->limited_by) == name(row.last_working));
   }
+}
+
+TEST_CASE("loads do not fall from week to week, least of all in the hardest one") {
+  for (const double max_sd : {0.02, 0.05, 0.08}) {
+    for (const double chance : {0.02, 0.05, 0.10, 0.5}) {
+      CAPTURE(max_sd);
+      CAPTURE(chance);
+      Lifter lifter = stated_lifter(bench, 100_kg);
+      lifter.strength = std::make_shared<const StatedStrength>(
+          bench, equations::wathen, StrengthPriors{.max = 100_kg, .max_log_sd = max_sd});
+      BlockRequest request = usual();
+      request.max_chance_of_missing = chance;
+      request.settings.working_weeks = 6;
+      const auto plan = plan_block(lifter, request);
+      REQUIRE(plan.has_value());
+      Mass before{};
+      for (const BlockSession& session : plan->sessions) {
+        if (session.step.plan.stage != Stage::working) continue;
+        const Mass load = session.step.loading.total();
+        CHECK(load >= before);
+        CHECK(session.chance_of_missing <= chance);
+        before = load;
+      }
+    }
+  }
+}
+
+TEST_CASE("a block goes somewhere: as effort rises, so do loads") {
+  BlockRequest request = usual();
+  request.settings.first_reserve = 4_rir;
+  const auto plan = plan_block(lifter_with({}), request);
+  REQUIRE(plan.has_value());
+  const auto working = [&](std::size_t i) { return plan->sessions[i].step.loading.total(); };
+  CHECK(working(7) > working(0));  // the last session of the fourth week
+}
+
+TEST_CASE("the retest is not below what was done before the block") {
+  // [common practice, no source; the case of a trial: 125 x 3 after 130 x 3 with 1.5 left]
+  std::vector<LoggedSet> log;
+  for (const int day : {12, 8, 4}) log.push_back(done(day, 90_kg, 3_reps, 1.5));
+  for (const double max : {92.0, 96.0, 100.0}) {
+    CAPTURE(max);
+    Lifter lifter = stated_lifter(bench, Mass::from_kg(max));
+    lifter.sets = log;
+    const auto plan = plan_block(lifter, usual());
+    REQUIRE(plan.has_value());
+    const BlockStep& retest = plan->sessions.back().step;
+    REQUIRE(retest.plan.stage == Stage::retest);
+    CHECK(retest.loading.total() >= 90_kg);
+  }
+}
+
+TEST_CASE("a block that begins after a layoff begins with the way back") {
+  const auto plan = plan_block(lifter_with({done(50, 75_kg, 6_reps, 2)}), usual());
+  REQUIRE(plan.has_value());
+  REQUIRE(plan->comeback);
+  const int sets[] = {2, 2, 2, 2, 3, 3};  // 5 and 7 tenths of three, then all
+  const double left[] = {4, 4, 3, 3};
+  for (std::size_t i = 0; i < 6; ++i) {
+    CAPTURE(i);
+    CHECK(plan->sessions[i].step.plan.sets == sets[i]);
+    if (i < 4) CHECK(plan->sessions[i].step.plan.reserve.count() == left[i]);
+    if (i > 0) {
+      CHECK(plan->sessions[i].step.loading.total() >= plan->sessions[i - 1].step.loading.total());
+    }
+  }
+  CHECK(name(plan->sessions[0].limited_by) == "layoff");
 }
 
 TEST_CASE("the days of a block are as far apart as can be") {

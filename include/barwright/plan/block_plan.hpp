@@ -37,9 +37,10 @@ namespace barwright::inline BARWRIGHT_ABI {
 /// What is asked of a block.
 struct BlockRequest {
   Lift lift;
-  Date start;                           ///< the first day
-  BlockSettings settings{};             ///< what the log knows of earlier sessions is put in
-  double max_chance_of_missing = 0.05;  ///< of the last repetition of any work set
+  Date start;                ///< the first day
+  BlockSettings settings{};  ///< what the log knows of earlier sessions is put in
+  /// Of the last repetition of any work set; `usual_bound` where none is asked for.
+  std::optional<double> max_chance_of_missing{};
   Room room = plate_sets::gym_kg;
   bool has_spotter = false;
   Safeties safeties = Safeties::none;
@@ -61,6 +62,7 @@ struct BlockPlan {
   BlockRequest request;                  ///< as it was asked
   BlockSettings settings{};              ///< with what the log says
   std::vector<BlockSession> sessions{};  ///< empty under a stop
+  double max_chance_of_missing = 0.05;
   bool has_no_retest = false;  ///< asked for, but the room cannot load one that says anything
 
   Estimate<Mass> base_max{0.0, 0.0};  ///< on the base lift, on the first day
@@ -194,6 +196,8 @@ class BlockPlanner {
     plan_.max = strength.max(asked_.lift, asked_.start);
     plan_.days_off = days_off(lifter_, asked_.start);
     plan_.comeback = comeback_on(lifter_, asked_.start);
+    plan_.max_chance_of_missing = asked_.max_chance_of_missing.value_or(usual_bound(
+        lifter_.rules, asked_.lift, plan_.settings.reps, asked_.has_spotter, asked_.safeties));
     plan_.earlier_sessions = std::max(asked_.settings.earlier_sessions,
                                       sessions_before(lifter_, asked_.lift, asked_.start));
     plan_.settings.earlier_sessions = plan_.earlier_sessions;
@@ -209,6 +213,8 @@ class BlockPlanner {
     if (const auto most = rule_.greatest_rise(work)) {
       plan_.settings.last_load = most->most / greatest_rise;
     }
+    const Mass shown = shown_before(plan_.settings.retest_reps, plan_.settings.retest_reserve);
+    if (shown > Mass{}) plan_.settings.shown_before_retest = shown;
     plan_.recovery = recovery_of(lifter_.sets,
                                  {.lift = asked_.lift,
                                   .sets = Sets(plan_.settings.sets),
@@ -234,11 +240,13 @@ class BlockPlanner {
     return step.exposure == plan_.settings.earlier_sessions + 1;
   }
   [[nodiscard]] WorkSets work_of(const StepPlan& step) const {
-    WorkSets work{.date = day_of(step),
+    // What is known today holds for the block: each week is planned anew from its log, so what
+    // cannot be known so far ahead is no reason for less, nor a trend one for more.
+    WorkSets work{.date = asked_.start,
                   .sets = step.sets,
                   .reps = step.reps,
                   .reserve = step.reserve,
-                  .max_chance_of_missing = asked_.max_chance_of_missing};
+                  .max_chance_of_missing = plan_.max_chance_of_missing};
     work.asked_reserve = step.reserve;
     if (const auto back = comeback_of(step)) {
       work.sets = back->sets_of(step.sets);
@@ -276,7 +284,7 @@ class BlockPlanner {
     for (const auto& [earlier, kept] : earlier_loads_) {
       if (earlier.exposure < step.exposure && earlier.sets >= step.sets &&
           earlier.reps >= step.reps && earlier.reserve >= step.reserve && kept > load &&
-          worst_chance(work, kept) <= asked_.max_chance_of_missing) {
+          worst_chance(work, kept) <= plan_.max_chance_of_missing) {
         load = kept;
       }
     }
@@ -287,8 +295,27 @@ class BlockPlanner {
     }
     const auto nearest = rule_.nearest(equipment_, work, load, limits);
     if (nearest && nearest->load > load && step.stage != Stage::introduction) load = nearest->load;
+    if (step.stage == Stage::retest) {
+      load = std::max(load, shown_before(step.reps, step.reserve));
+    }
     earlier_loads_.emplace_back(step, load);
     return load;
+  }
+
+  /// The heaviest load of the last weeks that went up for as many repetitions as a retest has, with
+  /// no more than one fewer left: a test is not below what was done before it, whatever the bound.
+  [[nodiscard]] Mass shown_before(Reps reps, RepsInReserve reserve) const {
+    const double least = std::max(reserve.count() - 1.0, 1.0);
+    Mass heaviest{};
+    for (const PastSession& session : rule_.sessions()) {
+      if (asked_.start - session.date > lifter_.rules.recent_days) continue;
+      for (const LoggedSet& set : session.sets) {
+        if (set.outcome == Outcome::missed || set.reps < reps || !set.reserve) continue;
+        if (set.reserve->typical.count() < least) continue;
+        heaviest = std::max(heaviest, set.load);
+      }
+    }
+    return heaviest;
   }
 
   void add_sessions(const Block& block) {

@@ -48,7 +48,7 @@ namespace barwright::inline BARWRIGHT_ABI::json {
 [[nodiscard]] inline BlockRequest block_from(Fields& fields, LiftNames& names) {
   BlockRequest asked{.lift = lift_from(fields, names), .start = date_from(fields)};
   asked.settings = block_settings_from(fields);
-  asked.max_chance_of_missing = chance_from(fields, asked.max_chance_of_missing);
+  asked.max_chance_of_missing = chance_from(fields);
   asked.room = room_from(fields, asked.room);
   asked.has_spotter = fields.flag("spotter");
   asked.safeties = safeties_from(fields);
@@ -83,6 +83,7 @@ inline void write_block(Writer& json, const BlockPlan& plan, const Lifter& lifte
     json.name("sessions").begin_array();
     for (const BlockSession& session : plan.sessions) write_block_session(json, session);
     json.end_array().member("has_no_retest", plan.has_no_retest);
+    json.member("max_chance_of_missing", plan.max_chance_of_missing);
     write_range(json, "base_max_kg", plan.base_max.interval());
     write_range(json, "max_kg", plan.max.interval());
   }

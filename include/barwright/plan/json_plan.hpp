@@ -172,6 +172,7 @@ inline void write_sets(Writer& json, const SessionPlan& plan) {
 inline void write_load(Writer& json, const SessionPlan& plan) {
   json.member("load_kg", plan.load().kg()).member("wanted_kg", plan.wanted.kg());
   json.member("limited_by", name(plan.limited_by));
+  json.member("max_chance_of_missing", plan.max_chance_of_missing);
   write_sets(json, plan);
   json.name("chances_of_missing").begin_array();
   for (const double chance : plan.chances_of_missing) json.value(chance);

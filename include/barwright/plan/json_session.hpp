@@ -59,11 +59,11 @@ namespace barwright::inline BARWRIGHT_ABI::json {
       .value_or(Pain::as_logged);
 }
 
-/// The bound on the chance of missing; `otherwise` where none is given.
-[[nodiscard]] inline double chance_from(Fields& fields, double otherwise) {
+/// The bound on the chance of missing; nothing where none is given.
+[[nodiscard]] inline std::optional<double> chance_from(Fields& fields) {
   constexpr std::string_view name = "max_chance_of_missing";
-  const double chance = fields.number(name).value_or(otherwise);
-  if (!(chance > 0.0 && chance < 1.0)) {
+  const std::optional<double> chance = fields.number(name);
+  if (chance && !(*chance > 0.0 && *chance < 1.0)) {
     refuse(fields.place(name), "must be a number above 0 and below 1");
   }
   return chance;
@@ -93,7 +93,7 @@ namespace barwright::inline BARWRIGHT_ABI::json {
   if (const auto sets = fields.whole("sets", 1, Sets::most)) asked.sets = Sets(*sets);
   if (const auto reps = fields.whole("reps", Reps::fewest, Reps::most)) asked.reps = Reps(*reps);
   asked.reserve = left_from(fields, asked.reserve);
-  asked.max_chance_of_missing = chance_from(fields, asked.max_chance_of_missing);
+  asked.max_chance_of_missing = chance_from(fields);
   asked.room = room_from(fields, asked.room);
   asked.dumbbells = dumbbells_from(fields);
   asked.has_spotter = fields.flag("spotter");

@@ -115,13 +115,15 @@ class LoadRule {
   [[nodiscard]] Mass least_plate(const WorkSets& work) const {
     return by_reserve(work) * (lifter_->rules.smallest_step / 2.0);
   }
-  /// What is wanted on the first day planned for: what leaves the reserve, and no less than last
-  /// time where that was done as asked. Whoever leaves what was asked for is not answered by less
-  /// (common practice, no source); every limit still holds.
+  /// What is wanted on the first day planned for: what leaves the reserve, and no less than the
+  /// last session says. Whoever left what was asked for is not answered by less, and whoever left
+  /// more, by what those sets say: the model believes one session only in part, a coach who saw it
+  /// does not hold the lifter back (common practice, no source). Every limit still holds.
   [[nodiscard]] Mass wanted(const WorkSets& work) const {
-    const Mass usual = by_reserve(work);
-    const auto kept = done_as_asked(work);
-    return kept ? std::max(usual, *kept) : usual;
+    Mass load = by_reserve(work);
+    if (const auto kept = done_as_asked(work)) load = std::max(load, *kept);
+    if (const auto shown = by_last_session(work)) load = std::max(load, *shown);
+    return load;
   }
   /// What keeps every work set within the chance of missing, whatever is to be left.
   [[nodiscard]] Mass within_chance(const WorkSets& work) const {
@@ -261,6 +263,31 @@ class LoadRule {
     }
     if (sets < work.sets) return std::nullopt;
     return last.top.load;
+  }
+
+  /// The load that leaves what is asked for, read off the hardest work set of the last session by
+  /// the lifter's own curve; nothing unless every one of them left a repetition more than asked for
+  /// now. A rating counts for no more than `most_counted_reserve`.
+  [[nodiscard]] std::optional<Mass> by_last_session(const WorkSets& work) const {
+    if (sessions_.empty() || today_ || !days_off_ || *days_off_ > lifter_->rules.layoff_days) {
+      return std::nullopt;
+    }
+    const PastSession& last = sessions_.back();
+    if (last.has_miss || work.date - last.date > lifter_->rules.layoff_days) return std::nullopt;
+    constexpr int most_longer = 3;  // repetitions; a long set says little of a short one
+    const double asked = reps_to_failure(work.reps, work.reserve);
+    std::optional<Mass> least;
+    for (const LoggedSet& set : last.sets) {
+      if (set.load < last.top.load) continue;
+      if (!set.reserve || set.reps.count() > work.reps.count() + most_longer) return std::nullopt;
+      const double left =
+          std::min(set.reserve->typical.count(), lifter_->rules.most_counted_reserve);
+      const double done = set.reps.count() + left;
+      if (done < asked + 1.0) return std::nullopt;
+      const Mass load = set.load * (share(work.date, asked) / share(work.date, done));
+      if (!least || load < *least) least = load;
+    }
+    return least;
   }
 
   [[nodiscard]] static std::optional<LimitedBy> held_by(const LoggedSet& set) noexcept {

@@ -54,6 +54,9 @@ struct PlanningRules {
   int sessions_until_known = 4;
   double rounding_reserve = 0.5;
   double smallest_step = 0.01;
+  double chance_alone = 0.05;
+  double chance_caught = 0.10;
+  double chance_for_each_rep = 0.01;
   double counts_as_work = 0.9;
 
   // What is not planned at all.
@@ -185,6 +188,19 @@ constexpr void for_each_rule(Rules& rules, Visitor&& visit) {
                  "plates of which a pair adds less than this share of the load are not used", 0.0,
                  0.1, common_practice("nobody puts a half-kilogram plate on a hundred kilograms")},
         rules.smallest_step);
+  visit(RuleFact{"chance_alone",
+                 "the bound on a miss where none is asked for and nothing would catch it", 0.001,
+                 0.5, assumption("one set in twenty")},
+        rules.chance_alone);
+  visit(RuleFact{"chance_caught", "the same where a spotter or checked safeties would catch it",
+                 0.001, 0.5,
+                 assumption("sets of 10 meant to leave two are missed about so often by the error "
+                            "of ratings alone; a bound of half that holds every load back")},
+        rules.chance_caught);
+  visit(RuleFact{"chance_for_each_rep",
+                 "and in long sets so much for each repetition, where that is more", 0.0, 0.02,
+                 assumption("what is left in a long set is known the less the longer it is")},
+        rules.chance_for_each_rep);
   visit(RuleFact{"counts_as_work",
                  "a set done today counts as one of the work sets from this share of their load",
                  0.5, 1.0, assumption("a warm-up ends at about nine tenths of the work")},

@@ -141,6 +141,8 @@ class SessionPlanner {
                       [&](const LoggedSet& set) { return set.lift.same_as(lift); }));
     plan_.days_off = days_off(lifter_, asked_.date);
     plan_.comeback = comeback_on(lifter_, asked_.date);
+    plan_.max_chance_of_missing = asked_.max_chance_of_missing.value_or(
+        usual_bound(lifter_.rules, asked_.lift, asked_.reps, asked_.has_spotter, asked_.safeties));
     plan_.earlier_sessions = sessions_before(lifter_, lift, asked_.date);
     // Somebody who knows the max has done the lift, in the log or not.
     if (lift.is_plain() && lifter_.stated_max) {
@@ -243,7 +245,7 @@ class SessionPlanner {
             .sets = plan_.work_sets,
             .reps = plan_.reps,
             .reserve = plan_.reserve,
-            .max_chance_of_missing = asked_.max_chance_of_missing,
+            .max_chance_of_missing = plan_.max_chance_of_missing,
             .earlier_sets = done_today(),
             .asked_reserve = asked_.reserve};
   }
@@ -286,8 +288,19 @@ class SessionPlanner {
     return loaded->load;
   }
 
+  /// Signs to add load are said only where the plan adds some.
+  void agree_with_progress() {
+    if (!plan_.last || plan_.progress == Progress::none || plan_.progress == Progress::missed) {
+      return;
+    }
+    const LoggedSet& top = plan_.last->top;
+    const bool is_no_harder = plan_.load() <= top.load && plan_.reps <= top.reps;
+    if (is_no_harder) plan_.progress = Progress::none;
+  }
+
   void look_ahead(const WorkSets& work) {
     const Mass load = plan_.load();
+    agree_with_progress();
     plan_.chances_of_missing = rule_.chances_of_missing(work, load);
     plan_.reserve_left = rule_.reserve_left(work, load);
     const double most_likely =

@@ -42,10 +42,11 @@ enum class Pain : unsigned char {
 struct SessionRequest {
   Lift lift;
   Date date;
-  Sets sets{3};                         ///< work sets
-  Reps reps{6};                         ///< in each
-  RepsInReserve reserve{2.0};           ///< to be left at the end of each
-  double max_chance_of_missing = 0.05;  ///< of the last repetition of any work set
+  Sets sets{3};                ///< work sets
+  Reps reps{6};                ///< in each
+  RepsInReserve reserve{2.0};  ///< to be left at the end of each
+  /// Of the last repetition of any work set; `usual_bound` where none is asked for.
+  std::optional<double> max_chance_of_missing{};
   Room room = plate_sets::gym_kg;
   std::optional<FixedLoads> dumbbells{};  ///< the usual rack where none is given
   bool has_spotter = false;
@@ -140,7 +141,8 @@ struct SessionPlan {
   int work_sets = 1;
   Reps reps{1};
   RepsInReserve reserve{};  ///< stop every set with at least this many in reserve
-  Mass wanted{};            ///< the load before it is made to fit the room
+  double max_chance_of_missing = 0.05;
+  Mass wanted{};  ///< the load before it is made to fit the room
   LimitedBy limited_by = LimitedBy::reserve;
   std::vector<double> chances_of_missing{};  ///< the last repetition, of each work set
   Range<double> reserve_left{};              ///< repetitions left after the last work set, 90 %

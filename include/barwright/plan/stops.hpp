@@ -25,6 +25,14 @@
 namespace barwright::inline BARWRIGHT_ABI {
 namespace detail {
 
+/// The bound on the chance of missing where none is asked for. What would be caught may be missed
+/// more often: two left are not known well enough for less, and least of all in long sets.
+[[nodiscard]] inline double usual_bound(const PlanningRules& rules, const Lift& lift, Reps reps,
+                                        bool has_spotter, Safeties safeties) {
+  if (!is_caught(lift, has_spotter, safeties)) return rules.chance_alone;
+  return std::min(std::max(rules.chance_caught, reps.count() * rules.chance_for_each_rep), 0.99);
+}
+
 /// Why nothing can be said of a lifter's strength on a day, or of the lift at all.
 [[nodiscard]] inline std::optional<Refusal> refusal_of(const Lifter& lifter, const Lift& lift,
                                                        Date date) {

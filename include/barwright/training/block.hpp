@@ -93,6 +93,9 @@ struct BlockSettings {
   int earlier_sessions = 0;         ///< of this very lift, by this lifter
   std::optional<Mass> last_load{};  ///< of the last of them: the block starts no higher than 10 %
                                     ///< above it
+  /// The heaviest load done before for as many repetitions as the retest has: the tenth that a
+  /// retest may rise is counted from it, where it is more than the block's own.
+  std::optional<Mass> shown_before_retest{};
 };
 
 /// One session of a block, before its load is known.
@@ -245,6 +248,8 @@ class BlockBuilder {
   template <class F>
   void add_retest(StepPlan plan, F& load_for) {
     const Mass wanted = load_for(plan);
+    const auto& shown = settings_.shown_before_retest;
+    if (shown && (!heaviest_ || *heaviest_ < *shown)) heaviest_ = shown;
     Mass heaviest_work{};
     for (const BlockStep& step : block_.steps) {
       if (step.plan.stage != Stage::working || step.plan.reps < plan.reps) continue;

@@ -70,6 +70,22 @@ struct SessionFacts {
   return base.family == LiftFamily::deadlift || base == lifts::barbell_row;
 }
 
+/// Whether what is missed comes down on the lifter: a bar on or over the body, a machine's sled.
+[[nodiscard]] constexpr bool can_pin(const BaseLift& base) noexcept {
+  return !base.is_bodyweight &&
+         (base.family == LiftFamily::horizontal_press || base.family == LiftFamily::squat ||
+          base.family == LiftFamily::overhead_press);
+}
+
+/// Whether a missed repetition would come to nothing: it is let go of, somebody takes it, or what
+/// was tried catches it. Nobody can take a machine's weight.
+[[nodiscard]] constexpr bool is_caught(const Lift& lift, bool has_spotter,
+                                       Safeties safeties) noexcept {
+  if (!can_pin(lift.base())) return true;
+  return (has_spotter && !lift.base().is_machine) ||
+         (safeties == Safeties::checked && safeties_can_catch(lift));
+}
+
 /// How much a caution weighs.
 enum class CautionWeight : unsigned char {
   stop,  ///< do not do this as planned
@@ -259,9 +275,7 @@ inline constexpr Caution too_much_work{
 [[nodiscard]] constexpr CautionList cautions_for(const SessionFacts& facts) {
   CautionList list;
   const BaseLift& base = facts.lift.base();
-  const bool can_pin = !base.is_bodyweight && (base.family == LiftFamily::horizontal_press ||
-                                               base.family == LiftFamily::squat ||
-                                               base.family == LiftFamily::overhead_press);
+  const bool can_pin = barwright::can_pin(base);
   const bool bar_can_pin = can_pin && !base.is_machine;
   const bool bar_over_body = bar_can_pin && base.family == LiftFamily::horizontal_press;
   bool has_free_bar = true;
@@ -270,7 +284,7 @@ inline constexpr Caution too_much_work{
   }
   const bool is_attempt = is_max_attempt(facts.reps, facts.reserve);
   const bool can_catch = safeties_can_catch(facts.lift);
-  const bool caught = facts.has_spotter || (facts.safeties == Safeties::checked && can_catch);
+  const bool caught = is_caught(facts.lift, facts.has_spotter, facts.safeties);
   const bool near_failure = facts.reserve < RepsInReserve(2.0);
   const bool is_new = facts.earlier_sessions == 0;
   const auto least = least_reserve_alone(facts.reps, facts.earlier_sessions < 4, facts.alone);

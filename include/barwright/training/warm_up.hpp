@@ -64,17 +64,22 @@ template <std::size_t Count, LoadFinder Nearest>
   WarmUp plan;
   if (!(work > lightest)) return plan;
   const Mass least_step = work * (gap - 1e-9);
-  Mass before{};
-  if (start == BarStart::rack && lightest > Mass{}) {
-    plan.sets[plan.count++] = {lightest, Reps(8)};
-    before = lightest;
+  const bool has_empty_set = start == BarStart::rack && lightest > Mass{};
+  if (has_empty_set) plan.sets[plan.count++] = {lightest, Reps(8)};
+  const Mass below = has_empty_set ? lightest : Mass{};
+  // From the top down, as the last step matters most.
+  bool is_kept[Count] = {};
+  Mass loads[Count] = {};
+  Mass above = work;
+  for (std::size_t i = Count; i-- > 0;) {
+    loads[i] = nearest(work * steps[i].share);
+    if (loads[i] < lightest) loads[i] = lightest;
+    if (loads[i] - below < least_step || above - loads[i] < least_step) continue;
+    is_kept[i] = true;
+    above = loads[i];
   }
-  for (const WarmUpStep& step : steps) {
-    Mass load = nearest(work * step.share);
-    if (load < lightest) load = lightest;
-    if (load - before < least_step || work - load < least_step) continue;
-    plan.sets[plan.count++] = {load, Reps(step.reps)};
-    before = load;
+  for (std::size_t i = 0; i < Count; ++i) {
+    if (is_kept[i]) plan.sets[plan.count++] = {loads[i], Reps(steps[i].reps)};
   }
   return plan;
 }
@@ -89,8 +94,8 @@ inline constexpr Mass largest_last_jump = Mass::from_kg(25);
 /// the work load for 6, 4, 3 and 1 repetitions; before one or two heavy repetitions, and where the
 /// last jump would be more than 25 kg, about 40, 60, 75, 85 and 93 %. The repetitions are the same
 /// whatever the work set is: a warm-up before a single is still a warm-up. Steps less than 8 %
-/// of the work load (on the longer ladder, 4 %) from the set before or from the work load are left
-/// out, so that a light work load has a short warm-up.
+/// of the work load (on the longer ladder, 4 %) from the next or from the empty bar are left out,
+/// so that a light work load has a short warm-up.
 ///
 ///     warm_up(20_kg, 140_kg, 5_reps, BarStart::floor,
 ///             [&](Mass load) { return room.nearest(load).total(); });
