@@ -2,12 +2,13 @@
 """examples/embed/check_requests.py - one table of requests, asked in every way there is, has one answer
 
     check_requests.py REQUESTS [--cpp PROGRAM] [--c PROGRAM] [--python FOLDER] [--web FOLDER] [--program PROGRAM]
+                      [--page FILE]
 
 C++, C and Python must give the same text. The module under Node computes with another mathematical
 library, and the model's fit ends where a step no longer matters, so that last digits become eighth
 ones: decisions must be the same, and numbers to six digits. The program plan_session is asked the same
 by a CSV file and options; its page must have the load and the cautions. Each request also says what is
-expected of it.
+expected of it. --page writes forty of them on one page, for a coach to read.
 SPDX-License-Identifier: BSL-1.0
 """
 
@@ -197,6 +198,57 @@ def compare_page(case, answer, status, page):
             fail(case["name"], "program", f"no caution \"{caution['text']}\"")
 
 
+# ---- a page for a coach ------------------------------------------------------------------------
+
+def asked_in_words(request):
+    """The request in a few words: "3 x 6, 2 left, alone"."""
+    words = f"{request.get('sets', 3)} x {request.get('reps', 6)}, {request.get('left', 2):g} left"
+    if request.get("spotter"):
+        return words + ", spotter"
+    return words + (", " + {"checked": "safeties", "unchecked": "safeties not tried"}.get(
+        request.get("safeties", "none"), "alone"))
+
+
+def answered_in_words(answer):
+    """The decision in a few words, as a coach would read it out."""
+    if answer["outcome"] == "refused":
+        return "no answer: " + answer["refusal"]["code"].replace("_", " ")
+    if answer["outcome"] == "stop":
+        keep = f" (leave {answer['keep_left']:g})" if "keep_left" in answer else ""
+        return "STOP; " + ", ".join(r.replace("_", " ") for r in answer["remedies"]) + keep
+    unit = answer["sets"][-1].get("bar", answer["sets"][-1].get("dumbbell"))
+    unit = unit.get("bar", unit)["unit"]
+
+    def load(holder):
+        return f"{holder['load_kg'] / (1.0 if unit == 'kg' else 0.45359237):.5g}"
+    ladder = " ".join(f"{load(s)}x{s['reps']}" for s in answer["sets"] if not s["is_work"])
+    steps = {a["kind"]: load(a) for a in answer["alternatives"]}
+    said = [f"{load(answer)} {unit}, {answer['work_sets']} x {answer['reps']}, "
+            f"stop at {answer['stop_with_left']:g}, likely {max(answer['reserve_left']['typical'], 0):.0f}, "
+            f"missing {100 * max(answer['chances_of_missing']):.0f} %",
+            "by " + answer["limited_by"].replace("_", " ")]
+    if ladder:
+        said.append("up by " + ladder)
+    if "step_above" in steps:
+        said.append("or " + steps["step_above"])
+    if answer["progress"] != "none":
+        said.append(answer["progress"].replace("_", " "))
+    return "; ".join(said)
+
+
+def write_page(path, cases, answers, most=40):
+    """So many single sessions, each with its question and its answer, for somebody to read."""
+    lines = ["Requests of the table, as they are answered today. All lifters are invented.", ""]
+    sessions = [(case, asked, json.loads(answer)) for (case, asked), answer in zip(cases, answers)
+                if asked["ask"] == "plan_session"]
+    step = max(len(sessions) / most, 1.0)
+    for i in range(min(most, len(sessions))):
+        case, asked, answer = sessions[int(i * step)]
+        lines.append(f"{i + 1:2}. {case['name']}: {asked['lift']}, {asked_in_words(asked)}")
+        lines.append(f"    {answered_in_words(answer)}")
+    pathlib.Path(path).write_text("\n".join(lines) + "\n", encoding="utf-8")
+
+
 # ---- all of them -------------------------------------------------------------------------------
 
 def make_decimal_comma(folder):
@@ -214,7 +266,7 @@ def make_decimal_comma(folder):
 def main():
     parser = argparse.ArgumentParser()
     parser.add_argument("requests")
-    for option in ("cpp", "c", "python", "web", "program", "schemas"):
+    for option in ("cpp", "c", "python", "web", "program", "schemas", "page"):
         parser.add_argument(f"--{option}")
     asked = parser.parse_args()
     table = json.loads(pathlib.Path(asked.requests).read_text(encoding="utf-8"))
@@ -249,6 +301,8 @@ def main():
             compare_page(case, answer, *by_program(asked.program, request))
     if asked.schemas:
         check_schemas(pathlib.Path(asked.schemas), cases, ways["C"])
+    if asked.page:
+        write_page(asked.page, cases, ways["C"])
     named = list(ways) + (["program"] if asked.program else [])
     print(f"{len(cases)} requests, asked in {', '.join(named)}: {len(failures)} failures")
     sys.exit(1 if failures else 0)

@@ -319,8 +319,9 @@ class SessionPlanner {
            .chance_of_missing = *std::max_element(chances.begin(), chances.end())});
     };
     offer(Alternative::Kind::step_below, equipment_.below(load));
-    if (plan_.limited_by == LimitedBy::reserve ||
-        plan_.limited_by == LimitedBy::chance_of_missing) {
+    const bool is_eased = plan_.recovery.is_too_soon() || (plan_.comeback && !plan_.introduction);
+    if (!is_eased && (plan_.limited_by == LimitedBy::reserve ||
+                      plan_.limited_by == LimitedBy::chance_of_missing)) {
       offer(Alternative::Kind::step_above, equipment_.above(load));
     }
     if (plan_.limited_by == LimitedBy::recovery && asked_.reserve < plan_.reserve) {
