@@ -41,7 +41,11 @@ inline std::string to_text(const bw::Refusal& refusal, const bw::Lifter& lifter,
     case bw::RefusalCode::bar_too_heavy:
       return "The empty bar, " + load_text(refusal.lightest, about.unit) +
              " with collars, is heavier than the plan's lightest load, " + mass(refusal.wanted) +
-             ". Use a lighter bar, as in --room \"gym_kg; bar 15 kg\", or dumbbells";
+             (refusal.reps_with_lightest > 0
+                  ? ". Do sets of " + std::to_string(refusal.reps_with_lightest) +
+                        " with it, or use"
+                  : ". Use") +
+             " a lighter bar, as in --room \"gym_kg; bar 15 kg\", or dumbbells";
     case bw::RefusalCode::dumbbells_too_heavy:
       return "The lightest dumbbells, " + load_text(refusal.lightest, about.unit) +
              " together, are heavier than the load to use, " + mass(refusal.wanted);

@@ -6,6 +6,7 @@
 // SPDX-License-Identifier: BSL-1.0
 #pragma once
 
+#include "barwright/plan/attempts.hpp"
 #include "barwright/plan/block_plan.hpp"
 #include "barwright/plan/json.hpp"
 #include "barwright/plan/learn_lifter.hpp"

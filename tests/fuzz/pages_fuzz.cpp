@@ -19,6 +19,7 @@
 #include "report/block_page.hpp"
 #include "report/chart.hpp"
 #include "report/review_page.hpp"
+#include "report/refusals.hpp"
 #include "report/session_page.hpp"
 #include "report/words.hpp"
 #include "require.hpp"

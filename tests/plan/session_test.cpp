@@ -376,6 +376,45 @@ TEST_CASE("a variation that was never done is introduced") {
   CHECK(planned(known, usual(lift)).load() > plan.load());
 }
 
+TEST_CASE("a pause or a close grip is no new lift to somebody who knows the plain one") {
+  // [common practice, no source; the case of a trial: four sessions to introduce a pause to
+  // somebody who benches 160 kg]
+  for (const Lift& lift : {bench + modifiers::close_grip, bench + modifiers::pause}) {
+    const SessionPlan plan = planned(stated_lifter(bench, 160_kg), usual(lift));
+    CHECK_FALSE(plan.introduction);
+    CHECK(plan.reserve == 4_rir);  // the first time
+    const SessionPlan plain = planned(stated_lifter(bench, 160_kg), usual());
+    CHECK(plan.load() < plain.load());
+    CHECK(plan.load() > 0.7 * plain.load());
+    // Nor is it when the log has four sessions of the plain lift; with two it is.
+    for (const int sessions : {2, 4}) {
+      std::vector<LoggedSet> log;
+      for (int i = 0; i < sessions; ++i) log.push_back(done(4 + 4 * i, 100_kg, 6_reps, 2));
+      Lifter lifter = lifter_with(log, 160_kg);
+      lifter.stated_max.reset();
+      lifter.learnt = Learnt{.sets_used = sessions};
+      CHECK(planned(lifter, usual(lift)).introduction.has_value() == (sessions < 4));
+    }
+  }
+  CHECK(planned(stated_lifter(bench, 160_kg), usual(bench + modifiers::feet_up)).introduction);
+}
+
+TEST_CASE("a bar heavier than the load is offered for fewer repetitions") {
+  // [common practice, no source] 15.6 kg wanted for 10: the bar of 20 kg goes up for fewer.
+  SessionRequest request = usual();
+  request.reps = 10_reps;
+  request.sets = Sets(1);
+  const auto plan = plan_session(stated_lifter(bench, 25_kg), request);
+  REQUIRE_FALSE(plan.has_value());
+  const int reps = plan.refusal().reps_with_lightest;
+  CHECK(reps >= 1);
+  CHECK(reps < 10);
+  request.reps = Reps(reps);
+  CHECK(planned(stated_lifter(bench, 25_kg), request).load() == 20_kg);
+  request.reps = 10_reps;
+  CHECK(plan_session(stated_lifter(bench, 15_kg), request).refusal().reps_with_lightest == 0);
+}
+
 TEST_CASE("the load rises to the work, and every set says what to move") {
   const SessionPlan plan = planned(stated_lifter(bench, 100_kg), usual());
   REQUIRE(plan.sets.size() >= 3);

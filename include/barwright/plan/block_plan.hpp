@@ -62,7 +62,7 @@ struct BlockPlan {
   BlockRequest request;                  ///< as it was asked
   BlockSettings settings{};              ///< with what the log says
   std::vector<BlockSession> sessions{};  ///< empty under a stop
-  double max_chance_of_missing = 0.05;
+  double max_chance_of_missing = 0.05;   ///< the bound that holds for every work set
   bool has_no_retest = false;  ///< asked for, but the room cannot load one that says anything
 
   Estimate<Mass> base_max{0.0, 0.0};  ///< on the base lift, on the first day
@@ -144,6 +144,10 @@ class BlockPlanner {
   }
 
  private:
+  /// Sessions of the lift before one of the block.
+  [[nodiscard]] int sessions_done_by(const StepPlan& step) const noexcept {
+    return plan_.earlier_sessions + step.exposure - plan_.settings.earlier_sessions - 1;
+  }
   [[nodiscard]] SessionFacts facts_of(const BlockSession& session) const {
     const StepPlan& step = session.step.plan;
     int reps = step.reps.count();
@@ -156,8 +160,7 @@ class BlockPlanner {
             .reserve = step.reserve,
             .has_spotter = asked_.has_spotter,
             .safeties = asked_.safeties,
-            .earlier_sessions =
-                plan_.earlier_sessions + step.exposure - plan_.settings.earlier_sessions - 1,
+            .earlier_sessions = sessions_done_by(step),
             .is_comeback = plan_.comeback.has_value(),
             .alone = lifter_.rules.alone()};
   }
@@ -192,6 +195,7 @@ class BlockPlanner {
 
   void look_back() {
     const Strength& strength = *lifter_.strength;
+    is_close_ = needs_no_introduction(lifter_, asked_.lift, asked_.start);
     plan_.base_max = strength.max(lifter_.base, asked_.start);
     plan_.max = strength.max(asked_.lift, asked_.start);
     plan_.days_off = days_off(lifter_, asked_.start);
@@ -201,11 +205,12 @@ class BlockPlanner {
     plan_.earlier_sessions = std::max(asked_.settings.earlier_sessions,
                                       sessions_before(lifter_, asked_.lift, asked_.start));
     plan_.settings.earlier_sessions = plan_.earlier_sessions;
-    if (asked_.lift.is_plain()) {
+    if (asked_.lift.is_plain() || is_close_) {
       // Only variations are introduced: whoever has a log or a max of the plain lift has done it.
       plan_.settings.earlier_sessions =
           std::max(plan_.earlier_sessions, static_cast<int>(Introduction::most));
-      if (lifter_.stated_max) plan_.earlier_sessions = plan_.settings.earlier_sessions;
+      const bool is_known = lifter_.stated_max && asked_.lift.is_plain();
+      if (is_known) plan_.earlier_sessions = plan_.settings.earlier_sessions;
     }
     if (!rule_.sessions().empty()) plan_.last = rule_.sessions().back();
     // A block starts no higher than a tenth above what was shown for its repetitions.
@@ -248,6 +253,9 @@ class BlockPlanner {
                   .reserve = step.reserve,
                   .max_chance_of_missing = plan_.max_chance_of_missing};
     work.asked_reserve = step.reserve;
+    if (is_close_) {
+      work.reserve = std::max(work.reserve, least_while_close_is_new(sessions_done_by(step)));
+    }
     if (const auto back = comeback_of(step)) {
       work.sets = back->sets_of(step.sets);
       work.reserve = std::max(work.reserve, back->least_reserve);
@@ -412,6 +420,7 @@ class BlockPlanner {
   BlockPlan plan_;
   std::optional<Introduction> introduction_{};
   std::vector<std::pair<StepPlan, Mass>> earlier_loads_{};
+  bool is_close_ = false;  ///< a known lift with a pause, say: nothing is introduced
   Mass too_light_ = Mass::from_kg(Mass::largest_kg);
 };
 

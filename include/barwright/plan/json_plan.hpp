@@ -152,6 +152,9 @@ inline void write_refusal(Writer& json, const Refusal& refusal) {
   if (refusal.days > 0) json.member("days", refusal.days);
   if (refusal.wanted > Mass{}) json.member("wanted_kg", refusal.wanted.kg());
   if (refusal.lightest > Mass{}) json.member("lightest_kg", refusal.lightest.kg());
+  if (refusal.reps_with_lightest > 0) {
+    json.member("reps_with_lightest", refusal.reps_with_lightest);
+  }
   json.end_object();
 }
 

@@ -58,6 +58,7 @@ struct Refusal {
   int days = 0;                ///< since that set, or that a review found
   Mass wanted{};               ///< the load for today
   Mass lightest{};             ///< that there is
+  int reps_with_lightest = 0;  ///< so many with it leave what was asked for; 0: none do
 };
 
 /// An answer, or why there is none.

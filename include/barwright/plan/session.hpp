@@ -110,7 +110,8 @@ class SessionPlanner {
       return Refusal{.code = equipment_.is_dumbbells() ? RefusalCode::dumbbells_too_heavy
                                                        : RefusalCode::bar_too_heavy,
                      .wanted = plan_.wanted,
-                     .lightest = equipment_.lightest().load};
+                     .lightest = equipment_.lightest().load,
+                     .reps_with_lightest = reps_with(equipment_.lightest().load, work)};
     }
     if (!equipment_.at_least(plan_.wanted)) plan_.limited_by = LimitedBy::equipment;
     if (loaded->bar &&
@@ -182,6 +183,7 @@ class SessionPlanner {
     plan_.reserve = asked_.reserve;
     if (plan_.comeback) plan_.work_sets = plan_.comeback->sets_of(plan_.work_sets);
     if (asked_.lift.is_plain()) return;
+    if (needs_no_introduction(lifter_, asked_.lift, asked_.date)) return;
     const Introduction introduction = introduce(TabulatedCurve(&lifter_.curve), asked_.lift,
                                                 base_max(), asked_.reps, asked_.reserve);
     if (static_cast<std::size_t>(plan_.earlier_sessions) >= introduction.size()) return;
@@ -192,8 +194,12 @@ class SessionPlanner {
     plan_.work_sets = today.sets;
   }
 
-  /// After a layoff there are fewer sets, and more is left. An introduction has its own way back.
+  /// After a layoff there are fewer sets, and more is left; an introduction has its own way back. A
+  /// known lift with a pause, say, begins with more left.
   void come_back() {
+    if (needs_no_introduction(lifter_, asked_.lift, asked_.date)) {
+      plan_.reserve = std::max(plan_.reserve, least_while_close_is_new(plan_.earlier_sessions));
+    }
     if (!plan_.comeback || plan_.introduction) return;
     plan_.reserve = std::max(plan_.reserve, plan_.comeback->least_reserve);
   }
@@ -269,10 +275,10 @@ class SessionPlanner {
     }
     if (no_more_than) limits.push_back({LimitedBy::today, *no_more_than});
     plan_.wanted = usual;
-    plan_.limited_by = plan_.introduction               ? LimitedBy::introduction
-                       : plan_.recovery.is_too_soon()   ? LimitedBy::recovery
-                       : plan_.reserve > asked_.reserve ? LimitedBy::layoff
-                                                        : LimitedBy::reserve;
+    plan_.limited_by = plan_.introduction                                 ? LimitedBy::introduction
+                       : plan_.recovery.is_too_soon()                     ? LimitedBy::recovery
+                       : plan_.reserve > asked_.reserve && plan_.comeback ? LimitedBy::layoff
+                                                                          : LimitedBy::reserve;
     for (const LoadLimit& limit : limits) {
       if (!(limit.most < plan_.wanted)) continue;
       if (load_of(limit.most) < load_of(plan_.wanted)) {
@@ -281,6 +287,19 @@ class SessionPlanner {
       }
     }
     return rule_.nearest(equipment_, work, plan_.wanted, limits);
+  }
+  /// The most repetitions, fewer than those planned, that a load allows with the same left.
+  [[nodiscard]] int reps_with(Mass load, WorkSets work) const {
+    for (int reps = work.reps.count() - 1; reps >= 1; --reps) {
+      work.reps = Reps(reps);
+      const auto limits = rule_.limits(work);
+      const bool is_within = load <= rule_.by_reserve(work) &&
+                             std::all_of(limits.begin(), limits.end(), [&](const LoadLimit& limit) {
+                               return load <= limit.most;
+                             });
+      if (is_within) return reps;
+    }
+    return 0;
   }
   [[nodiscard]] std::optional<Mass> load_of(Mass wanted) const {
     const auto loaded = equipment_.at_most(wanted);

@@ -140,9 +140,9 @@ struct SessionPlan {
   // What is planned of each work set, and why.
   int work_sets = 1;
   Reps reps{1};
-  RepsInReserve reserve{};  ///< stop every set with at least this many in reserve
-  double max_chance_of_missing = 0.05;
-  Mass wanted{};  ///< the load before it is made to fit the room
+  RepsInReserve reserve{};              ///< stop every set with at least this many in reserve
+  double max_chance_of_missing = 0.05;  ///< the bound that holds for every work set
+  Mass wanted{};                        ///< the load before it is made to fit the room
   LimitedBy limited_by = LimitedBy::reserve;
   std::vector<double> chances_of_missing{};  ///< the last repetition, of each work set
   Range<double> reserve_left{};              ///< repetitions left after the last work set, 90 %

@@ -21,9 +21,24 @@
 #include "barwright/plan/session_plan.hpp"
 #include "barwright/training/alone.hpp"
 #include "barwright/training/caution.hpp"
+#include "barwright/training/introduction.hpp"
 
 namespace barwright::inline BARWRIGHT_ABI {
 namespace detail {
+
+/// Whether a variation is so close to a plain lift that is known, by the log or as its max is
+/// stated, that there is nothing to introduce.
+[[nodiscard]] inline bool needs_no_introduction(const Lifter& lifter, const Lift& lift, Date date) {
+  if (lift.is_plain() || !is_close_to_plain(lift)) return false;
+  return lifter.stated_max ||
+         sessions_before(lifter, lifter.base, date) >= lifter.rules.sessions_until_known;
+}
+
+/// What its first three sessions leave at least: how it feels is still to be learnt.
+[[nodiscard]] inline RepsInReserve least_while_close_is_new(int earlier_sessions) {
+  if (earlier_sessions == 0) return RepsInReserve(4.0);
+  return RepsInReserve(earlier_sessions < 3 ? 3.0 : 0.0);
+}
 
 /// The bound on the chance of missing where none is asked for. What would be caught may be missed
 /// more often: two left are not known well enough for less, and least of all in long sets.

@@ -33,9 +33,9 @@ struct ComebackRule {
 
 /// One day on the way back from a layoff.
 struct Comeback {
-  int days_off = 0;
-  int week = 1;  ///< back, this one included
-  int weeks = 1;
+  int days_off = 0;               ///< of the layoff
+  int week = 1;                   ///< back, this one included
+  int weeks = 1;                  ///< that the way back takes
   double load_cut = 0.0;          ///< a share of the usual load
   RepsInReserve least_reserve{};  ///< in every set
   int sets_in_ten = 10;           ///< of ten work sets, so many

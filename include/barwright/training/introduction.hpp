@@ -24,6 +24,7 @@
 #include "barwright/curves/adapters.hpp"
 #include "barwright/curves/rep_curve.hpp"
 #include "barwright/lifts/lift.hpp"
+#include "barwright/lifts/modifier.hpp"
 #include "barwright/training/prescription.hpp"
 
 namespace barwright::inline BARWRIGHT_ABI {
@@ -31,6 +32,22 @@ namespace barwright::inline BARWRIGHT_ABI {
 inline constexpr Source introduction_source = assumption(
     "inferred from first test loads and load steps of the ACSM (2014 and 2009) and from common "
     "practice; no trial of an introduction was found");
+
+/// Whether a variation is the plain lift with a narrower grip, a pause or a slow lowering, and
+/// nothing else: somebody who knows the plain lift need not be introduced to it, only begin with
+/// more in reserve (common practice, no source).
+[[nodiscard]] constexpr bool is_close_to_plain(const Lift& lift) noexcept {
+  for (const Modifier& modifier : lift.modifiers()) {
+    const bool is_close = modifier.sets_any_of(Setup::grip_width) ||
+                          modifier.sets_any_of(Setup::turnaround) ||
+                          modifier.sets_any_of(Setup::lowering);
+    const bool is_other = modifier.sets_any_of(
+        Setup::bench_angle | Setup::implement | Setup::surface | Setup::feet | Setup::back |
+        Setup::range_of_motion | Setup::bar_position | Setup::stance | Setup::posture);
+    if (!is_close || is_other) return false;
+  }
+  return true;
+}
 
 /// One session of an introduction.
 struct Exposure {
