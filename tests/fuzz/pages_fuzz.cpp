@@ -94,7 +94,7 @@ void review(const std::vector<bw::LoggedSet>& sets, const bw::Lift& lift,
   std::ostringstream page;
   if (review) {
     const report::Chart chart = report::make_chart(*review, about);
-    report::ReviewPage(page, *review, about).print(&chart);
+    report::ReviewPage(page, *review, about).print();
     const std::string drawing = report::to_svg(chart);
     require(drawing.ends_with("</svg>\n"), "a drawing is whole");
     require(drawing.find("<script") == drawing.npos, "and holds names as text");
