@@ -177,6 +177,7 @@ inline constexpr std::array all_weekdays{Weekday::monday,   Weekday::tuesday, We
 
 }  // namespace barwright::inline BARWRIGHT_ABI
 
+/// For sets and maps without an order.
 template <>
 struct std::hash<barwright::Date> {
   std::size_t operator()(barwright::Date date) const noexcept {

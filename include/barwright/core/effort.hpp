@@ -274,6 +274,7 @@ inline constexpr Source rating_error_source{
 
 }  // namespace barwright::inline BARWRIGHT_ABI
 
+/// For sets and maps without an order.
 template <>
 struct std::hash<barwright::Reps> {
   std::size_t operator()(barwright::Reps reps) const noexcept {
@@ -281,6 +282,7 @@ struct std::hash<barwright::Reps> {
   }
 };
 
+/// For sets and maps without an order.
 template <>
 struct std::hash<barwright::RepsInReserve> {
   std::size_t operator()(barwright::RepsInReserve reserve) const noexcept {
@@ -288,6 +290,7 @@ struct std::hash<barwright::RepsInReserve> {
   }
 };
 
+/// For sets and maps without an order.
 template <>
 struct std::hash<barwright::Rpe> {
   std::size_t operator()(barwright::Rpe effort) const noexcept {

@@ -165,6 +165,7 @@ std::basic_ostream<char, Traits>& operator<<(std::basic_ostream<char, Traits>& o
 
 }  // namespace barwright::inline BARWRIGHT_ABI
 
+/// For sets and maps without an order.
 template <>
 struct std::hash<barwright::Mass> {
   std::size_t operator()(barwright::Mass mass) const noexcept {

@@ -20,6 +20,7 @@ namespace barwright::inline BARWRIGHT_ABI {
 /// curve, which must outlive it, as a constant of the library does.
 class AnyCurve {
  public:
+  /// Refers to a curve and to what is known of it.
   template <class C>
   constexpr AnyCurve(const C& curve, const EquationFacts& facts) noexcept
       : curve_(&curve), facts_(&facts), functions_(&functions_of<C>) {}

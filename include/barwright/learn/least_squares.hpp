@@ -3,7 +3,8 @@
 // Linear problems are solved by Householder QR, which keeps the digits that the normal equations
 // lose; nonlinear ones by Eigen's translation of the Levenberg-Marquardt solver of MINPACK (More,
 // Garbow and Hillstrom 1980; from memory). Both report what the residuals say about the scatter of
-// the observations, and what that leaves of the coefficients. SPDX-License-Identifier: BSL-1.0
+// the observations, and what that leaves of the coefficients.
+// SPDX-License-Identifier: BSL-1.0
 #pragma once
 
 #include <Eigen/Core>

@@ -44,7 +44,7 @@ namespace barwright::inline BARWRIGHT_ABI {
 
 namespace detail {
 struct LogFit;
-}
+}  // namespace detail
 
 class StrengthFit;
 
@@ -112,7 +112,7 @@ class StrengthFit {
   /// day that `lift` is in the log; nothing when that is not two days.
   [[nodiscard]] std::optional<Change> carry_over(const Lift& lift) const;
 
-  using Joint = StrengthJoint;
+  using Joint = StrengthJoint;  ///< what chances rest on
   /// For a simulation, or a question that has no function here. On a day of which the log has sets
   /// the form is what they say of it, and is part of the max.
   /// @param earlier_sets  work sets of this lift done before it on the day
@@ -161,9 +161,9 @@ class StrengthFit {
 
   [[nodiscard]] const StrengthSettings& settings() const noexcept;
 
-  // Copied also where it could be moved, as a fit is never empty.
+  /// Copied also where it could be moved, as a fit is never empty.
   StrengthFit(const StrengthFit&) = default;
-  StrengthFit& operator=(const StrengthFit&) = default;
+  StrengthFit& operator=(const StrengthFit&) = default;  ///< the same
   ~StrengthFit() = default;
 
  private:

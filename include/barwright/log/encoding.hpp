@@ -23,8 +23,8 @@ enum class Encoding : unsigned char { utf_8, utf_16, windows_1252, none };
 
 /// A text in UTF-8. Where it had to be made, `made` holds it.
 struct DecodedText {
-  Encoding encoding = Encoding::utf_8;
-  std::string made{};
+  Encoding encoding = Encoding::utf_8;  ///< what it was before
+  std::string made{};                   ///< empty where it was UTF-8
 
   /// The text; `bytes` is what it was decoded from.
   [[nodiscard]] std::string_view of(std::string_view bytes) const noexcept {

@@ -157,7 +157,9 @@ struct NamedColumn {
     const std::string name(found[i]->name);
     if (std::any_of(found.begin(), found.end(), is_stronger)) {
       heading.names.fields[i] = {};
-      heading.remarks.push_back("the column \"" + own + "\" is not used; another is the " + name);
+      std::string remark = "the column \"";
+      remark.append(own).append("\" is not used; another is the ").append(name);
+      heading.remarks.push_back(std::move(remark));
       continue;
     }
     heading.names.fields[i] = found[i]->name;

@@ -22,10 +22,10 @@ enum class DateOrder : unsigned char { unknown, day_first, month_first };
 /// What stands between the figures, and how many there are.
 struct WrittenDate {
   std::array<int, 3> parts{};  ///< as written; month names as their number
-  bool year_is_first = false;
-  bool has_year = false;
+  bool year_is_first = false;  ///< as in 2026-09-24
+  bool has_year = false;       ///< else the file must say which
   bool names_month = false;  ///< then day and month cannot be mixed up; parts are day, month, year
-  char separator = '-';
+  char separator = '-';      ///< between the first two parts
 };
 
 namespace detail {
@@ -161,6 +161,7 @@ struct DatePart {
 /// What the dates of a file say of the order they are written in.
 class DateEvidence {
  public:
+  /// Takes one more date into account.
   void add(const WrittenDate& date, int line) noexcept {
     if (!date.has_year) ++without_year_;
     if (date.year_is_first || date.names_month) return;
@@ -182,14 +183,17 @@ class DateEvidence {
     if (day_first_line_ > 0 || (with_points_ > 0 && others_ == 0)) return DateOrder::day_first;
     return DateOrder::unknown;
   }
+  /// Whether one line can only begin with the day, and another only with the month.
   [[nodiscard]] bool is_contradictory() const noexcept {
     return day_first_line_ > 0 && month_first_line_ > 0;
   }
   /// Whether there is any date of which the order matters.
   [[nodiscard]] bool matters() const noexcept { return with_points_ + others_ > 0; }
+  /// Whether a date stands without its year.
   [[nodiscard]] bool needs_year() const noexcept { return without_year_ > 0; }
   /// A line that tells, 0 where none does.
   [[nodiscard]] int day_first_line() const noexcept { return day_first_line_; }
+  /// The same for dates that begin with the month.
   [[nodiscard]] int month_first_line() const noexcept { return month_first_line_; }
 
  private:

@@ -4,7 +4,8 @@
 // back at the usual work after one to four weeks. That half, 30, 20 and 10 per cent less work in
 // the first four weeks keeps people out of hospital is a consensus on conditioning (Caterisano et
 // al. 2019, Strength Cond J 41(3):1-23: two to four weeks read, the percentages from memory); that
-// it holds for one lift, and the loads, are this library's. SPDX-License-Identifier: BSL-1.0
+// it holds for one lift, and the loads, are this library's.
+// SPDX-License-Identifier: BSL-1.0
 #pragma once
 
 #include <optional>

@@ -1,5 +1,5 @@
-// barwright/learn/batch/loads.hpp - tables of loads, and what a room's plates make of columns of
-// them SPDX-License-Identifier: BSL-1.0
+// barwright/learn/batch/loads.hpp - tables of loads, and columns of them as plates make them
+// SPDX-License-Identifier: BSL-1.0
 #pragma once
 
 #include <Eigen/Core>

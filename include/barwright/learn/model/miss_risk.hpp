@@ -25,8 +25,8 @@ namespace barwright::inline BARWRIGHT_ABI {
 /// What chances rest on, jointly normal: the logarithm of the max in kg, the logarithm of the
 /// lift's stretch, and the bend of the lifter's curve.
 struct StrengthJoint {
-  double mean[3];
-  double covariance[3][3];
+  double mean[3];           ///< of the three, in this order
+  double covariance[3][3];  ///< of the three
   /// Standard deviation of what is drawn afresh: the form of a day of which nothing is known.
   double on_top = 0.0;
 };

@@ -7,7 +7,8 @@
 // a value with a normal error, that would have had the same effect on the prediction, so that a
 // Kalman filter can take it (assumed density filtering: moments matched one observation at a time;
 // Minka 2001, from memory). With it comes the log of the probability, or density, that what was
-// seen had beforehand. SPDX-License-Identifier: BSL-1.0
+// seen had beforehand.
+// SPDX-License-Identifier: BSL-1.0
 #pragma once
 
 #include <algorithm>
