@@ -48,10 +48,16 @@ inline Sheet plan_sheet(const bw::Log& log, const std::vector<Asked>& asked,
                         const bw::SessionRequest& usual, const std::string& room) {
   const std::vector<std::string> lifters = log.lifters();
   std::vector<std::vector<bw::LoggedSet>> sets;
+  std::vector<bw::Unit> units;  // that most of a lifter's loads are written in
   std::vector<bw::SquadMember> squad;
   for (const auto& entries : log.by_lifter()) {
     std::vector<bw::LoggedSet>& own = sets.emplace_back();
-    for (const bw::LogEntry* entry : entries) own.push_back(entry->set);
+    int more_kg = 0;
+    for (const bw::LogEntry* entry : entries) {
+      own.push_back(entry->set);
+      more_kg += entry->unit == bw::Unit::kg ? 1 : -1;
+    }
+    units.push_back(more_kg < 0 ? bw::Unit::lb : bw::Unit::kg);
   }
   for (std::size_t i = 0; i < lifters.size(); ++i) {
     bw::SquadMember member{.name = lifters[i], .log = sets[i]};
@@ -66,9 +72,9 @@ inline Sheet plan_sheet(const bw::Log& log, const std::vector<Asked>& asked,
       request.sets = each.sets;
       request.reps = each.reps;
       request.reserve = each.reserve;
-      request.room = !room.empty()                                ? bw::parse_room(room)
-                     : log.usual_unit(lifters[i]) == bw::Unit::lb ? bw::plate_sets::gym_lb
-                                                                  : bw::plate_sets::gym_kg;
+      request.room = !room.empty()              ? bw::parse_room(room)
+                     : units[i] == bw::Unit::lb ? bw::plate_sets::gym_lb
+                                                : bw::plate_sets::gym_kg;
       member.requests.push_back(request);
     }
     squad.push_back(std::move(member));
@@ -77,7 +83,7 @@ inline Sheet plan_sheet(const bw::Log& log, const std::vector<Asked>& asked,
   for (bw::SquadResult& result : bw::plan_squad(squad)) {
     const bw::SquadMember& member = squad[result.member];
     sheet.entries.push_back({.lifter = member.name,
-                             .unit = log.usual_unit(member.name),
+                             .unit = units[result.member],
                              .request = member.requests[result.request],
                              .result = std::move(result)});
   }
