@@ -44,7 +44,7 @@ namespace barwright::inline BARWRIGHT_ABI::detail {
 template <class Filter>
 double learn_set(const LogModel& model, Filter& filter, const ModelSet& set,
                  RememberedCurve& curve) {
-  using Kind = ModelSet::Kind;
+  using SetKind = ModelSet::Kind;
   const StrengthPriors& p = model.priors();
   const Experience experience = model.settings.experience;
   Terms terms = model.terms_of(set);
@@ -57,14 +57,14 @@ double learn_set(const LogModel& model, Filter& filter, const ModelSet& set,
   const auto taken_by = [&](double reps) { return set.log_load - curve.at(reps).log_fraction; };
   double variance = 0.0;
   switch (set.kind) {
-    case Kind::missed: {
+    case SetKind::missed: {
       // It failed between the repetition before, if there was one, and this one.
       const Prediction now = predictive(filter_of(filter), terms);
       take(set.reps > 1.0 ? evidence_between(now, taken_by(set.reps - 1.0), taken_by(set.reps))
                           : evidence_at_most(now, taken_by(1.0)));
       return log_density;
     }
-    case Kind::unrated: {
+    case SetKind::unrated: {
       // That its repetitions went up is all it says, except where nothing else is known: there it
       // is taken to have had the usual reserve.
       const Prediction now = predictive(filter_of(filter), terms);
@@ -78,9 +78,9 @@ double learn_set(const LogModel& model, Filter& filter, const ModelSet& set,
       }
       break;
     }
-    case Kind::rated:
-    case Kind::rated_none_left:
-    case Kind::rated_many_left: {
+    case SetKind::rated:
+    case SetKind::rated_none_left:
+    case SetKind::rated_many_left: {
       const Terms without_bias = terms;
       const ExpectedReps expected =
           expected_reps(curve, set.log_load, mean_of(filter_of(filter), terms));
@@ -90,13 +90,13 @@ double learn_set(const LogModel& model, Filter& filter, const ModelSet& set,
       // A stranger's rating is taken as studies give its error, about what is stated, and not as
       // a light set badly rated, however likely the average lifter makes that; but no more
       // surely than with that chance in mind. Nothing left is then a rating like any other.
-      const bool is_stranger = set.is_first_news && set.kind != Kind::rated_many_left;
+      const bool is_stranger = set.is_first_news && set.kind != SetKind::rated_many_left;
       RatedSet rated{.log_load = set.log_load,
                      .done = set.reps,
                      .to_failure = set.to_failure,
                      .deviation = set.deviation};
-      if (set.kind == Kind::rated_many_left) rated.says = RatedSet::Says::at_least;
-      if (set.kind == Kind::rated_none_left) {
+      if (set.kind == SetKind::rated_many_left) rated.says = RatedSet::Says::at_least;
+      if (set.kind == SetKind::rated_none_left) {
         if (is_stranger) {
           rated.to_failure -= half_a_step;
         } else {

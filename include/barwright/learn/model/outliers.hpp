@@ -34,13 +34,13 @@ inline std::vector<double> screen(LogModel& model) {
   const StrengthSettings& settings = model.settings;
   constexpr std::size_t neighbours = 12;  // sets either side
   constexpr double far_off = 0.4;
-  using Kind = ModelSet::Kind;
+  using SetKind = ModelSet::Kind;
   const LogMoments gap = log_moments(settings.priors.learning_gain);
   std::vector<double> level(log.sets.size());
   for (std::size_t i = 0; i < log.sets.size(); ++i) {
     const ModelSet& set = log.sets[i];
     const double reps =
-        set.to_failure + (set.kind == Kind::unrated ? settings.priors.unrated_reserve : 0.0);
+        set.to_failure + (set.kind == SetKind::unrated ? settings.priors.unrated_reserve : 0.0);
     level[i] = set.log_load - settings.curve.log_fraction(reps) +
                settings.priors.set_loss * set.earlier_sets;
     for (const std::size_t m : log.lifts[set.lift].modifiers)
@@ -80,7 +80,7 @@ inline std::vector<double> screen(LogModel& model) {
 /// that changed.
 inline bool judge(LogModel& model, const ShapePosterior& shapes, const std::vector<Mark>& marks,
                   std::vector<SetReport>& reports, bool may_change) {
-  using Kind = ModelSet::Kind;
+  using SetKind = ModelSet::Kind;
   const StagedLog& log = model.log;
   bool has_changed = false;
   for (ModelSet& set : model.log.sets) {
@@ -95,10 +95,10 @@ inline bool judge(LogModel& model, const ShapePosterior& shapes, const std::vect
     double high = unbounded;
     double error = 0.01;
     Answer all = plain;
-    if (set.kind == Kind::missed) {
+    if (set.kind == SetKind::missed) {
       high = low;
       low = set.reps > 1.0 ? set.log_load - curve.log_fraction(set.reps - 1.0) : -unbounded;
-    } else if (set.kind != Kind::unrated) {
+    } else if (set.kind != SetKind::unrated) {
       const ExpectedReps expected = expected_reps(curve, set.log_load, plain.mean);
       const double z = set.log_load - curve.log_fraction(set.to_failure);
       const double rating = rating_error(expected.to_failure - set.reps, expected.to_failure,
@@ -108,9 +108,9 @@ inline bool judge(LogModel& model, const ShapePosterior& shapes, const std::vect
       error = std::clamp(expected.by_rep * std::hypot(rating, set.deviation), error, most_error);
       terms.append({bias_state, -std::fmin(expected.by_rep, most_error)});
       all = answer(mark, shapes, terms);
-      if (set.kind != Kind::rated_none_left) low = z;
-      if (set.kind != Kind::rated_many_left) high = z;
-      if (set.kind == Kind::rated_none_left) low = std::fmin(low, high);
+      if (set.kind != SetKind::rated_none_left) low = z;
+      if (set.kind != SetKind::rated_many_left) high = z;
+      if (set.kind == SetKind::rated_none_left) low = std::fmin(low, high);
     }
     // Without the set itself: one that was used has pulled the estimate towards itself.
     const MeanAndVariance given = mark.state.combination({terms.begin(), terms.size()});

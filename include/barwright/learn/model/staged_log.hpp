@@ -106,28 +106,28 @@ struct StagedLog {
 /// One set by itself: what it lifted, and what its rating says.
 [[nodiscard]] inline ModelSet staged_set(const StrengthSettings& settings,
                                          const LoggedSet& logged) {
-  using Kind = ModelSet::Kind;
+  using SetKind = ModelSet::Kind;
   const StrengthPriors& p = settings.priors;
   ModelSet set;
   set.log_load = std::log(logged.load.kg());
   set.reps = logged.reps.count();
   if (logged.outcome == Outcome::missed) {
     // Somewhere between the repetition that went up and the one that did not.
-    set.kind = Kind::missed;
+    set.kind = SetKind::missed;
     set.to_failure = set.reps - 0.5;
   } else if (logged.reserve) {
     const Range<RepsInReserve>& stated = *logged.reserve;
     set.to_failure = set.reps + stated.typical.count() + usual_bias(settings);
     set.deviation = (stated.high.count() - stated.low.count()) / std::sqrt(12.0);
     if (stated.typical == RepsInReserve{}) {
-      set.kind = Kind::rated_none_left;
+      set.kind = SetKind::rated_none_left;
       set.to_failure += half_a_step;
     } else if (stated.typical.count() > p.most_counted_reserve) {
-      set.kind = Kind::rated_many_left;
+      set.kind = SetKind::rated_many_left;
       set.to_failure = set.reps + p.most_counted_reserve + half_a_step + usual_bias(settings);
     }
   } else {
-    set.kind = Kind::unrated;
+    set.kind = SetKind::unrated;
     set.to_failure = set.reps;
   }
   return set;
@@ -137,7 +137,7 @@ struct StagedLog {
 /// say nothing of theirs beside it. Only where no set of the log has a rating, each session's best
 /// ones are taken to have had the usual reserve; the lighter are warm-ups.
 inline void find_first_news(StagedLog& log, const StrengthSettings& settings) {
-  using Kind = ModelSet::Kind;
+  using SetKind = ModelSet::Kind;
   const auto first = std::find_if(log.sets.begin(), log.sets.end(),
                                   [](const ModelSet& set) { return set.is_counted(); });
   if (first != log.sets.end()) {
@@ -149,7 +149,7 @@ inline void find_first_news(StagedLog& log, const StrengthSettings& settings) {
     return set.log_load - settings.curve.log_fraction(set.reps + settings.priors.unrated_reserve);
   };
   for (ModelSet& set : log.sets) {
-    if (set.kind != Kind::unrated) continue;
+    if (set.kind != SetKind::unrated) continue;
     set.is_first_news = std::none_of(log.sets.begin(), log.sets.end(), [&](const ModelSet& other) {
       return other.session == set.session && other.lift == set.lift &&
              implied(other) > implied(set) + near_best;
