@@ -38,6 +38,10 @@ inline void check_priors(const StrengthPriors& p) {
   require_positive("the weeks over which a trend is forgotten", p.trend_weeks);
   require_positive("the walk of the level", p.level_walk);
   require_positive("the deviation of the day's form", p.day_sd);
+  require_positive("the deviation of one set", p.set_sd);
+  require_positive("the deviation of a lifter's steadiness", p.steadiness_log_sd);
+  require_positive("the weeks over which a novice's gain fades", p.novice_weeks);
+  require_positive("the deviation of a novice's trend", p.novice_trend_sd);
   require_positive("the deviation of the loss with each set", p.set_loss_sd);
   require_positive("the walk of a ratio", p.ratio_walk);
   require_positive("the deviation of the stretch", p.stretch_log_sd);
@@ -91,7 +95,9 @@ inline Estimate<double> StrengthFit::stretch(const Lift& lift) const {
 
 inline Change StrengthFit::trend() const {
   const detail::Answer a = of_->at_end(detail::trend_state);
-  return {a.mean, std::sqrt(a.variance)};
+  const std::vector<Date>& dates = of_->model.log.dates;
+  const double weeks = dates.empty() ? 0.0 : (dates.back() - dates.front()) / detail::days_a_week;
+  return {of_->model.usual_gain(weeks) + a.mean, std::sqrt(a.variance)};
 }
 
 inline std::vector<StrengthFit::HistoryPoint> StrengthFit::history(const Lift& lift) const {

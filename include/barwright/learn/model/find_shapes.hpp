@@ -24,6 +24,12 @@ struct ShapePosterior {
   Matrix covariance{};
 };
 
+/// The factor on walk, form and noise that gives their variances on average.
+[[nodiscard]] inline double usual_steadiness(const ShapePosterior& shapes) noexcept {
+  return std::exp(shapes.mean[steadiness_shape] +
+                  shapes.covariance(steadiness_shape, steadiness_shape));
+}
+
 /// Finds the shapes: a quasi-Newton climb of their log posterior and one step of Newton's method at
 /// the top, derivatives by differences, in units of the prior deviations; then mean and covariance
 /// instead of peak and curvature.

@@ -37,12 +37,13 @@ inline std::vector<double> screen(LogModel& model) {
   using Kind = ModelSet::Kind;
   const LogMoments gap = log_moments(settings.priors.learning_gain);
   std::vector<double> level(log.sets.size());
+  const ShapedCurve usual = usual_curve(settings);
   for (std::size_t i = 0; i < log.sets.size(); ++i) {
     const ModelSet& set = log.sets[i];
     const double reps =
         set.to_failure + (set.kind == Kind::unrated ? settings.priors.unrated_reserve : 0.0);
-    level[i] = set.log_load - settings.curve.log_fraction(reps) +
-               settings.priors.set_loss * set.earlier_sets;
+    level[i] =
+        set.log_load - usual.log_fraction(reps) + settings.priors.set_loss * set.earlier_sets;
     for (const std::size_t m : log.lifts[set.lift].modifiers)
       level[i] -= model.ratio_priors[m].mean;
     if (log.lifts[set.lift].gap >= 0) level[i] += set.learning * gap.mean;
@@ -83,21 +84,27 @@ inline bool judge(LogModel& model, const ShapePosterior& shapes, const std::vect
   using Kind = ModelSet::Kind;
   const StagedLog& log = model.log;
   bool has_changed = false;
+  // Who was steady so far may have an odd day all the same.
+  const double steadiness = std::fmax(usual_steadiness(shapes), 1.0);
+  const double set_sd = steadiness * std::hypot(model.priors().set_sd, model.priors().day_sd);
   for (ModelSet& set : model.log.sets) {
     const Mark& mark = marks[set.session];
     const ShapedCurve curve = model.curve_of(log.lifts[set.lift], shapes.mean);
-    Terms terms = model.terms_of(set);
+    Terms terms = model.terms_of(set, false);
     const Answer plain = answer(mark, shapes, terms);
 
     // What the set says: the capacity lay between `low` and `high`, give or take `error`.
     constexpr double unbounded = std::numeric_limits<double>::infinity();
-    double low = set.log_load - curve.log_fraction(set.reps);
+    double low = set.log_load - curve.log_fraction(set.reps - half_a_repetition);
     double high = unbounded;
     double error = 0.01;
     Answer all = plain;
     if (set.kind == Kind::missed) {
       high = low;
-      low = set.reps > 1.0 ? set.log_load - curve.log_fraction(set.reps - 1.0) : -unbounded;
+      low = set.reps > 1.0 ? set.log_load - curve.log_fraction(set.reps - 1.0 - half_a_repetition)
+                           : -unbounded;
+    } else if (set.kind == Kind::rated_none_left) {
+      high = set.log_load - curve.log_fraction(set.to_failure);
     } else if (set.kind != Kind::unrated) {
       const ExpectedReps expected = expected_reps(curve, set.log_load, plain.mean);
       const double z = set.log_load - curve.log_fraction(set.to_failure);
@@ -108,13 +115,13 @@ inline bool judge(LogModel& model, const ShapePosterior& shapes, const std::vect
       error = std::clamp(expected.by_rep * std::hypot(rating, set.deviation), error, most_error);
       terms.append({bias_state, -std::fmin(expected.by_rep, most_error)});
       all = answer(mark, shapes, terms);
-      if (set.kind != Kind::rated_none_left) low = z;
-      if (set.kind != Kind::rated_many_left) high = z;
-      if (set.kind == Kind::rated_none_left) low = std::fmin(low, high);
+      if (set.says != RatedSet::Says::at_most) low = z;
+      if (set.says != RatedSet::Says::at_least) high = z;
+      low = std::fmin(low, high);
     }
     // Without the set itself: one that was used has pulled the estimate towards itself.
     const MeanAndVariance given = mark.state.combination({terms.begin(), terms.size()});
-    const double own = error * error;
+    const double own = error * error + set_sd * set_sd;
     const double kept = set.is_left_out ? 1.0 : std::fmax(1.0 - given.variance / own, 0.2);
     double off = all.mean < low ? low - all.mean : all.mean > high ? high - all.mean : 0.0;
     off /= kept;

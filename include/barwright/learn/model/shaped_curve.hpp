@@ -19,10 +19,17 @@
 
 namespace barwright::inline BARWRIGHT_ABI {
 
+/// Equations count repetitions that went up, and are fitted to sets to failure: who did r and no
+/// more came to r, give or take one half, and r go up when a set to failure would come to r less a
+/// half.
+inline constexpr double half_a_repetition = 0.5;
+
 /// A CurveTable with a stretch and a bend; refers to the table, which must outlive it.
 class ShapedCurve {
  public:
-  static constexpr double least_bend = -0.9;  ///< below, repetitions would not rise everywhere
+  /// Below, repetitions would hardly rise with lighter loads, and a log of nothing but sixes with
+  /// two left would be taken for such a lifter's. Published equations lie from -0.35 upwards.
+  static constexpr double least_bend = -0.6;
   static constexpr double most_bend = 2.0;
   static constexpr double pivot_reps = 7.0;  ///< repetitions that the bend leaves where they are
 
