@@ -166,7 +166,7 @@ inline const Lift simulated_b = lifts::bench_press + modifiers::feet_up + modifi
       const double capacity =
           level + form + log_ratio - lifter.set_loss * i + draw(0.0, steadiness * p.set_sd);
       const double truth = curve.reps(std::log(load.kg()) - capacity);
-      const bool is_missed = truth < planned - 0.5;
+      const bool is_missed = truth < just_enough_for(planned);
       if (is_at_bound) lifter.at_bound.push_back({predicted, is_missed});
 
       LoggedSet set{.date = date, .lift = lift, .load = load, .reps = Reps(planned)};

@@ -64,10 +64,9 @@ double learn_set(const LogModel& model, Filter& filter, const ModelSet& set,
     case Kind::missed: {
       // To failure at the repetition before, if there was one.
       const Prediction now = predictive(filter_of(filter), terms);
-      const double high = taken_by(set.reps - half_a_repetition);
-      take(set.reps > 1.0
-               ? evidence_between(now, taken_by(set.reps - 1.0 - half_a_repetition), high)
-               : evidence_at_most(now, high));
+      const double high = taken_by(just_enough_for(set.reps));
+      take(set.reps > 1.0 ? evidence_between(now, taken_by(just_enough_for(set.reps - 1.0)), high)
+                          : evidence_at_most(now, high));
       return log_density;
     }
     case Kind::unrated: {
@@ -124,7 +123,7 @@ double learn_set(const LogModel& model, Filter& filter, const ModelSet& set,
   // Who was at failure would not have rated it otherwise.
   const bool is_rated = set.kind != Kind::unrated;
   const CurveTable::Point at_floor =
-      curve.at(set.reps + (is_rated ? none_left_below : -half_a_repetition));
+      curve.at(is_rated ? set.reps + none_left_below : just_enough_for(set.reps));
   const double floor = set.log_load - at_floor.log_fraction;
   const double error = is_rated ? none_left_deviation * -at_floor.slope : 0.0;
   constexpr double no_news = 4.0;

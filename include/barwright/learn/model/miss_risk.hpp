@@ -76,7 +76,7 @@ class MissRisk {
     for (std::size_t i = 0; i < node_count; ++i) {
       const double z = nodes[i];
       const ShapedCurve bent(curve, 1.0, joint.mean[2] + bend_sd * z);
-      const double beyond_first = (bent.without_bend(reps.count() - half_a_repetition) - 1.0) *
+      const double beyond_first = (bent.without_bend(just_enough_for(reps.count())) - 1.0) *
                                   std::exp(-joint.mean[1] - stretch_by_z * z);
       const auto share = [&](double by) { return curve.log_fraction(1.0 + beyond_first * by); };
       // A cubic through the log fraction at five stretches, one deviation apart.

@@ -175,10 +175,10 @@ template <class Curve>
   double weights[steps + 1];
   double greatest = -1e300;
   for (std::size_t i = 0; i <= steps; ++i) {
-    const double left = step * static_cast<double>(i) - half_a_repetition;
-    const CurveTable::Point point = curve.at(done + left);
+    const double reps = just_enough_for(done) + step * static_cast<double>(i);
+    const CurveTable::Point point = curve.at(reps);
     places[i] = (log_load - point.log_fraction - before.mean) / sd;
-    exponents[i] = detail::below((none_left_below - left) / none_left_deviation).log_chance -
+    exponents[i] = detail::below((done + none_left_below - reps) / none_left_deviation).log_chance -
                    0.5 * places[i] * places[i];
     const double simpson = i == 0 || i == steps ? 1.0 : i % 2 == 1 ? 4.0 : 2.0;
     weights[i] = simpson * step / 3.0 * -point.slope / sd;

@@ -95,13 +95,13 @@ inline bool judge(LogModel& model, const ShapePosterior& shapes, const std::vect
 
     // What the set says: the capacity lay between `low` and `high`, give or take `error`.
     constexpr double unbounded = std::numeric_limits<double>::infinity();
-    double low = set.log_load - curve.log_fraction(set.reps - half_a_repetition);
+    double low = set.log_load - curve.log_fraction(just_enough_for(set.reps));
     double high = unbounded;
     double error = 0.01;
     Answer all = plain;
     if (set.kind == Kind::missed) {
       high = low;
-      low = set.reps > 1.0 ? set.log_load - curve.log_fraction(set.reps - 1.0 - half_a_repetition)
+      low = set.reps > 1.0 ? set.log_load - curve.log_fraction(just_enough_for(set.reps - 1.0))
                            : -unbounded;
     } else if (set.kind == Kind::rated_none_left) {
       high = set.log_load - curve.log_fraction(set.to_failure);

@@ -19,10 +19,12 @@
 
 namespace barwright::inline BARWRIGHT_ABI {
 
-/// Equations count repetitions that went up, and are fitted to sets to failure: who did r and no
-/// more came to r, give or take one half, and r go up when a set to failure would come to r less a
-/// half.
-inline constexpr double half_a_repetition = 0.5;
+/// The repetitions to failure, as curves count, with which `reps` just go up. Curves are fitted to
+/// sets to failure in which r went up and one more did not, so such a set stands for r, give or
+/// take one half; but their one repetition is the max itself, which just goes up.
+[[nodiscard]] constexpr double just_enough_for(double reps) noexcept {
+  return reps < 1.5 ? 1.0 : reps - 0.5;
+}
 
 /// A CurveTable with a stretch and a bend; refers to the table, which must outlive it.
 class ShapedCurve {

@@ -58,8 +58,8 @@ struct StrengthPriors {
   double stretch_log_sd = 0.37;
   /// How the lifter's curve is bent against the base curve (shaped_curve.hpp): those men's maxes by
   /// it are 4.5, 6.7 and 6.3 % too high at 90, 80 and 70 %.
-  double bend = -0.35;
-  double bend_sd = 0.28;
+  double bend = -0.30;
+  double bend_sd = 0.22;
 
   /// What a rating leaves unsaid (true less stated reserve), repetitions; half a repetition less
   /// for `Experience::novice`.
