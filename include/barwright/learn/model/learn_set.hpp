@@ -120,8 +120,10 @@ double learn_set(const LogModel& model, Filter& filter, const ModelSet& set,
   }
   // Its repetitions went up: the capacity was at least what that took. Left out where it is no
   // news.
-  // Who was at failure would not have rated it otherwise.
+  // Who was at failure would not have rated it otherwise. Of a stranger's rating no more is made
+  // than it says.
   const bool is_rated = set.kind != Kind::unrated;
+  if (is_rated && set.is_first_news) return log_density;
   const CurveTable::Point at_floor =
       curve.at(is_rated ? set.reps + none_left_below : just_enough_for(set.reps));
   const double floor = set.log_load - at_floor.log_fraction;
@@ -154,7 +156,8 @@ double run_log(const LogModel& model, Filter& filter, const Vector& shapes,
     if (session > first_session) {
       model.advance(filter, log.dates[session - 1], log.dates[session], steadiness);
     }
-    filter.renew(day_state, 0.0, day_sd * day_sd);
+    const double form_sd = day_sd * (log.is_odd_day[session] ? odd_day_factor : 1.0);
+    filter.renew(day_state, 0.0, form_sd * form_sd);
     for (; set != log.sets.end() && set->session == session; ++set) {
       if (set->is_left_out) continue;
       filter.renew(set_state, 0.0, set_sd * set_sd);

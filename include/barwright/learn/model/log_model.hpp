@@ -54,6 +54,9 @@ inline constexpr Index bend_shape = 1;
 inline constexpr Index steadiness_shape = 2;
 inline constexpr Index first_modifier_shape = 3;
 
+/// On a day unlike the others its form deviates so many times as much.
+inline constexpr double odd_day_factor = 7.0;
+
 [[nodiscard]] inline Index ratio_state(std::size_t modifier) noexcept {
   return first_ratio_state + static_cast<Index>(modifier);
 }

@@ -77,6 +77,35 @@ inline std::vector<double> screen(LogModel& model) {
   return rough_levels;
 }
 
+/// Days whose sets all lie far from what the others say: an illness, a great day. The form takes
+/// that, not the level, and not the chance of each set. True when there are new ones.
+///
+/// What a day's form got of a deviation says how large the whole was: form and the mean of n sets'
+/// noise share it by their variances.
+inline bool find_odd_days(LogModel& model, const ShapePosterior& shapes,
+                          const std::vector<Mark>& marks) {
+  constexpr double far_off = 3.0;  // standard deviations
+  StagedLog& log = model.log;
+  const double day = model.priors().day_sd * model.priors().day_sd;
+  const double one_set = model.priors().set_sd * model.priors().set_sd;
+  const double steadiness = std::fmax(usual_steadiness(shapes), 1.0);
+  bool has_new = false;
+  auto set = log.sets.begin();
+  for (std::size_t session = 0; session < log.dates.size(); ++session) {
+    int sets = 0;
+    for (; set != log.sets.end() && set->session == session; ++set) {
+      sets += set->is_left_out ? 0 : 1;
+    }
+    if (sets == 0 || log.is_odd_day[session]) continue;
+    const double whole = std::sqrt(day + one_set / sets);
+    const double form = std::fabs(marks[session].state.mean[day_state]);
+    if (form * whole <= far_off * steadiness * day) continue;
+    log.is_odd_day[session] = true;
+    has_new = true;
+  }
+  return has_new;
+}
+
 /// How well each set fits what all others say; leaves out those that do not, if it may. True when
 /// that changed.
 inline bool judge(LogModel& model, const ShapePosterior& shapes, const std::vector<Mark>& marks,
@@ -143,7 +172,7 @@ inline bool judge(LogModel& model, const ShapePosterior& shapes, const std::vect
     set.is_left_out = is_suspicious;
   }
   if (has_changed) count_earlier_sets(model.log, model.priors());
-  return has_changed;
+  return (may_change && find_odd_days(model, shapes, marks)) || has_changed;
 }
 
 }  // namespace barwright::inline BARWRIGHT_ABI::detail

@@ -70,10 +70,11 @@ struct ModelLift {
 struct StagedLog {
   std::vector<const Modifier*> modifiers{};  ///< of the lifts in the log
   std::vector<ModelLift> lifts{};
-  std::size_t gaps = 0;          ///< lifts that are new
-  std::vector<ModelSet> sets{};  ///< by day, in the order of adding within one
-  std::vector<Date> dates{};     ///< of the sessions
-  std::size_t first_news = 0;    ///< the set before which nothing is known
+  std::size_t gaps = 0;            ///< lifts that are new
+  std::vector<ModelSet> sets{};    ///< by day, in the order of adding within one
+  std::vector<Date> dates{};       ///< of the sessions
+  std::vector<bool> is_odd_day{};  ///< by session: unlike the others (outliers.hpp)
+  std::size_t first_news = 0;      ///< the set before which nothing is known
 
   [[nodiscard]] bool has_sets() const noexcept { return !sets.empty(); }
 
@@ -249,6 +250,7 @@ inline void count_earlier_sets(StagedLog& log, const StrengthPriors& priors) {
       lift.gap = static_cast<std::ptrdiff_t>(log.gaps++);
     }
   }
+  log.is_odd_day.assign(log.dates.size(), false);
   count_earlier_sets(log, settings.priors);
   find_first_news(log, settings);
   return log;
