@@ -31,7 +31,7 @@ struct StrengthPriors {
   /// After so many days without the lift so much is lost a week, less and less as the weeks go by,
   /// and how far people differ in it: a gap in a log is not always a gap in training.
   int layoff_days = 14;
-  double layoff_loss = 0.012;
+  double layoff_loss = 0.020;
   double layoff_loss_sd = 0.015;
   /// How far the level wanders beside its trend, in the square root of a week.
   double level_walk = 0.020;
