@@ -2,7 +2,8 @@
 //
 // Without arguments, of an invented rower: she benches 100 kg, and tomorrow's water session needs
 // legs and lower back, so she presses with her feet up and her back flat. --list lists all lifts
-// and changes there are; --help says how to ask. SPDX-License-Identifier: BSL-1.0
+// and changes there are; --help says how to ask.
+// SPDX-License-Identifier: BSL-1.0
 #include <barwright/core/names.hpp>
 #include <barwright/lifts/base_lift.hpp>
 #include <barwright/lifts/catalogue.hpp>

@@ -1,5 +1,6 @@
 // A log in a request as CSV, and the log written back: the same sets whichever way they come in.
-// All sets are invented. SPDX-License-Identifier: BSL-1.0
+// All sets are invented.
+// SPDX-License-Identifier: BSL-1.0
 #include "barwright/plan/json_log.hpp"
 
 #include <doctest/doctest.h>
