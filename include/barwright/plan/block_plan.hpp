@@ -185,8 +185,7 @@ class BlockPlanner {
         said->weight = std::min(said->weight, caution.weight);
       }
     }
-    std::stable_sort(plan_.cautions.begin(), plan_.cautions.end(),
-                     [](const Caution& a, const Caution& b) { return a.weight < b.weight; });
+    sort_by_weight(plan_.cautions);
   }
 
   [[nodiscard]] std::size_t earlier() const noexcept {

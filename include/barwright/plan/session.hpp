@@ -102,7 +102,7 @@ class SessionPlanner {
     plan_.least_alone = add_cautions(plan_.cautions, plan_.remedies, facts(), lifter_.rules);
     come_back();
     recover(already_done > 0);
-    sort_cautions();
+    sort_by_weight(plan_.cautions);
     if (plan_.is_stopped() || plan_.work_sets < 1) return finished();
     const WorkSets work = work_sets();
     const auto loaded = choose_load(work, no_more_than);
@@ -118,7 +118,7 @@ class SessionPlanner {
         static_cast<int>(loaded->bar->plates().size()) > lifter_.rules.most_plates_a_side) {
       plan_.cautions.push_back(cautions::too_many_plates);
       plan_.remedies = {Remedy::correct_max};
-      sort_cautions();
+      sort_by_weight(plan_.cautions);
       return finished();
     }
     plan_.sets = already_done > 0 ? std::vector<PlannedSet>{{.is_work = true,
@@ -326,7 +326,7 @@ class SessionPlanner {
         *std::max_element(plan_.chances_of_missing.begin(), plan_.chances_of_missing.end());
     if (most_likely > lifter_.rules.likely_miss && !is_max_attempt(plan_.reps, plan_.reserve)) {
       plan_.cautions.push_back(cautions::likely_miss);
-      sort_cautions();
+      sort_by_weight(plan_.cautions);
     }
     const auto offer = [&](Alternative::Kind kind, const std::optional<LoadedWith>& with) {
       if (!with) return;
@@ -363,10 +363,6 @@ class SessionPlanner {
     if (next) plan_.next = NextStep{.with = *next, .is_short = next->load <= rise * load};
   }
 
-  void sort_cautions() {
-    std::stable_sort(plan_.cautions.begin(), plan_.cautions.end(),
-                     [](const Caution& a, const Caution& b) { return a.weight < b.weight; });
-  }
   [[nodiscard]] Result<SessionPlan> finished() { return std::move(plan_); }
 
   const Lifter& lifter_;

@@ -135,5 +135,11 @@ inline std::optional<RepsInReserve> add_cautions(std::vector<Caution>& cautions,
   return changed.reserve;
 }
 
+/// The heaviest first; within a weight as they are.
+inline void sort_by_weight(std::vector<Caution>& cautions) {
+  std::stable_sort(cautions.begin(), cautions.end(),
+                   [](const Caution& a, const Caution& b) { return a.weight < b.weight; });
+}
+
 }  // namespace detail
 }  // namespace barwright::inline BARWRIGHT_ABI
