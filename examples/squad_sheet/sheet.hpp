@@ -52,12 +52,8 @@ inline Sheet plan_sheet(const bw::Log& log, const std::vector<Asked>& asked,
   std::vector<bw::SquadMember> squad;
   for (const auto& entries : log.by_lifter()) {
     std::vector<bw::LoggedSet>& own = sets.emplace_back();
-    int more_kg = 0;
-    for (const bw::LogEntry* entry : entries) {
-      own.push_back(entry->set);
-      more_kg += entry->unit == bw::Unit::kg ? 1 : -1;
-    }
-    units.push_back(more_kg < 0 ? bw::Unit::lb : bw::Unit::kg);
+    for (const bw::LogEntry* entry : entries) own.push_back(entry->set);
+    units.push_back(bw::Log::usual_unit(entries));
   }
   for (std::size_t i = 0; i < lifters.size(); ++i) {
     bw::SquadMember member{.name = lifters[i], .log = sets[i]};

@@ -73,11 +73,17 @@ struct Log {
     return sets;
   }
   /// The unit that most loads of one lifter are written in.
-  [[nodiscard]] Unit usual_unit(std::string_view lifter) const noexcept {
-    int more_kg = 0;
+  [[nodiscard]] Unit usual_unit(std::string_view lifter) const {
+    std::vector<const LogEntry*> own;
     for (const LogEntry& entry : entries) {
-      if (entry.lifter == lifter) more_kg += entry.unit == Unit::kg ? 1 : -1;
+      if (entry.lifter == lifter) own.push_back(&entry);
     }
+    return usual_unit(own);
+  }
+  /// The unit that most of these are written in: for one group of `by_lifter`.
+  [[nodiscard]] static Unit usual_unit(const std::vector<const LogEntry*>& group) noexcept {
+    int more_kg = 0;
+    for (const LogEntry* const entry : group) more_kg += entry->unit == Unit::kg ? 1 : -1;
     return more_kg < 0 ? Unit::lb : Unit::kg;
   }
 };
