@@ -15,6 +15,7 @@ export class KeptLog {
     this.csv = "";
     this.today = [];
     this.is_lasting = true;
+    this.lifters = [];
     try {
       this.csv = localStorage.getItem(stored_log) ?? "";
       this.today = JSON.parse(localStorage.getItem(stored_today) ?? "[]");
@@ -22,18 +23,19 @@ export class KeptLog {
       this.is_lasting = false;
     }
     this.close_day();
+    this.lifters = this.read(this.csv).lifters ?? [];
   }
 
-  /** What the library understands of the log. */
-  get understood() {
-    return this.library.ask({ version: 1, ask: "read_log", ...(this.csv && { log_csv: this.csv }) });
+  /** What the library understands of a log; of none, a blank one. */
+  read(csv) {
+    return this.library.ask({ version: 1, ask: "read_log", ...(csv && { log_csv: csv }) });
   }
 
   /** Everything as CSV, today's sets included. */
   get whole_csv() {
     let csv = this.csv;
     for (const { lifter, ...set } of this.today) csv = this.with_sets(csv, lifter, [set]).csv;
-    return csv || this.understood.csv;
+    return csv || this.read("").csv;
   }
 
   with_sets(csv, lifter, sets) {
@@ -69,6 +71,7 @@ export class KeptLog {
   }
 
   save(csv, today) {
+    if (csv !== this.csv) this.lifters = this.read(csv).lifters ?? [];
     this.csv = csv;
     this.today = today;
     try {

@@ -86,7 +86,7 @@ function session(wanted) {
 function request_from_log() {
   const { wanted } = lift_wanted();
   const lifter = form.lifter.value.trim();
-  const known = kept.understood.lifters.find((name) => name.toLowerCase() === lifter.toLowerCase());
+  const known = kept.lifters.find((name) => name.toLowerCase() === lifter.toLowerCase());
   const done = kept.today.filter((set) => set.lifter === lifter && set.lift === wanted);
   const others = kept.today.filter((set) => set.lifter === lifter && set.lift !== wanted);
   const without = ({ lifter: _, ...set }) => set;
@@ -301,14 +301,15 @@ const kept = new KeptLog(library, day(0));
 
 /** The last sets, and what is to be said of lines that were taken in. */
 function show_log(said = []) {
-  const rows = kept.whole_csv.trim().split("\n").slice(1);
+  const csv = kept.whole_csv;
+  const rows = csv.trim().split("\n").slice(1);
   by_id("kept").replaceChildren(
     element("p", {}, rows.length === 0 ? "There is no set in it yet." : `${rows.length} sets. The last:`),
     element("ul", {}, ...rows.slice(-5).map((row) => element("li", {}, row.replaceAll(",", " ")))),
     ...(kept.is_lasting ? [] : [element("p", { class: "said" }, "This browser keeps nothing: give the log out before you leave.")]),
     ...said.slice(0, 20).map((text) => element("p", { class: "said" }, text)),
   );
-  const file = new Blob([kept.whole_csv], { type: "text/csv" });
+  const file = new Blob([csv], { type: "text/csv" });
   URL.revokeObjectURL(by_id("give-out").href);
   by_id("give-out").href = URL.createObjectURL(file);
   show_answer();
