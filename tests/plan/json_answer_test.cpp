@@ -11,8 +11,11 @@
 #include <string_view>
 #include <vector>
 
+#include "plan/json_answers.hpp"
+
 using namespace barwright;
 using namespace barwright::literals;
+using namespace barwright_test;
 
 namespace {
 
@@ -22,27 +25,8 @@ const std::string sets =
     R"({"date":"2026-11-17","lift":"bench press","load_kg":60,"reps":5},)"
     R"({"date":"2026-11-21","lift":"bench press","load_kg":105,"reps":5,"missed":true})";
 
-std::string request(const std::string& members) { return R"({"version":1,)" + members + "}"; }
 std::string session(const std::string& members) {
   return request(R"("ask":"plan_session","lift":"bench press","date":"2026-11-25",)" + members);
-}
-
-/// The answer, read again by the reader.
-json::Value answer(const std::string& text) {
-  json::ReadResult result = json::read(json::answer(text));
-  REQUIRE(result.value);
-  return *std::move(result.value);
-}
-
-std::string text_at(const json::Value& value, std::string_view name) {
-  const json::Value* const found = value.find(name);
-  return found != nullptr && found->string() != nullptr ? *found->string() : "";
-}
-double number_at(const json::Value& value, std::string_view name) {
-  const json::Value* const found = value.find(name);
-  REQUIRE(found != nullptr);
-  REQUIRE(found->number() != nullptr);
-  return *found->number();
 }
 
 /// The message of a bad request, and where it is.

@@ -5,31 +5,14 @@
 
 #include <doctest/doctest.h>
 
-#include <barwright/plan/json.hpp>
 #include <string>
-#include <string_view>
+
+#include "plan/json_answers.hpp"
 
 using namespace barwright;
+using namespace barwright_test;
 
 namespace {
-
-std::string request(const std::string& members) { return R"({"version":1,)" + members + "}"; }
-
-json::Value answer(const std::string& text) {
-  json::ReadResult result = json::read(json::answer(text));
-  REQUIRE(result.value);
-  return *std::move(result.value);
-}
-std::string text_at(const json::Value& value, std::string_view name) {
-  const json::Value* const found = value.find(name);
-  return found != nullptr && found->string() != nullptr ? *found->string() : "";
-}
-double number_at(const json::Value& value, std::string_view name) {
-  const json::Value* const found = value.find(name);
-  REQUIRE(found != nullptr);
-  REQUIRE(found->number() != nullptr);
-  return *found->number();
-}
 
 const std::string session = R"("ask":"plan_session","lift":"bench press","date":"2026-11-25",)";
 const std::string two_lifters =
