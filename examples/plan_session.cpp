@@ -12,6 +12,7 @@
 #include "barwright/plan/json.hpp"
 #include "barwright/planning.hpp"
 #include "command_line.hpp"
+#include "report/attempts_page.hpp"
 #include "report/refusals.hpp"
 #include "report/session_page.hpp"
 
@@ -25,6 +26,7 @@ struct Options : asking::Options {
   int sets = 3;
   std::string date{};
   std::string curve = "Wathen";
+  bool wants_attempts = false;
   bool as_json = false;
 };
 
@@ -54,6 +56,9 @@ void declare(CLI::App& app, Options& options) {
   app.add_option("--sets", options.sets, "working sets")
       ->check(option_checks::whole_number("working sets", 1, 20))
       ->capture_default_str();
+  app.add_flag("--attempts", options.wants_attempts,
+               "three attempts at a max in place of working sets, with\n"
+               "the chance of each, and the way up to them");
   app.add_option("--date", options.date, "the day, as 2026-11-25; else the day after the last set")
       ->type_name("DAY");
   asking::add_room_and_safety(app, options);
@@ -74,6 +79,28 @@ bw::Date day_of(const Options& options, const std::vector<bw::LoggedSet>& sets) 
   return asking::last_day(sets, "--date") + 1;
 }
 
+int plan_attempts(const Options& options, const asking::Source& source,
+                  const bw::LearntLifter& lifter, const bw::Lift& lift, bw::Date date,
+                  const bw::Room& room) {
+  const auto plan = bw::plan_attempts(lifter, {.lift = lift,
+                                               .date = date,
+                                               .room = room,
+                                               .has_spotter = options.has_spotter,
+                                               .safeties = asking::to_safeties(options.safeties),
+                                               .pain = asking::to_pain(options.pain),
+                                               .is_max_confirmed = options.max_is_right});
+  if (options.as_json) {
+    std::cout << bw::json::to_json(plan, lifter) << '\n';
+    return !plan ? asking::no_answer : plan->is_stopped() ? asking::stopped : source.status();
+  }
+  if (!plan) {
+    throw asking::Refusal{report::to_text(plan.refusal(), lifter, lift, date, source.about)};
+  }
+  report::print_attempts(std::cout, lifter, *plan, source.about);
+  report::print_way_to_sources(std::cout, source.about);
+  return plan->is_stopped() ? asking::stopped : source.status();
+}
+
 int run(const Options& options) {
   asking::require_log_or_max(options);
   asking::Source source = asking::read(options);
@@ -90,6 +117,7 @@ int run(const Options& options) {
   asking::report_later_sets(source, date);
 
   const bw::LearntLifter lifter = asking::find_strength(options, source, lift, date, *curve);
+  if (options.wants_attempts) return plan_attempts(options, source, lifter, lift, date, room);
   const bw::SessionRequest request{.lift = lift,
                                    .date = date,
                                    .sets = bw::Sets(options.sets),

@@ -16,6 +16,7 @@
 
 #include "barwright/barwright.hpp"
 #include "barwright/planning.hpp"
+#include "report/sets_table.hpp"
 #include "report/strength_section.hpp"
 #include "report/text_page.hpp"
 #include "report/words.hpp"
@@ -135,39 +136,10 @@ class SessionPage {
   void sets() {
     title("Sets");
     print_machine(out_, asked().lift.base(), asked().has_spotter);
-    const std::optional<bw::Loading>& top = plan_.sets.back().with.bar;
-    std::size_t widest = 9;
-    for (const bw::PlannedSet& set : plan_.sets) {
-      widest = std::max(widest, loaded_with(set.with).size());
-    }
-    const auto line = [&](std::string_view what, std::string_view mass, std::string_view reps,
-                          std::string_view with, std::string_view moves) {
-      std::string text = "  " + padded(what, 9) + right(mass, 9) + right(reps, 10) + "   " +
-                         padded(with, widest + 3) + std::string(moves);
-      text.erase(text.find_last_not_of(' ') + 1);
-      out_ << text << '\n';
-    };
-    line("", "load", "reps", top ? "each side" : "dumbbells", top ? "plates moved" : "");
-    for (const bw::PlannedSet& set : plan_.sets) {
-      const std::string reps =
-          (set.sets > 1 ? std::to_string(set.sets) + " x " : "") + std::to_string(set.reps.count());
-      line(set.is_work ? "work" : "warm-up", load(set.with.load), reps, loaded_with(set.with),
-           change_text(set));
-    }
-    out_ << '\n';
-    if (top) out_ << bw::draw(*top) << '\n';
+    print_sets(out_, plan_.sets, "work", unit());
     expectation();
     limit();
     choices();
-  }
-
-  /// "1 off, 2 on", or nothing.
-  [[nodiscard]] static std::string change_text(const bw::PlannedSet& set) {
-    std::string text;
-    if (set.taken_off > 0) text = std::to_string(set.taken_off) + " off";
-    if (set.taken_off > 0 && set.put_on > 0) text += ", ";
-    if (set.put_on > 0) text += std::to_string(set.put_on) + " on";
-    return text;
   }
 
   void expectation() {

@@ -192,7 +192,8 @@ struct StopFacts {
   std::string reserve_option;                    ///< the option that says how many to keep
 };
 
-inline std::string to_text(bw::Remedy remedy, const bw::Lift& lift, const StopFacts& facts) {
+inline std::string to_text(bw::Remedy remedy, const bw::Lift& lift, const StopFacts& facts,
+                           const bw::PlanningRules& rules) {
   const std::string least = number(facts.least_alone.value_or(bw::RepsInReserve(2.0)).count(), 1);
   const std::string keep = facts.reserve_option + " " + least;
   switch (remedy) {
@@ -200,8 +201,9 @@ inline std::string to_text(bw::Remedy remedy, const bw::Lift& lift, const StopFa
     case bw::Remedy::check_safeties: return way_to_checked_safeties(lift.base());
     case bw::Remedy::keep_reserve: return "keep " + least + " or more reps in reserve: " + keep;
     case bw::Remedy::do_shorter_sets:
-      return "do sets of at most 12 and keep " + least + " or more reps in reserve: --reps 12 " +
-             keep;
+      return "do sets of at most " + std::to_string(rules.alone_longest_set) + " and keep " +
+             least + " or more reps in reserve: --reps " + std::to_string(rules.alone_longest_set) +
+             " " + keep;
     case bw::Remedy::train_it_first:
       return "train the lift first, with more reps and more in reserve";
     case bw::Remedy::correct_max: return "correct --max, or leave it out and let the log decide";
@@ -236,7 +238,7 @@ inline void print_stop(std::ostream& out, const bw::Lifter& lifter, const bw::Li
   out << line << '\n';
   title(out, facts.remedies.size() > 1 ? "To go on, any one of these" : "To go on");
   for (const bw::Remedy remedy : facts.remedies) {
-    paragraph(out, "- " + to_text(remedy, lift, facts), 2, 4);
+    paragraph(out, "- " + to_text(remedy, lift, facts, lifter.rules), 2, 4);
   }
 }
 

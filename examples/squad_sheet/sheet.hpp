@@ -100,6 +100,10 @@ inline std::string why_no_load(const Entry& entry) {
     if (caution.weight != bw::CautionWeight::stop) continue;
     text += (text.empty() ? "" : " ") + std::string(caution.text);
   }
+  for (const bw::Remedy remedy : entry.result.plan->remedies) {
+    if (remedy != bw::Remedy::keep_reserve) continue;
+    text += " Here that is " + report::rir(*entry.result.plan->least_alone) + ".";
+  }
   return text;
 }
 

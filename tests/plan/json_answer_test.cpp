@@ -96,9 +96,8 @@ TEST_CASE("what is wrong with a request is said, and where it stands") {
   CHECK(fault("{}") == ": \"version\" must be given");
   CHECK(fault(R"({"version":2})") == "version: must be 1");
   CHECK(fault(request(R"("ask":"plan_sesion")")) ==
-        "ask: must be one of plan_session, replan, plan_block, review_block, squad, read_log, "
-        "catalogue; "
-        "got \"plan_sesion\"");
+        "ask: must be one of plan_session, replan, plan_block, plan_attempts, review_block, squad, "
+        "read_log, catalogue; got \"plan_sesion\"");
   CHECK(fault(session(R"("left":2,"left":0)")).find("a name stands twice in one object") !=
         std::string::npos);
   CHECK(fault(session(R"("reserve":0)")).rfind(": \"reserve\" is not known here; known are ", 0) ==

@@ -751,3 +751,54 @@ TEST_CASE("137.5 kg before a single is five plates a side, not seven") {
   CHECK(plates.size() == 5);
   CHECK(plates[0].mass() == 25_kg);
 }
+
+TEST_CASE("each figure that decides can be set: another figure, another decision") {
+  // [the rules' own sources: plan/rules.hpp]
+  const auto with_rules = [](auto change, std::vector<LoggedSet> log = {}) {
+    LifterFacts facts{.stated_max = 100_kg};
+    change(facts.rules);
+    Lifter lifter = stated_lifter(bench, facts);
+    lifter.sets = std::move(log);
+    return lifter;
+  };
+  const auto as_they_are = [](PlanningRules&) {};
+  const auto reserve = [&](const Lifter& lifter) {
+    return planned(lifter, usual(bench + modifiers::pause)).reserve;
+  };
+  const std::vector<LoggedSet> one_before{done(8, 60_kg, 6_reps, 4, bench + modifiers::pause)};
+  CHECK(reserve(with_rules(as_they_are)) == 4_rir);
+  CHECK(reserve(with_rules([](PlanningRules& r) { r.close_first_reserve = 5; })) == 5_rir);
+  CHECK(reserve(with_rules(as_they_are, one_before)) == 3_rir);
+  CHECK(reserve(with_rules([](PlanningRules& r) { r.close_later_reserve = 3.3; }, one_before)) ==
+        3.5_rir);
+  CHECK(reserve(with_rules([](PlanningRules& r) { r.close_sessions = 1; }, one_before)) == 2_rir);
+
+  // Sets of ten that left more than asked for tell of six only where so much longer sets count.
+  const std::vector<LoggedSet> tens(3, done(4, 80_kg, 10_reps, 4.5));
+  const auto wanted = [&](const Lifter& lifter) {
+    return LoadRule(lifter, bench, today)
+        .wanted({.date = today, .sets = 3, .reps = 6_reps, .reserve = 2_rir});
+  };
+  CHECK(wanted(with_rules([](PlanningRules& r) { r.most_longer_set = 4; }, tens)) >
+        wanted(with_rules(as_they_are, tens)));
+
+  // Small plates in the warm-ups, and no leeway for handy ones.
+  const auto have_small_plates = [](auto change) {
+    bool found = false;
+    for (int max = 80; max <= 120; max += 4) {
+      LifterFacts facts{.stated_max = Mass::from_kg(max)};
+      change(facts.rules);
+      for (const PlannedSet& set : planned(stated_lifter(bench, facts), usual()).sets) {
+        for (const MarkedMass plate : set.with.bar->plates()) {
+          found = found || (!set.is_work && plate.mass() < 2.2_kg);
+        }
+      }
+    }
+    return found;
+  };
+  CHECK_FALSE(have_small_plates(as_they_are));
+  CHECK(have_small_plates([](PlanningRules& r) {
+    r.warm_up_plate_kg = 0;
+    r.warm_up_leeway = 0;
+  }));
+}

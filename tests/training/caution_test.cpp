@@ -610,3 +610,45 @@ TEST_CASE("no max attempt in the first weeks after a layoff") {
   facts.is_comeback = true;
   CHECK(cautions_for(facts).says_stop());
 }
+
+TEST_CASE("no caution says a figure that can be set") {
+  // [assumption: the figures are the rules', which may be others]
+  SessionFacts facts = quiet();
+  facts.has_spotter = false;
+  facts.safeties = Safeties::none;
+  facts.alone = {.least = 3.0, .least_when_new = 5.0, .short_set = 5, .longest_set = 9};
+  facts.sessions_until_known = 10;
+  struct Row {
+    Lift lift;
+    int reps;
+    double reserve;
+    int earlier;
+    std::string_view key;  // of the stop; empty: none
+  };
+  const Row rows[] = {
+      {lifts::squat, 5, 3, 10, ""},
+      {lifts::squat, 5, 3, 9, "not_alone"},
+      {lifts::squat, 5, 5, 9, ""},
+      {lifts::squat, 9, 7, 10, ""},
+      {lifts::squat, 9, 6, 10, "not_alone"},
+      {lifts::squat, 10, 9, 10, "not_alone"},
+      {lifts::leg_press, 5, 2, 10, "stops_not_tried"},
+      {lifts::bench_press + modifiers::dumbbells, 5, 2, 10, "not_alone"},
+      {lifts::deadlift, 1, 0, 9, "max_attempt_too_early"},
+      {lifts::deadlift, 1, 0, 0, "max_attempt_too_early"},
+      {lifts::deadlift, 1, 0, 10, ""},
+  };
+  for (const Row& row : rows) {
+    CAPTURE(row.reps);
+    CAPTURE(row.reserve);
+    facts.lift = row.lift;
+    facts.reps = Reps(row.reps);
+    facts.reserve = RepsInReserve(row.reserve);
+    facts.earlier_sessions = row.earlier;
+    const CautionList list = cautions_for(facts);
+    CHECK(list.says_stop() == !row.key.empty());
+    if (!list.says_stop()) continue;
+    CHECK(list[0].key == row.key);
+    CHECK(list[0].text.find_first_of("0123456789") == std::string_view::npos);
+  }
+}

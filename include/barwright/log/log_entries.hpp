@@ -37,10 +37,10 @@ struct Log {
 
   /// How many rows could not be used.
   [[nodiscard]] int refused() const noexcept { return rows - rows_used; }
-  /// Whether so much was refused that somebody should look before a plan rests on the others: a
-  /// fifth of the rows. That share is a habit of this library, no finding.
-  [[nodiscard]] bool needs_confirmation() const noexcept {
-    return refused() > 0 && 5 * refused() >= rows;
+  /// Whether so much was refused that somebody should look before a plan rests on the others.
+  /// @param share  of the rows; of the planning rules it is `refused_share`
+  [[nodiscard]] bool needs_confirmation(double share) const noexcept {
+    return refused() > 0 && refused() >= share * rows;
   }
 
   /// The lifters, in the order of the log.

@@ -5,92 +5,209 @@
 // is what the lifter makes on any day; the second is what the log says will go up; the third is the
 // likeliest max. The chance of each is the model's, and a floor is taken off it: of singles that a
 // model of this kind expected to miss with less than 1 %, 5 to 8 % were missed in open meets, to
-// referees and technique (docs/real-lifters.md).
+// referees and technique (docs/real-lifters.md). The figures are in rules.hpp.
 //
-//     const auto day = plan_attempts(lifter, lifts::squat, date, plate_sets::powerlifting);
-//     for (const Attempt& attempt : day.attempts) show(attempt.with, attempt.chance_of_success);
+//     const auto day = plan_attempts(lifter, {.lift = lifts::squat, .date = date,
+//                                             .room = plate_sets::powerlifting,
+//                                             .has_spotter = true});
+//     if (!day) return show(day.refusal());
+//     if (day->is_stopped()) return show(day->cautions, day->remedies);
+//     for (const Attempt& attempt : day->attempts) show(attempt.with, attempt.chance_of_success);
+//
+// Asked of every load, it is asked here: pain, a max that cannot be right, who would catch the bar,
+// how well the lift is known, the greatest rise above what was shown, the plates on a sleeve.
 // SPDX-License-Identifier: BSL-1.0
 #pragma once
 
 #include <algorithm>
 #include <optional>
+#include <utility>
 #include <vector>
 
 #include "barwright/core/date.hpp"
 #include "barwright/core/effort.hpp"
-#include "barwright/core/error.hpp"
+#include "barwright/core/estimate.hpp"
 #include "barwright/core/mass.hpp"
-#include "barwright/core/source.hpp"
+#include "barwright/lifts/lift.hpp"
 #include "barwright/plan/lifter.hpp"
+#include "barwright/plan/load_rule.hpp"
 #include "barwright/plan/loading.hpp"
+#include "barwright/plan/recovery.hpp"
 #include "barwright/plan/refusal.hpp"
+#include "barwright/plan/session_plan.hpp"
 #include "barwright/plan/stops.hpp"
+#include "barwright/plates/plate_sets.hpp"
 #include "barwright/plates/room.hpp"
+#include "barwright/training/caution.hpp"
+#include "barwright/training/comeback.hpp"
 
 namespace barwright::inline BARWRIGHT_ABI {
 
-inline constexpr Source attempts_source{
-    .citation = "East Tennessee State University, thesis 9651",
-    .population = "66 men and 43 women who made all nine attempts of a meet",
-    .evidence = Evidence::published,
-    .reading = Reading::read,
-    .note = "abstract: the first attempt 91 % of the third, then 5 and 3 % more"};
-
-/// What referees and technique take of singles that strength would not miss.
-inline constexpr double lost_to_the_rules = 0.06;
+/// What is asked of a test day. In a meet there are spotters: say so.
+struct AttemptsRequest {
+  Lift lift;
+  Date date;
+  Room room = plate_sets::gym_kg;
+  bool has_spotter = false;
+  Safeties safeties = Safeties::none;
+  Pain pain = Pain::as_logged;
+  bool is_max_confirmed = false;  ///< a stated max that was doubted is right
+};
 
 /// One attempt.
 struct Attempt {
-  LoadedWith with{};               ///< the bar
-  double chance_of_success = 0.0;  ///< by the log, and less what the rules take
+  LoadedWith with{};
+  double chance_of_success = 0.0;  ///< by the log, and less what referees and technique take
 };
 
 /// Three attempts, and the way up to the first.
-struct Attempts {
-  std::vector<PlannedSet> warm_up{};  ///< the last is the opener
-  std::vector<Attempt> attempts{};    ///< three, rising; fewer where the room has no step between
+struct AttemptsPlan {
+  AttemptsRequest request;          ///< as it was asked
+  std::vector<Attempt> attempts{};  ///< rising; fewer where the room has no step; none under a stop
+  std::vector<PlannedSet> sets{};   ///< on the way up; the last is the opener
+  LimitedBy limited_by = LimitedBy::reserve;  ///< what keeps the third off the likeliest max
+
+  Estimate<Mass> max{0.0, 0.0};  ///< on the lift, that day
+  int earlier_sessions = 0;
+  std::optional<int> days_off{};
+  std::optional<Comeback> comeback{};
+  Recovery recovery{};
+  std::optional<PastSession> last{};
+
+  std::vector<Caution> cautions{};  ///< heaviest first
+  std::vector<Remedy> remedies{};
+
+  [[nodiscard]] bool is_stopped() const noexcept {
+    return !cautions.empty() && cautions.front().weight == CautionWeight::stop;
+  }
 };
 
-/// Attempts from the max on a day: the third at the likeliest max, the second 3 % and the opener 8
-/// % below it, each rounded down to the room, and the opener lighter where its chance would be
-/// below `least_chance`.
-/// @param least_chance  of the opener, the rules apart
-/// @returns nothing can be planned where nothing is known of the lifter's strength.
-/// @throws DomainError unless 0.5 <= least_chance <= 0.999.
-[[nodiscard]] inline Result<Attempts> plan_attempts(const Lifter& lifter, const Lift& lift,
-                                                    Date date, const Room& room,
-                                                    double least_chance = 0.97) {
-  if (!(least_chance >= 0.5 && least_chance <= 0.999)) {
-    detail::fail("the least chance of an opener", "a share from 0.5 to 0.999", least_chance);
-  }
-  if (const auto refusal = detail::refusal_of(lifter, lift, date)) return *refusal;
-  const Strength& strength = *lifter.strength;
-  const Mass max = strength.max(lift, date).median();
-  const Equipment equipment(lift, room, std::nullopt);
-  const Reps one(1);
-  const auto missed = [&](Mass load) {
-    return strength.chance_of_missing(lift, load, one, date, 0);
-  };
-  const Mass certain =
-      strength
-          .load_for(lift, one, RepsInReserve{}, date, {.max_chance_of_missing = 1.0 - least_chance})
-          .load;
-  const Mass wanted[] = {std::min(0.92 * max, certain), 0.97 * max, max};
-  Attempts day;
-  for (const Mass load : wanted) {
-    const auto with = equipment.at_most(load);
-    if (!with) {
-      return Refusal{.code = RefusalCode::bar_too_heavy,
-                     .wanted = load,
-                     .lightest = equipment.lightest().load};
+namespace detail {
+
+/// Makes one plan of attempts.
+class AttemptsPlanner {
+ public:
+  AttemptsPlanner(const Lifter& lifter, const AttemptsRequest& request)
+      : lifter_(lifter),
+        rule_(lifter, request.lift, request.date),
+        equipment_(request.lift, request.room, std::nullopt, plate_rule(request)),
+        plan_{.request = request} {}
+
+  [[nodiscard]] Result<AttemptsPlan> make() {
+    look_back();
+    find_cautions();
+    if (plan_.is_stopped()) return std::move(plan_);
+    const auto refusal = choose_loads();
+    if (refusal) return *refusal;
+    if (has_too_many_plates(plan_.attempts.back().with, lifter_.rules)) {
+      plan_.attempts.clear();
+      plan_.cautions.push_back(cautions::too_many_plates);
+      plan_.remedies = {Remedy::correct_max};
+      sort_by_weight(plan_.cautions);
+      return std::move(plan_);
     }
-    if (!day.attempts.empty() && !(with->load > day.attempts.back().with.load)) continue;
-    day.attempts.push_back(
-        {.with = *with,
-         .chance_of_success = (1.0 - missed(with->load)) * (1.0 - lost_to_the_rules)});
+    plan_.sets = equipment_.session(plan_.attempts.front().with, Reps(1), 1);
+    return std::move(plan_);
   }
-  day.warm_up = equipment.session(day.attempts.front().with, one, 1);
-  return day;
+
+ private:
+  /// The small plates are for attempts: any that there are.
+  [[nodiscard]] PlateRule plate_rule(const AttemptsRequest& asked) const {
+    PlateRule rule = rule_.plate_rule(single(asked));
+    rule.least = Mass{};
+    return rule;
+  }
+  [[nodiscard]] static WorkSets single(const AttemptsRequest& asked) {
+    return {.date = asked.date, .reps = Reps(1)};
+  }
+
+  void look_back() {
+    const AttemptsRequest& asked = plan_.request;
+    plan_.max = lifter_.strength->max(asked.lift, asked.date);
+    plan_.earlier_sessions = known_sessions(lifter_, asked.lift, asked.date);
+    plan_.days_off = days_off(lifter_, asked.date);
+    plan_.comeback = comeback_on(lifter_, asked.date);
+    if (!rule_.sessions().empty()) plan_.last = rule_.sessions().back();
+    plan_.recovery = recovery_of(
+        lifter_.sets,
+        {.lift = asked.lift, .sets = Sets(3), .reps = Reps(1), .reserve = RepsInReserve{}},
+        asked.date, lifter_.rules.warm_up_below);
+  }
+
+  void find_cautions() {
+    const AttemptsRequest& asked = plan_.request;
+    add_stops(plan_.cautions, plan_.remedies, lifter_, asked.date, asked.pain,
+              asked.is_max_confirmed);
+    const SessionFacts facts{.lift = asked.lift,
+                             .reps = Reps(1),
+                             .reserve = RepsInReserve{},
+                             .has_spotter = asked.has_spotter,
+                             .safeties = asked.safeties,
+                             .earlier_sessions = plan_.earlier_sessions,
+                             .is_comeback = plan_.comeback.has_value(),
+                             .alone = lifter_.rules.alone(),
+                             .sessions_until_known = lifter_.rules.sessions_until_known};
+    (void)add_cautions(plan_.cautions, plan_.remedies, facts);
+    // With something kept in reserve it would be no attempt.
+    if (std::erase(plan_.remedies, Remedy::keep_reserve) > 0 && plan_.remedies.empty()) {
+      plan_.remedies.push_back(Remedy::train_it_first);
+    }
+    if (plan_.recovery.is_too_soon()) plan_.cautions.push_back(cautions::not_rested);
+    sort_by_weight(plan_.cautions);
+  }
+
+  /// @returns why there are none, where even the opener is lighter than what there is.
+  [[nodiscard]] std::optional<Refusal> choose_loads() {
+    const PlanningRules& rules = lifter_.rules;
+    const Lift& lift = plan_.request.lift;
+    const Date date = plan_.request.date;
+    const Mass max = plan_.max.median();
+    Mass third = rules.third_attempt_share * max;
+    for (const LoadLimit& limit : rule_.limits(single(plan_.request))) {
+      // A third attempt may well be missed.
+      if (limit.by == LimitedBy::chance_of_missing || !(limit.most < third)) continue;
+      third = limit.most;
+      plan_.limited_by = limit.by;
+    }
+    const Mass likeliest = third / rules.third_attempt_share;
+    const Mass certain = lifter_.strength
+                             ->load_for(lift, Reps(1), RepsInReserve{}, date,
+                                        {.max_chance_of_missing = 1.0 - rules.opener_chance})
+                             .load;
+    for (const Mass load : {std::min(rules.opener_share * likeliest, certain),
+                            rules.second_attempt_share * likeliest, third}) {
+      const auto with = equipment_.at_most(load);
+      if (!with) {
+        return Refusal{.code = equipment_.is_dumbbells() ? RefusalCode::dumbbells_too_heavy
+                                                         : RefusalCode::bar_too_heavy,
+                       .wanted = load,
+                       .lightest = equipment_.lightest().load};
+      }
+      if (!plan_.attempts.empty() && !(with->load > plan_.attempts.back().with.load)) continue;
+      const double missed = lifter_.strength->chance_of_missing(lift, with->load, Reps(1), date, 0);
+      plan_.attempts.push_back(
+          {.with = *with, .chance_of_success = (1.0 - missed) * (1.0 - rules.lost_to_the_rules)});
+    }
+    return std::nullopt;
+  }
+
+  const Lifter& lifter_;
+  LoadRule rule_;
+  Equipment equipment_;
+  AttemptsPlan plan_;
+};
+
+}  // namespace detail
+
+/// Three attempts from the max on a day, each rounded down to the room: the third at the likeliest
+/// max, the second and the opener below it by their shares, and the opener lighter where strength
+/// alone would make its chance less than `opener_chance`.
+///
+/// @returns the plan, which may say stop and then has no loads; or why there is none.
+[[nodiscard]] inline Result<AttemptsPlan> plan_attempts(const Lifter& lifter,
+                                                        const AttemptsRequest& request) {
+  if (const auto refusal = detail::refusal_of(lifter, request.lift, request.date)) return *refusal;
+  return detail::AttemptsPlanner(lifter, request).make();
 }
 
 }  // namespace barwright::inline BARWRIGHT_ABI

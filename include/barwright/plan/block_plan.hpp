@@ -104,9 +104,9 @@ class BlockPlanner {
         asked_(request),
         rule_(lifter, request.lift, request.start),
         equipment_(request.lift, request.room, std::nullopt,
-                   rule_.least_plate({.date = request.start,
-                                      .reps = request.settings.reps,
-                                      .reserve = request.settings.first_reserve})),
+                   rule_.plate_rule({.date = request.start,
+                                     .reps = request.settings.reps,
+                                     .reserve = request.settings.first_reserve})),
         plan_{.request = request, .settings = request.settings} {}
 
   [[nodiscard]] Result<BlockPlan> make() {
@@ -162,7 +162,8 @@ class BlockPlanner {
             .safeties = asked_.safeties,
             .earlier_sessions = sessions_done_by(step),
             .is_comeback = plan_.comeback.has_value(),
-            .alone = lifter_.rules.alone()};
+            .alone = lifter_.rules.alone(),
+            .sessions_until_known = lifter_.rules.sessions_until_known};
   }
 
   /// What must be said of the session that leaves least, or of one that should not be done: a block
@@ -175,7 +176,7 @@ class BlockPlanner {
       if (is_stop || !hardest || facts.reserve < hardest->reserve) hardest = facts;
       if (is_stop) break;
     }
-    plan_.least_alone = add_cautions(plan_.cautions, plan_.remedies, *hardest, lifter_.rules);
+    plan_.least_alone = add_cautions(plan_.cautions, plan_.remedies, *hardest);
     for (const Caution& caution : cautions_for(facts_of(plan_.sessions.front()))) {
       const auto is_same = [&](const Caution& other) { return other.text == caution.text; };
       const auto said = std::find_if(plan_.cautions.begin(), plan_.cautions.end(), is_same);
@@ -253,7 +254,8 @@ class BlockPlanner {
                   .max_chance_of_missing = plan_.max_chance_of_missing};
     work.asked_reserve = step.reserve;
     if (is_close_) {
-      work.reserve = std::max(work.reserve, least_while_close_is_new(sessions_done_by(step)));
+      work.reserve =
+          std::max(work.reserve, least_while_close_is_new(lifter_.rules, sessions_done_by(step)));
     }
     if (const auto back = comeback_of(step)) {
       work.sets = back->sets_of(step.sets);

@@ -21,7 +21,9 @@
 #include <vector>
 
 #include "barwright/core/error.hpp"
+#include "barwright/plan/attempts.hpp"
 #include "barwright/plan/block_plan.hpp"
+#include "barwright/plan/json_attempts.hpp"
 #include "barwright/plan/json_block.hpp"
 #include "barwright/plan/json_catalogue.hpp"
 #include "barwright/plan/json_fields.hpp"
@@ -94,6 +96,14 @@ inline void answer_block(Writer& json, Fields& fields, LiftNames& names, KnownLi
   fields.finish();
   const LearntLifter& lifter = known.on(asked.lift, asked.start);
   write_result(json, plan_block(lifter, asked), lifter, write_block);
+}
+
+/// The members of the answer about attempts on test day.
+inline void answer_attempts(Writer& json, Fields& fields, LiftNames& names, KnownLifter& known) {
+  const AttemptsRequest asked = attempts_from(fields, names);
+  fields.finish();
+  const LearntLifter& lifter = known.on(asked.lift, asked.date);
+  write_result(json, plan_attempts(lifter, asked), lifter, write_attempts);
 }
 
 /// The members of the answer about what a block brought.
@@ -196,6 +206,9 @@ inline void answer_to(Writer& json, Fields& fields, std::string_view ask) {
   } else if (ask == "plan_block") {
     KnownLifter known(fields, names);
     answer_block(json, fields, names, known);
+  } else if (ask == "plan_attempts") {
+    KnownLifter known(fields, names);
+    answer_attempts(json, fields, names, known);
   } else if (ask == "review_block") {
     answer_review(json, fields, names);
   } else if (ask == "squad") {
@@ -204,8 +217,8 @@ inline void answer_to(Writer& json, Fields& fields, std::string_view ask) {
     answer_log(json, fields, names);
   } else {
     Fields::refuse_value(fields.place("ask"),
-                         "one of plan_session, replan, plan_block, review_block, squad, read_log, "
-                         "catalogue",
+                         "one of plan_session, replan, plan_block, plan_attempts, review_block, "
+                         "squad, read_log, catalogue",
                          ask);
   }
 }
@@ -249,6 +262,14 @@ inline std::string answer_or_throw(std::string_view text, const Limits& limits) 
   Writer json;
   json.begin_object().member("version", version).member("ask", "plan_session");
   detail::write_result(json, plan, lifter, detail::write_session);
+  return std::move(json.end_object()).text();
+}
+
+/// The same of attempts on test day.
+[[nodiscard]] inline std::string to_json(const Result<AttemptsPlan>& plan, const Lifter& lifter) {
+  Writer json;
+  json.begin_object().member("version", version).member("ask", "plan_attempts");
+  detail::write_result(json, plan, lifter, detail::write_attempts);
   return std::move(json.end_object()).text();
 }
 

@@ -160,9 +160,9 @@ inline void write_refusal(Writer& json, const Refusal& refusal) {
 
 // ---- a session ----------------------------------------------------------------------------------
 
-inline void write_sets(Writer& json, const SessionPlan& plan) {
+inline void write_sets(Writer& json, const std::vector<PlannedSet>& sets) {
   json.name("sets").begin_array();
-  for (const PlannedSet& set : plan.sets) {
+  for (const PlannedSet& set : sets) {
     json.begin_object().member("is_work", set.is_work).member("sets", set.sets);
     json.member("reps", set.reps.count());
     write_loaded(json, set.with);
@@ -176,7 +176,7 @@ inline void write_load(Writer& json, const SessionPlan& plan) {
   json.member("load_kg", plan.load().kg()).member("wanted_kg", plan.wanted.kg());
   json.member("limited_by", name(plan.limited_by));
   json.member("max_chance_of_missing", plan.max_chance_of_missing);
-  write_sets(json, plan);
+  write_sets(json, plan.sets);
   json.name("chances_of_missing").begin_array();
   for (const double chance : plan.chances_of_missing) json.value(chance);
   json.end_array();

@@ -111,9 +111,11 @@ class LoadRule {
     constexpr double no_bound = 1.0 - 1e-6;
     return load_for(work, work.sets - 1, no_bound);
   }
-  /// The lightest plate worth a step at the loads of such sets.
-  [[nodiscard]] Mass least_plate(const WorkSets& work) const {
-    return by_reserve(work) * (lifter_->rules.smallest_step / 2.0);
+  /// Which plates are worth a step at the loads of such sets, and in the warm-ups before them.
+  [[nodiscard]] PlateRule plate_rule(const WorkSets& work) const {
+    return {.least = by_reserve(work) * (lifter_->rules.smallest_step / 2.0),
+            .least_in_warm_ups = Mass::from_kg(lifter_->rules.warm_up_plate_kg),
+            .leeway = lifter_->rules.warm_up_leeway};
   }
   /// What is wanted on the first day planned for: what leaves the reserve, and no less than the
   /// last session says. Whoever left what was asked for is not answered by less, and whoever left
@@ -274,12 +276,13 @@ class LoadRule {
     }
     const PastSession& last = sessions_.back();
     if (last.has_miss || work.date - last.date > lifter_->rules.layoff_days) return std::nullopt;
-    constexpr int most_longer = 3;  // repetitions; a long set says little of a short one
     const double asked = reps_to_failure(work.reps, work.reserve);
     std::optional<Mass> least;
     for (const LoggedSet& set : last.sets) {
       if (set.load < last.top.load) continue;
-      if (!set.reserve || set.reps.count() > work.reps.count() + most_longer) return std::nullopt;
+      if (!set.reserve || set.reps.count() > work.reps.count() + lifter_->rules.most_longer_set) {
+        return std::nullopt;
+      }
       const double left =
           std::min(set.reserve->typical.count(), lifter_->rules.most_counted_reserve);
       const double done = set.reps.count() + left;

@@ -74,14 +74,21 @@ struct PlannedSet {
   return best.total();
 }
 
+/// Which plates are used, and how near a warm-up is to its step. The planners' are in rules.hpp.
+struct PlateRule {
+  Mass least{};  ///< lighter ones stay on their tree: the step does not need them
+  Mass least_in_warm_ups = Mass::from_kg(2.2);  ///< lets those of 5 lb count
+  double leeway = 0.02;  ///< of the work load, for a warm-up that takes fewer plates
+};
+
 /// What there is to load a lift with.
 class Equipment {
  public:
-  /// @param rack   of dumbbells; the usual one in the room's unit where none is given
-  /// @param least  plates lighter than that stay on their tree: the step does not need them
+  /// @param rack  of dumbbells; the usual one in the room's unit where none is given
   Equipment(const Lift& lift, const Room& room, const std::optional<FixedLoads>& rack,
-            Mass least = Mass{})
-      : room_(without_plates_below(room, least)),
+            const PlateRule& rule = {})
+      : room_(without_plates_below(room, rule.least)),
+        rule_(rule),
         family_(lift.base().family),
         held_(lift.dumbbells()) {
     if (held_ > 0) rack_ = rack ? *rack : usual_dumbbells(room.bar().mass.unit());
@@ -152,15 +159,13 @@ class Equipment {
 
   [[nodiscard]] std::vector<PlannedSet> with_bar(const LoadedWith& work, Reps reps,
                                                  int sets) const {
-    constexpr double handy_within = 0.02;  // of the work load
     std::vector<Mass> loads;
     std::vector<Reps> counts;
-    // Small plates are for the work load; 2.2 kg lets those of 5 lb count as large.
-    const Room large = without_plates_below(room_, Mass::from_kg(2.2));
+    const Room large = without_plates_below(room_, rule_.least_in_warm_ups);
     for (const WarmUpSet& set :
          warm_up(room_.empty_bar().total(), work.load, reps,
                  family_ == LiftFamily::deadlift ? BarStart::floor : BarStart::rack,
-                 [&](Mass load) { return handy_load(large, load, work.load * handy_within); })) {
+                 [&](Mass load) { return handy_load(large, load, work.load * rule_.leeway); })) {
       loads.push_back(set.load);
       counts.push_back(set.reps);
     }
@@ -182,6 +187,7 @@ class Equipment {
   }
 
   Room room_;  // without the plates that are too small to matter
+  PlateRule rule_;
   LiftFamily family_;
   int held_;  // dumbbells
   std::optional<FixedLoads> rack_{};

@@ -85,7 +85,7 @@ class SessionPlanner {
         asked_(request),
         rule_(lifter, request.lift, request.date),
         equipment_(request.lift, request.room, request.dumbbells,
-                   rule_.least_plate(
+                   rule_.plate_rule(
                        {.date = request.date, .reps = request.reps, .reserve = request.reserve})),
         plan_{.request = request} {}
 
@@ -99,7 +99,7 @@ class SessionPlanner {
               asked_.is_max_confirmed);
     add_too_much_work(plan_.cautions, plan_.remedies, asked_.sets.count(), asked_.reps,
                       asked_.reserve, lifter_.rules);
-    plan_.least_alone = add_cautions(plan_.cautions, plan_.remedies, facts(), lifter_.rules);
+    plan_.least_alone = add_cautions(plan_.cautions, plan_.remedies, facts());
     come_back();
     recover(already_done > 0);
     sort_by_weight(plan_.cautions);
@@ -114,8 +114,7 @@ class SessionPlanner {
                      .reps_with_lightest = reps_with(equipment_.lightest().load, work)};
     }
     if (!equipment_.at_least(plan_.wanted)) plan_.limited_by = LimitedBy::equipment;
-    if (loaded->bar &&
-        static_cast<int>(loaded->bar->plates().size()) > lifter_.rules.most_plates_a_side) {
+    if (has_too_many_plates(*loaded, lifter_.rules)) {
       plan_.cautions.push_back(cautions::too_many_plates);
       plan_.remedies = {Remedy::correct_max};
       sort_by_weight(plan_.cautions);
@@ -144,11 +143,7 @@ class SessionPlanner {
     plan_.comeback = comeback_on(lifter_, asked_.date);
     plan_.max_chance_of_missing = asked_.max_chance_of_missing.value_or(
         usual_bound(lifter_.rules, asked_.lift, asked_.reps, asked_.has_spotter, asked_.safeties));
-    plan_.earlier_sessions = sessions_before(lifter_, lift, asked_.date);
-    // Somebody who knows the max has done the lift, in the log or not.
-    if (lift.is_plain() && lifter_.stated_max) {
-      plan_.earlier_sessions = std::max(plan_.earlier_sessions, lifter_.rules.sessions_until_known);
-    }
+    plan_.earlier_sessions = known_sessions(lifter_, lift, asked_.date);
     for (const LoggedSet& set : lifter_.sets) {
       if (set.date == asked_.date) plan_.today.push_back(set);
     }
@@ -198,7 +193,8 @@ class SessionPlanner {
   /// known lift with a pause, say, begins with more left.
   void come_back() {
     if (needs_no_introduction(lifter_, asked_.lift, asked_.date)) {
-      plan_.reserve = std::max(plan_.reserve, least_while_close_is_new(plan_.earlier_sessions));
+      plan_.reserve =
+          std::max(plan_.reserve, least_while_close_is_new(lifter_.rules, plan_.earlier_sessions));
     }
     if (!plan_.comeback || plan_.introduction) return;
     plan_.reserve = std::max(plan_.reserve, plan_.comeback->least_reserve);
@@ -234,7 +230,8 @@ class SessionPlanner {
             .safeties = asked_.safeties,
             .earlier_sessions = plan_.earlier_sessions,
             .is_comeback = plan_.comeback.has_value(),
-            .alone = lifter_.rules.alone()};
+            .alone = lifter_.rules.alone(),
+            .sessions_until_known = lifter_.rules.sessions_until_known};
   }
 
   /// Work sets of the lift that were done today already.

@@ -7,6 +7,7 @@
 #pragma once
 
 #include <algorithm>
+#include <cmath>
 #include <cstddef>
 #include <optional>
 #include <vector>
@@ -16,10 +17,10 @@
 #include "barwright/lifts/lift.hpp"
 #include "barwright/log/logged_set.hpp"
 #include "barwright/plan/lifter.hpp"
+#include "barwright/plan/loading.hpp"
 #include "barwright/plan/refusal.hpp"
 #include "barwright/plan/rules.hpp"
 #include "barwright/plan/session_plan.hpp"
-#include "barwright/training/alone.hpp"
 #include "barwright/training/caution.hpp"
 #include "barwright/training/introduction.hpp"
 
@@ -34,10 +35,13 @@ namespace detail {
          sessions_before(lifter, lifter.base, date) >= lifter.rules.sessions_until_known;
 }
 
-/// What its first three sessions leave at least: how it feels is still to be learnt.
-[[nodiscard]] inline RepsInReserve least_while_close_is_new(int earlier_sessions) {
-  if (earlier_sessions == 0) return RepsInReserve(4.0);
-  return RepsInReserve(earlier_sessions < 3 ? 3.0 : 0.0);
+/// What its first sessions leave at least, in halves: how it feels is still to be learnt.
+[[nodiscard]] inline RepsInReserve least_while_close_is_new(const PlanningRules& rules,
+                                                            int earlier_sessions) {
+  if (earlier_sessions >= rules.close_sessions) return {};
+  const double least =
+      earlier_sessions == 0 ? rules.close_first_reserve : rules.close_later_reserve;
+  return RepsInReserve(std::ceil(2.0 * least) / 2.0);
 }
 
 /// The bound on the chance of missing where none is asked for. What would be caught may be missed
@@ -72,6 +76,19 @@ namespace detail {
   return std::nullopt;
 }
 
+/// The sessions of a lift before a day. Somebody who knows the max of the plain lift has done it,
+/// in the log or not.
+[[nodiscard]] inline int known_sessions(const Lifter& lifter, const Lift& lift, Date date) {
+  const int sessions = sessions_before(lifter, lift, date);
+  if (!lift.is_plain() || !lifter.stated_max) return sessions;
+  return std::max(sessions, lifter.rules.sessions_until_known);
+}
+
+/// Whether a load has more plates than fit on a sleeve.
+[[nodiscard]] inline bool has_too_many_plates(const LoadedWith& with, const PlanningRules& rules) {
+  return with.bar && static_cast<int>(with.bar->plates().size()) > rules.most_plates_a_side;
+}
+
 /// The stops that no load can change: a max that cannot be right, and pain.
 inline void add_stops(std::vector<Caution>& cautions, std::vector<Remedy>& remedies,
                       const Lifter& lifter, Date date, Pain pain, bool is_max_confirmed) {
@@ -104,8 +121,7 @@ inline void add_too_much_work(std::vector<Caution>& cautions, std::vector<Remedy
 /// @returns what a set would have to leave, where that would lift them
 inline std::optional<RepsInReserve> add_cautions(std::vector<Caution>& cautions,
                                                  std::vector<Remedy>& remedies,
-                                                 const SessionFacts& facts,
-                                                 const PlanningRules& rules) {
+                                                 const SessionFacts& facts) {
   const CautionList list = cautions_for(facts);
   for (const Caution& caution : list) cautions.push_back(caution);
   if (!list.says_stop()) return std::nullopt;
@@ -120,15 +136,12 @@ inline std::optional<RepsInReserve> add_cautions(std::vector<Caution>& cautions,
   changed.safeties = Safeties::checked;
   add_if_lifted(changed, Remedy::check_safeties);
   changed = facts;
-  const bool is_new = facts.earlier_sessions < rules.sessions_until_known;
-  if (const auto least = least_reserve_alone(facts.reps, is_new, facts.alone)) {
+  if (const auto least = facts.least_alone()) {
     changed.reserve = std::max(facts.reserve, *least);
     add_if_lifted(changed, Remedy::keep_reserve);
   } else {
     changed.reps = Reps(facts.alone.longest_set);
-    changed.reserve =
-        std::max(facts.reserve,
-                 least_reserve_alone(changed.reps, is_new, facts.alone).value_or(facts.reserve));
+    changed.reserve = std::max(facts.reserve, changed.least_alone().value_or(facts.reserve));
     add_if_lifted(changed, Remedy::do_shorter_sets);
   }
   if (remedies.size() == before) remedies.push_back(Remedy::train_it_first);

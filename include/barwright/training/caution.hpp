@@ -16,6 +16,7 @@
 
 #include <array>
 #include <cstddef>
+#include <optional>
 #include <string_view>
 
 #include "barwright/core/effort.hpp"
@@ -45,9 +46,15 @@ struct SessionFacts {
   RepsInReserve reserve{};   ///< the least planned for any set
   bool has_spotter = false;  ///< somebody who can and will take the bar
   Safeties safeties = Safeties::none;
-  int earlier_sessions = 0;  ///< of this very lift, by this lifter
-  bool is_comeback = false;  ///< one of the first weeks after a layoff
-  AloneRule alone{};         ///< what to leave where nothing would catch the bar
+  int earlier_sessions = 0;      ///< of this very lift, by this lifter
+  bool is_comeback = false;      ///< one of the first weeks after a layoff
+  AloneRule alone{};             ///< what to leave where nothing would catch the bar
+  int sessions_until_known = 4;  ///< of a lift, before a max attempt on it
+
+  /// The least to leave where nothing would catch the bar; nothing where no reserve is enough.
+  [[nodiscard]] constexpr std::optional<RepsInReserve> least_alone() const {
+    return least_reserve_alone(reps, earlier_sessions < sessions_until_known, alone);
+  }
 };
 
 /// One repetition with none left: a try of the max, whatever it is called. The only place that says
@@ -189,6 +196,13 @@ inline constexpr Caution likely_miss{
     "the first set, and stop at the first miss.",
     assumption("from how likely the last rep of each set is to be missed")};
 
+/// Beside attempts at a max that come too soon after a hard session.
+inline constexpr Caution not_rested{
+    CautionWeight::warn,
+    "Too soon after the last hard session: the chances are those of a rested lifter. Go on another "
+    "day, or open lighter.",
+    common_practice("attempts are made rested; by how much to open lighter nobody can compute")};
+
 inline constexpr Caution ask_first{
     CautionWeight::note,
     "Ask a clinician before lifting with known high blood pressure, heart disease, a hernia, a "
@@ -287,16 +301,16 @@ inline constexpr Caution too_much_work{
   const bool caught = is_caught(facts.lift, facts.has_spotter, facts.safeties);
   const bool near_failure = facts.reserve < RepsInReserve(2.0);
   const bool is_new = facts.earlier_sessions == 0;
-  const auto least = least_reserve_alone(facts.reps, facts.earlier_sessions < 4, facts.alone);
+  const auto least = facts.least_alone();
   const bool is_too_near = !least || facts.reserve < *least || is_attempt;
 
   const Source& pinned = bar_over_body ? cautions::deaths_on_record : cautions::bar_on_the_body;
   if (can_pin && base.is_machine && facts.safeties != Safeties::checked) {
     list.add(is_too_near
                  ? Caution{CautionWeight::stop,
-                           "Not yet: until the machine's stops are set and tried, keep at least 2 "
-                           "reps in reserve in sets of up to 8, 3 on a new lift, 4 in sets of 10, "
-                           "6 in sets of 12; no longer sets and no max attempt.",
+                           "Not yet: until the machine's stops are set and tried, keep more reps "
+                           "in reserve, and more the longer the set; no very long sets and no max "
+                           "attempt.",
                            cautions::stops_of_a_machine, "stops_not_tried"}
                  : Caution{CautionWeight::warn,
                            "Set the machine's stops and try them with no plates on: they must "
@@ -306,9 +320,9 @@ inline constexpr Caution too_much_work{
   } else if (bar_can_pin && !caught && !can_catch) {
     list.add(is_too_near ? Caution{CautionWeight::stop,
                                    "Not alone: safeties do not catch dumbbells, or a bar over a "
-                                   "ball or a cushion. Without a spotter keep at least 2 reps in "
-                                   "reserve in sets of up to 8, 3 on a new lift, 4 in sets of 10, "
-                                   "6 in sets of 12; no longer sets and no max attempt.",
+                                   "ball or a cushion. Without a spotter keep more reps in "
+                                   "reserve, and more the longer the set; no very long sets and no "
+                                   "max attempt.",
                                    cautions::bar_on_the_body, "not_alone"}
                          : Caution{CautionWeight::warn,
                                    "Nothing would catch a missed rep: safeties do not catch "
@@ -317,9 +331,8 @@ inline constexpr Caution too_much_work{
                                    cautions::bar_on_the_body});
   } else if (bar_can_pin && !caught && is_too_near) {
     list.add({CautionWeight::stop,
-              "Not alone: without a spotter or safeties checked in this body position, keep at "
-              "least 2 reps in reserve in sets of up to 8, 3 on a new lift, 4 in sets of 10, 6 in "
-              "sets of 12; no longer sets and no max attempt.",
+              "Not alone: without a spotter or safeties checked in this body position, keep more "
+              "reps in reserve, and more the longer the set; no very long sets and no max attempt.",
               pinned, "not_alone"});
   } else if (bar_can_pin && !caught) {
     list.add({CautionWeight::warn,
@@ -336,7 +349,7 @@ inline constexpr Caution too_much_work{
   }
   if (is_attempt && is_new) {
     list.add({CautionWeight::stop,
-              "No max attempt on a new lift: train it for at least four sessions first.",
+              "No max attempt on a new lift: train it for some sessions first.",
               assumption("lifts improve 5 to 10 % over the first three or four tests from practice "
                          "alone (Ritti-Dias 2011, Soares-Caldeira 2009; abstracts read)"),
               "max_attempt_too_early"});
@@ -348,9 +361,9 @@ inline constexpr Caution too_much_work{
                .population = "adults",
                .evidence = Evidence::handbook,
                .reading = Reading::read}});
-    if (facts.earlier_sessions < 4) {
+    if (facts.earlier_sessions < facts.sessions_until_known) {
       list.add({CautionWeight::stop,
-                "Fewer than four sessions of this lift so far: too early for a max attempt.",
+                "Too few sessions of this lift so far: too early for a max attempt.",
                 assumption("see the learning gain of new lifts"), "max_attempt_too_early"});
     }
   }
