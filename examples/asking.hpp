@@ -195,7 +195,9 @@ inline bw::Lift find_lift(const Options& options, const bw::OwnLifts& own) {
 /// A request with what every planner is told of the lifter and the room's safety.
 template <class Request>
 Request with_facts(Request request, const Options& options) {
-  request.max_chance_of_missing = max_chance_of_missing(options);
+  if constexpr (requires { request.max_chance_of_missing; }) {
+    request.max_chance_of_missing = max_chance_of_missing(options);
+  }
   request.has_spotter = options.has_spotter;
   request.safeties = to_safeties(options.safeties);
   request.pain = to_pain(options.pain);

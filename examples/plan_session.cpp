@@ -6,9 +6,11 @@
 #include <CLI/CLI.hpp>
 #include <iostream>
 #include <string>
+#include <vector>
 
 #include "asking.hpp"
 #include "barwright/barwright.hpp"
+#include "barwright/log/typed_sets.hpp"
 #include "barwright/plan/json.hpp"
 #include "barwright/planning.hpp"
 #include "command_line.hpp"
@@ -25,6 +27,7 @@ struct Options : asking::Options {
   double reserve = 2.0;
   int sets = 3;
   std::string date{};
+  std::string today{};
   std::string curve = "Wathen";
   bool wants_attempts = false;
   bool as_json = false;
@@ -38,8 +41,7 @@ void declare(CLI::App& app, Options& options) {
   app.footer(
       "An example\n"
       "  plan_session club.csv --lifter \"Tilde Ravn\" --lift \"bench press\" \\\n"
-      "    --with \"feet up\" --reps 6 --reserve 2 --sets 3 --date 2026-11-25 \\\n"
-      "    --safeties checked\n"
+      "    --with \"feet up\" --date 2026-11-25 --safeties checked\n"
       "asks for 3 x 6 at 2 RIR on the feet-up bench press, inside safeties that were\n"
       "checked in that position. Without a log, --max says how strong the lifter is:\n"
       "  plan_session --lift \"bench press\" --with incline --max \"100 kg\" \\\n"
@@ -61,6 +63,11 @@ void declare(CLI::App& app, Options& options) {
                "the chance of each, and the way up to them");
   app.add_option("--date", options.date, "the day, as 2026-11-25; else the day after the last set")
       ->type_name("DAY");
+  app.add_option("--today", options.today,
+                 "sets of the lift done so far today: the rest is planned,\n"
+                 "such as \"80 x 6, 2 left; 80 x 5, missed\"")
+      ->type_name("SETS")
+      ->excludes("--attempts");
   asking::add_room_and_safety(app, options);
   app.add_option("--curve", options.curve, "the equation or chart to estimate by")
       ->type_name("NAME")
@@ -79,63 +86,59 @@ bw::Date day_of(const Options& options, const std::vector<bw::LoggedSet>& sets) 
   return asking::last_day(sets, "--date") + 1;
 }
 
-int plan_attempts(const Options& options, const asking::Source& source,
-                  const bw::LearntLifter& lifter, const bw::Lift& lift, bw::Date date,
-                  const bw::Room& room) {
-  const auto plan = bw::plan_attempts(lifter, {.lift = lift,
-                                               .date = date,
-                                               .room = room,
-                                               .has_spotter = options.has_spotter,
-                                               .safeties = asking::to_safeties(options.safeties),
-                                               .pain = asking::to_pain(options.pain),
-                                               .is_max_confirmed = options.max_is_right});
-  if (options.as_json) {
-    std::cout << bw::json::to_json(plan, lifter) << '\n';
-    return !plan ? asking::no_answer : plan->is_stopped() ? asking::stopped : source.status();
-  }
-  if (!plan) {
-    throw asking::Refusal{report::to_text(plan.refusal(), lifter, lift, date, source.about)};
-  }
-  report::print_attempts(std::cout, lifter, *plan, source.about);
-  report::print_way_to_sources(std::cout, source.about);
-  return plan->is_stopped() ? asking::stopped : source.status();
-}
-
 int run(const Options& options) {
   asking::require_log_or_max(options);
   asking::Source source = asking::read(options);
   const bw::Lift lift = asking::find_lift(options, source.own);
   const bw::Date date = day_of(options, source.sets);
-  const auto curve = bw::find_curve(options.curve);
-  if (!curve) {
-    throw asking::Refusal{"no curve is called \"" + options.curve +
-                          "\"; there are: " + bw::curve_names().str()};
-  }
+  const bw::AnyCurve curve = bw::parse_curve(options.curve);
   const bw::Room room = asking::find_room(options, source);
   source.about.unit = room.bar().mass.unit();
   source.about.date_is_assumed = options.date.empty();
   asking::report_later_sets(source, date);
 
-  const bw::LearntLifter lifter = asking::find_strength(options, source, lift, date, *curve);
-  if (options.wants_attempts) return plan_attempts(options, source, lifter, lift, date, room);
+  std::vector<bw::LoggedSet> done;
+  if (!options.today.empty()) {
+    done =
+        asking::value_or_refuse("--today", options.today,
+                                bw::read_typed_sets(options.today, lift, date, source.about.unit));
+  }
+
+  const bw::LearntLifter lifter = asking::find_strength(options, source, lift, date, curve);
+  const auto answer = [&](const auto& plan, const std::string& as_json, const auto& print) -> int {
+    if (options.as_json) {
+      std::cout << as_json << '\n';
+    } else if (plan) {
+      print();
+    } else {
+      throw asking::Refusal{report::to_text(plan.refusal(), lifter, lift, date, source.about)};
+    }
+    return !plan ? asking::no_answer : plan->is_stopped() ? asking::stopped : source.status();
+  };
+  if (options.wants_attempts) {
+    const bw::AttemptsRequest day{.lift = lift, .date = date, .room = room};
+    const auto plan = bw::plan_attempts(lifter, asking::with_facts(day, options));
+    return answer(plan, bw::json::to_json(plan, lifter), [&] {
+      report::print_attempts(std::cout, lifter, *plan, source.about);
+      report::print_way_to_sources(std::cout, source.about);
+    });
+  }
   const bw::SessionRequest request{.lift = lift,
                                    .date = date,
                                    .sets = bw::Sets(options.sets),
                                    .reps = bw::Reps(options.reps),
                                    .reserve = bw::RepsInReserve(options.reserve),
                                    .room = room};
-  const auto plan = bw::plan_session(lifter, asking::with_facts(request, options));
-  if (options.as_json) {
-    std::cout << bw::json::to_json(plan, lifter) << '\n';
-    return !plan ? asking::no_answer : plan->is_stopped() ? asking::stopped : source.status();
-  }
-  if (!plan) {
-    throw asking::Refusal{report::to_text(plan.refusal(), lifter, lift, date, source.about)};
-  }
-  report::SessionPage(std::cout, lifter, *plan, curve->facts(), source.about).print();
-  if (!options.log.empty()) report::print_account(std::cout, lifter, source.log, source.about);
-  report::print_way_to_sources(std::cout, source.about);
-  return plan->is_stopped() ? asking::stopped : source.status();
+  auto plan = bw::plan_session(lifter, asking::with_facts(request, options));
+  if (plan && !done.empty()) plan = bw::replan(lifter, *plan, done);
+  const char* const ask = done.empty() ? "plan_session" : "replan";
+  return answer(plan, bw::json::to_json(plan, lifter, ask), [&] {
+    report::SessionPage page(std::cout, lifter, *plan, curve.facts(), source.about);
+    if (!done.empty()) return page.print_rest(done);
+    page.print();
+    if (!options.log.empty()) report::print_account(std::cout, lifter, source.log, source.about);
+    report::print_way_to_sources(std::cout, source.about);
+  });
 }
 
 }  // namespace

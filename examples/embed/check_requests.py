@@ -124,7 +124,8 @@ def check_schemas(folder, cases, answers):
 
 def can_be_asked(request):
     """Some members have no option: the program decides for its own log."""
-    return request["ask"] == "plan_session" and not {"rules", "dumbbells", "log_csv"} & set(request)
+    return (request["ask"] in ("plan_session", "replan")
+            and not {"rules", "dumbbells", "log_csv"} & set(request))
 
 
 def write_log(path, log):
@@ -138,6 +139,14 @@ def write_log(path, log):
             rows.writerow([done["date"], "Somebody", lift, changes, done["load_" + unit], unit,
                            done["reps"], done.get("left", ""), done.get("rpe", ""),
                            "missed" if done.get("missed") else "", done.get("note", "")])
+
+
+def typed(done):
+    """A set as it is typed between sets: "92.5 kg x 6, 2 left"."""
+    unit = "lb" if "load_lb" in done else "kg"
+    effort = (" missed" if done.get("missed") else f" @{done['rpe']:g}" if "rpe" in done
+              else f", {done['left']:g} left" if "left" in done else "")
+    return f"{done['load_' + unit]:g} {unit} x {done['reps']}{effort}"
 
 
 def options_of(request):
@@ -162,6 +171,8 @@ def options_of(request):
         options.append("--max-is-right")
     for done in request.get("done_before", []):
         options += ["--done", str(done["sessions"])]
+    if "done" in request:
+        options += ["--today", "; ".join(map(typed, request["done"]))]
     return options
 
 
@@ -190,6 +201,10 @@ def compare_page(case, answer, status, page):
             fail(case["name"], "program", "there is a load on the page")
         return
     load = float(work[1]) * (1.0 if work[2] == "kg" else 0.45359237) if work else None
+    if not answer["sets"]:
+        if work or not page.startswith("All the work sets are done"):
+            fail(case["name"], "program", "there is a load after the last set")
+        return
     if load is None or not math.isclose(load, answer["load_kg"], rel_tol=1e-9):
         fail(case["name"], "program", f"load {load}, not {answer['load_kg']}")
     words = " ".join(page.split())

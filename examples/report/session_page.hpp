@@ -37,11 +37,32 @@ class SessionPage {
     }
   }
 
+  /// What is left of a session that has begun: what to do now, and why.
+  void print_rest(const std::vector<bw::LoggedSet>& done_today) {
+    sets_today_ = 0;  // said below
+    if (plan_.is_stopped() || plan_.work_sets > 0) {
+      heading();
+    } else {
+      out_ << "All the work sets are done\n";
+    }
+    std::string text;
+    for (const bw::LoggedSet& set : done_today) text += (text.empty() ? "" : "; ") + done(set);
+    const int rest = std::max(plan_.work_sets, 0);
+    paragraph("Read as done today: " + text + ". That leaves " + count(rest, "work set") + ".", 0,
+              0);
+    if (plan_.is_stopped()) {
+      stop();
+    } else if (rest > 0) {
+      to_hear_first();
+      sets();
+    }
+    list_cautions(out_, plan_.cautions, "Keep in mind", bw::CautionWeight::note, about_);
+  }
+
   void print() {
     heading();
     if (plan_.is_stopped()) {
-      print_stop(out_, lifter_, asked().lift,
-                 {plan_.cautions, plan_.remedies, plan_.least_alone, "--reserve"}, about_);
+      stop();
       if (!max_check_text(lifter_, unit()).empty()) return;
     } else {
       to_hear_first();
@@ -84,6 +105,11 @@ class SessionPage {
   }
 
   // -- sections --
+
+  void stop() {
+    print_stop(out_, lifter_, asked().lift,
+               {plan_.cautions, plan_.remedies, plan_.least_alone, "--reserve"}, about_);
+  }
 
   void heading() {
     if (plan_.is_stopped()) {
@@ -142,15 +168,19 @@ class SessionPage {
     choices();
   }
 
+  /// "about 2 RIR", or "more than 10 RIR" where nobody can count them.
+  [[nodiscard]] std::string left(double reserve) const {
+    const double countable = lifter_.rules.countable_reserve;
+    if (reserve > countable) return "more than " + number(countable, 0) + " RIR";
+    return "about " + number(std::max(reserve, 0.0), 0) + " RIR";
+  }
+
   void expectation() {
     const double countable = lifter_.rules.countable_reserve;
     const double likely = std::max(plan_.reserve_left.typical, 0.0);
     const double least = std::max(plan_.reserve_left.low, 0.0);
-    std::string text = "Expect ";
-    if (likely > countable) {
-      text += "more than " + number(countable, 0) + " RIR";
-    } else {
-      text += "about " + number(likely, 0) + " RIR";
+    std::string text = "Expect " + left(likely);
+    if (likely <= countable) {
       if (plan_.reserve_left.high > countable) {
         text += " (" + number(least, 0) + " or more)";
       } else if (least < plan_.reserve_left.high) {
@@ -253,8 +283,8 @@ class SessionPage {
       text += (each.kind == bw::Alternative::Kind::step_below   ? "One step lighter, "
                : each.kind == bw::Alternative::Kind::step_above ? "one step heavier, "
                                                                 : "if recovered, as asked for, ") +
-              load(each.with.load) + ": about " + number(std::max(each.reserve_left, 0.0), 0) +
-              " RIR, chance of a miss " + chance(each.chance_of_missing);
+              load(each.with.load) + ": " + left(each.reserve_left) + ", chance of a miss " +
+              chance(each.chance_of_missing);
     }
     if (text.empty()) return;
     text[0] = static_cast<char>(std::toupper(static_cast<unsigned char>(text[0])));

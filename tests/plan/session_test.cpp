@@ -519,6 +519,10 @@ TEST_CASE("once a session has begun, what was done decides what is left of it") 
   const SessionPlan harder = after({done(0, plan.load(), 6_reps, 0)});
   CHECK(harder.load() < plan.load());
 
+  // A load that is missed is no warm-up, however light; nor is one that left less than asked for.
+  CHECK(after({missed(0, 60_kg, 6_reps)}).load() <= 57_kg);
+  CHECK(after({done(0, 60_kg, 6_reps, 0)}).load() < 60_kg);
+
   // A warm-up is no work set, and easier than planned is no reason for more within the session.
   CHECK(after({done(0, 40_kg, 6_reps, 8)}).sets.back().sets == 3);
   CHECK(after({done(0, plan.load(), 6_reps, 5)}).load() == plan.load());

@@ -258,9 +258,11 @@ inline std::string answer_or_throw(std::string_view text, const Limits& limits) 
 }  // namespace detail
 
 /// A session that was planned in C++, as `answer` gives it to who asked in JSON.
-[[nodiscard]] inline std::string to_json(const Result<SessionPlan>& plan, const Lifter& lifter) {
+/// @param ask  "replan" for the rest of one
+[[nodiscard]] inline std::string to_json(const Result<SessionPlan>& plan, const Lifter& lifter,
+                                         std::string_view ask = "plan_session") {
   Writer json;
-  json.begin_object().member("version", version).member("ask", "plan_session");
+  json.begin_object().member("version", version).member("ask", ask);
   detail::write_result(json, plan, lifter, detail::write_session);
   return std::move(json.end_object()).text();
 }

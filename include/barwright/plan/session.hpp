@@ -388,7 +388,8 @@ class SessionPlanner {
 /// them can tell (`learn_lifter` with them, and `plan_session`). After a miss it is lighter than
 /// what was missed; where a set left less than asked for by one or more, it is what leaves it.
 /// @param done  the sets of the lift so far today, in the order they were done; those a good way
-///   below the planned load count as warm-ups
+///   below the planned load count as warm-ups, unless they were missed, hurt, or left less than
+///   asked for
 /// @returns a plan without sets where all are done.
 [[nodiscard]] inline Result<SessionPlan> replan(const Lifter& lifter, const SessionPlan& plan,
                                                 std::span<const LoggedSet> done) {
@@ -397,8 +398,11 @@ class SessionPlanner {
   Lifter now = lifter;
   int work = 0;
   for (LoggedSet set : done) {
-    if (!set.lift.same_as(request.lift) || set.load < plan.load() * lifter.rules.counts_as_work)
-      continue;
+    if (!set.lift.same_as(request.lift)) continue;
+    const bool is_light = set.load < plan.load() * lifter.rules.counts_as_work;
+    const bool was_easy = set.outcome == Outcome::completed && !set.has_pain &&
+                          !(set.reserve && set.reserve->typical < plan.reserve);
+    if (is_light && was_easy) continue;
     set.date = request.date;
     now.sets.push_back(set);
     ++work;
