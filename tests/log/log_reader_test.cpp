@@ -5,6 +5,7 @@
 
 #include <doctest/doctest.h>
 
+#include <optional>
 #include <string>
 #include <string_view>
 
@@ -233,12 +234,6 @@ TEST_CASE("what is no number is told from what is out of range") {
     CAPTURE(bad);
     CHECK(has(reps(bad), "whole number from 1 to 100"));
   }
-}
-
-TEST_CASE("a load without a unit is refused, not guessed") {
-  const LineReport report = only_report("2026-11-25,Ana,squat,,60,,5,2,completed\n");
-  CHECK(report.column == "unit");
-  CHECK(has(report.text, "kg or lb"));
 }
 
 TEST_CASE("only dates that exist are dates") {
@@ -495,4 +490,39 @@ TEST_CASE("a long field is refused, in whatever column it stands") {
     CHECK(report.verdict == Verdict::refused);
     CHECK(to_text("c", report).size() < 2000);
   }
+}
+
+TEST_CASE("loads whose unit nobody can know are asked about once, not refused row by row") {
+  const auto read = [](std::string rows, std::optional<Unit> unit = {}) {
+    return read_log("date,lift,load,unit,reps,rir\n" + rows, {.unit = unit});
+  };
+  std::string half;   // two of four rows without one
+  std::string empty;  // a column with nothing in it
+  std::string few;    // one of ten
+  for (int day = 1; day <= 10; ++day) {
+    const std::string date = "2026-11-" + std::string(day < 10 ? "0" : "") + std::to_string(day);
+    few += date + ",squat,60," + (day == 4 ? "" : "kg") + ",5,2\n";
+    if (day > 4) continue;
+    half += date + ",squat,60," + (day % 2 == 0 ? "" : "kg") + ",5,2\n";
+    empty += date + ",squat,60,,5,2\n";
+  }
+  for (const std::string& rows : {half, empty}) {
+    const Log asked = read(rows);
+    CHECK(asked.question == LogQuestion::unit);
+    CHECK(asked.entries.empty());
+    CHECK(asked.reports.size() == 0);
+    CHECK(read(rows, Unit::kg).entries.size() == 4);
+  }
+  CHECK(read(half).failure ==
+        "2 of 4 rows do not say whether their load is kg or lb; say the unit of those");
+  // The unit that is said is that of the rows without one, and of no others.
+  CHECK(read(half, Unit::lb).entries[0].set.load == Mass::from_kg(60));
+  CHECK(read(half, Unit::lb).entries[1].set.load == Mass::from_lb(60));
+  // One row among many is refused by its line.
+  const Log one = read(few);
+  CHECK(one.question == LogQuestion::none);
+  CHECK(one.entries.size() == 9);
+  REQUIRE(one.reports.size() == 1);
+  CHECK(one.reports[0].column == "unit");
+  CHECK(has(one.reports[0].text, "kg or lb"));
 }

@@ -79,3 +79,51 @@ TEST_CASE("without a set the log is a blank one") {
   CHECK(text_at(answer(request(R"("ask":"read_log")")), "csv") ==
         "date,lifter,lift,modifiers,load,unit,reps,rir,outcome,note\n");
 }
+
+TEST_CASE("a log is read as the request says where the file does not say it") {
+  const std::string log =
+      R"("log_csv":"tag;wer;exercise;last;reps;rir\n09/11/2026;Ana;bench press;80,5;6;2\n",)";
+  const auto message = [&](const std::string& reading) {
+    const json::Value read =
+        answer(request(R"("ask":"read_log",)" + log + R"("log_reading":)" + reading));
+    return text_at(read, "outcome") == "log" ? text_at(read, "csv") : text_at(read, "message");
+  };
+  const auto has = [](const std::string& text, std::string_view words) {
+    return text.find(words) != std::string::npos;
+  };
+  const std::string columns = R"("columns":{"wer":"lifter","last":"load","tag":"date"})";
+  CHECK(has(message("{" + columns + R"(,"unit":"kg","dates":"day_first"})"),
+            "2026-11-09,Ana,bench press,,80.5,kg,6,2,completed,"));
+  CHECK(
+      has(message("{" + columns + R"(,"unit":"kg"})"), R"("log_reading": {"dates": "day_first"})"));
+  CHECK(
+      has(message("{" + columns + R"(,"dates":"day_first"})"), R"("log_reading": {"unit": "kg"})"));
+  // What is misspelt, or no column of a log, is refused and not passed over.
+  CHECK(has(message(R"({"units":"kg"})"), "\"units\" is not known here"));
+  CHECK(has(message(R"({"columns":{"wer":"boss"}})"), "a column of a log"));
+  CHECK(has(message(R"({"columns":["wer"]})"), "must be an object"));
+  CHECK(has(message(R"({"year":20.5})"), "whole number"));
+  CHECK(has(text_at(answer(request(session + R"("log_reading":{"unit":"kg"})")), "message"),
+            "beside \"log_csv\" only"));
+}
+
+TEST_CASE("a lift of one's own is one wherever a request names a lift") {
+  const std::string own =
+      R"("own_lifts_csv":"name,lift,low,typical,high\ntowel press,bench press,95,100,106\n")";
+  for (const std::string_view name : {"towel press", "bench press, towel press"}) {
+    const json::Value plan = answer(
+        request(R"("ask":"plan_session","date":"2026-11-25","stated_max_kg":100,"spotter":true,)"
+                R"("lift":")" +
+                std::string(name) + R"(",)" + own));
+    CHECK(text_at(plan, "outcome") == "plan");
+    CHECK(text_at(plan, "lift") == "bench press, towel press");
+  }
+  const json::Value in_squad = answer(request(
+      R"("ask":"squad","lifters":[{"log_csv":"date,lift,load,unit,reps,rir\n2026-11-21,)"
+      R"(towel press,80,kg,6,2\n","sessions":[{"lift":"towel press","date":"2026-11-25"}]}],)" +
+      own));
+  CHECK(text_at(in_squad, "outcome") == "squad");
+  const json::Value bad = answer(request(
+      R"("ask":"read_log","own_lifts_csv":"name,lift,low,typical,high\nsquat,squat,95,100,106\n")"));
+  CHECK(text_at(bad, "at") == "own_lifts_csv");
+}

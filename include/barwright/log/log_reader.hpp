@@ -117,8 +117,8 @@ class LogReading {
   /// @param reader  a copy: the rows are read again
   std::string survey(CsvReader reader, const Header& header, WrittenFile& file) {
     DateEvidence dates;
-    bool has_unit = header.has(Column::unit) || file.unit.has_value();
-    bool has_load = false;
+    int without_unit = 0;
+    int rows = 0;
     CsvRecord row;
     while (reader.next(row)) {
       if (row.is_empty() && row.fault == CsvFault::none) continue;
@@ -127,16 +127,20 @@ class LogReading {
       if (!parse_date(date)) {
         if (const auto written = take_date_apart(date)) dates.add(*written, row.line);
       }
-      if (!has_unit) {
-        const auto load = take_load_apart(header.get(row, Column::load), file.comma_is_decimal);
-        has_load = has_load || load.has_value();
-        has_unit = load && load->unit;
-      }
+      ++rows;
+      if (file.unit || !header.get(row, Column::unit).empty()) continue;
+      const auto load = take_load_apart(header.get(row, Column::load), file.comma_is_decimal);
+      without_unit += load && !load->unit ? 1 : 0;
     }
-    if (!has_unit && has_load) {
+    if (without_unit > 0 && without_unit == rows) {
       return ask(LogQuestion::unit,
                  "nothing says whether loads are kg or lb: name the column \"load (kg)\", or say "
                  "the unit");
+    }
+    if (without_unit > 0 && without_unit >= options_.asked_from_share * rows) {
+      return ask(LogQuestion::unit,
+                 std::to_string(without_unit) + " of " + std::to_string(rows) +
+                     " rows do not say whether their load is kg or lb; say the unit of those");
     }
     return find_date_order(dates, file);
   }

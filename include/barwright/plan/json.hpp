@@ -195,12 +195,13 @@ inline void answer_squad(Writer& json, Fields& fields, LiftNames& names) {
 
 /// The members of an answer to a request that was read.
 inline void answer_to(Writer& json, Fields& fields, std::string_view ask) {
-  LiftNames names;
   if (ask == "catalogue") {
     fields.finish();
     json.member("outcome", "catalogue");
-    write_catalogue(json);
-  } else if (ask == "plan_session" || ask == "replan") {
+    return write_catalogue(json);
+  }
+  LiftNames names(own_lifts_from(fields));
+  if (ask == "plan_session" || ask == "replan") {
     KnownLifter known(fields, names);
     answer_session(json, fields, names, known, ask == "replan");
   } else if (ask == "plan_block") {

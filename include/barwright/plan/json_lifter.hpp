@@ -21,10 +21,13 @@
 #include "barwright/curves/any_curve.hpp"
 #include "barwright/lifts/base_lift.hpp"
 #include "barwright/lifts/catalogue.hpp"
+#include "barwright/lifts/handles.hpp"
 #include "barwright/lifts/lift.hpp"
 #include "barwright/lifts/lookup.hpp"
 #include "barwright/lifts/modifier.hpp"
+#include "barwright/log/lift_fields.hpp"
 #include "barwright/log/logged_set.hpp"
+#include "barwright/log/own_lifts.hpp"
 #include "barwright/log/pain.hpp"
 #include "barwright/plan/json_csv.hpp"
 #include "barwright/plan/json_fields.hpp"
@@ -33,10 +36,30 @@
 
 namespace barwright::inline BARWRIGHT_ABI::json {
 
-/// Lifts by the names that `Lift::name` prints, "bench press, feet up, flat back". Each name is
-/// looked up once, as a log has the same few again and again.
+/// The lifts of the member "own_lifts_csv", which log/own_lifts.hpp reads; none where it is not
+/// given.
+/// @throws BadRequest where a line was refused.
+[[nodiscard]] inline OwnLifts own_lifts_from(Fields& fields) {
+  const auto csv = fields.text("own_lifts_csv");
+  if (!csv) return {};
+  OwnLifts own = read_own_lifts(*csv);
+  for (const LineReport& report : own.reports) {
+    refuse(fields.place("own_lifts_csv"), to_text("line", report));
+  }
+  if (!own.failure.empty()) refuse(fields.place("own_lifts_csv"), own.failure);
+  return own;
+}
+
+/// Lifts by the names that `Lift::name` prints, "bench press, feet up, flat back", or by the name
+/// of an own lift. Each name is looked up once, as a log has the same few again and again.
+/// What it finds points into it.
 class LiftNames {
  public:
+  explicit LiftNames(OwnLifts own) : own_(std::move(own)) {}
+
+  /// The lifts beside those of the catalogue.
+  [[nodiscard]] Handles<Modifier> own() const noexcept { return own_.modifiers(); }
+
   /// @throws BadRequest where there is no such lift, with the names nearest to it.
   const Lift& find(std::string_view name, const Place& at) {
     const auto known = known_.find(name);
@@ -59,14 +82,19 @@ class LiftNames {
 
   /// Takes the next change from `text`: "incline, wedged against the seat" is one with a comma in
   /// its name, so the longer name is tried first.
-  static const Modifier& take_change(std::string_view& text, const BaseLift& base,
-                                     const Place& at) {
+  [[nodiscard]] const Modifier& take_change(std::string_view& text, const BaseLift& base,
+                                            const Place& at) const {
     std::string_view rest;
     std::string_view name;
     for (const int commas : {2, 1}) {
       rest = text;
       name = take_part(rest, commas);
-      if (const Modifier* const change = catalogue::find_modifier(name, base)) {
+      const Modifier* change = catalogue::find_modifier(name, base);
+      if (change == nullptr) {
+        change = barwright::detail::find_called(
+            name, own(), [&](const Modifier& each) { return each.applies_to(base); });
+      }
+      if (change != nullptr) {
         text = rest;
         return *change;
       }
@@ -85,15 +113,16 @@ class LiftNames {
     Fields::refuse_value(at, allowed, got);
   }
 
-  static Lift looked_up(std::string_view text, const Place& at) {
+  [[nodiscard]] Lift looked_up(std::string_view text, const Place& at) const {
     constexpr std::size_t longest = 1000;
     if (text.size() > longest) Fields::refuse_value(at, "the name of a lift", text);
     const std::string_view base_name = take_part(text, 1);
-    const BaseLift* const base = catalogue::find_lift(base_name);
+    const std::optional<Lift> of_own = fields::own_lift(base_name, own());
+    const BaseLift* const base = of_own ? &of_own->base() : catalogue::find_lift(base_name);
     if (base == nullptr) {
       refuse_name("the name of a lift", catalogue::nearest_lift_names(base_name), base_name, at);
     }
-    Lift lift = *base;
+    Lift lift = of_own ? *of_own : Lift(*base);
     while (!text.empty()) {
       const Modifier& change = take_change(text, *base, at);
       lift = made_at(at, [&] { return lift + change; });
@@ -101,6 +130,7 @@ class LiftNames {
     return lift;
   }
 
+  OwnLifts own_;  // first: what is known points at it
   std::map<std::string, Lift, std::less<>> known_;
 };
 
@@ -153,7 +183,7 @@ class LiftNames {
 
 /// The sets of a lifter, from "log_csv" and then from the array "log"; none where neither is given.
 [[nodiscard]] inline std::vector<LoggedSet> log_from(Fields& fields, LiftNames& names) {
-  std::vector<LoggedSet> sets = csv_sets_from(fields);
+  std::vector<LoggedSet> sets = csv_sets_from(fields, names.own());
   if (const Value::Array* const items = fields.array("log")) {
     const Place at = fields.place("log");
     sets.reserve(sets.size() + items->size());

@@ -47,7 +47,7 @@ inline void append_entries(Log& log, Fields& fields, LiftNames& names) {
 
 /// Writes the members of the answer about a log.
 inline void answer_log(Writer& json, Fields& fields, LiftNames& names) {
-  Log log = csv_from(fields).value_or(Log{});
+  Log log = csv_from(fields, names.own()).value_or(Log{});
   detail::append_entries(log, fields, names);
   fields.finish();
   json.member("outcome", "log").member("rows", log.rows).member("refused", log.refused());
