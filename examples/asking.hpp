@@ -39,6 +39,7 @@ struct Options : log_options::Options {
   std::string with{};
   std::string max{};
   bool max_is_right = false;
+  bool is_beginner = false;
   std::string pain{};
   int done = 0;
   std::string room{};
@@ -96,6 +97,9 @@ inline void add_lifter_facts(CLI::App& app, Options& options) {
                  "of what the log says")
       ->type_name("LOAD");
   app.add_flag("--max-is-right", options.max_is_right, "a 1RM that few reach is meant as typed");
+  app.add_flag("--beginner", options.is_beginner,
+               "rates less well; without log and max, plan_session\n"
+               "plans a first session, up by feel");
   app.add_option("--done", options.done,
                  "sessions of this very lift done before the log began,\n"
                  "or in all, if more than the log has")
@@ -302,6 +306,7 @@ inline bw::LearntLifter find_strength(const Options& options, const Source& sour
                                       const bw::Lift& lift, bw::Date day,
                                       const bw::CurveTable& curve) {
   bw::LifterFacts facts{.curve = curve};
+  if (options.is_beginner) facts.experience = bw::Experience::novice;
   if (!options.max.empty()) facts.stated_max = bw::parse_marked_mass(options.max).mass();
   if (options.done > 0) facts.done_before.push_back({.lift = lift, .sessions = options.done});
   return bw::learn_lifter(source.sets, lift.base(), day, facts);

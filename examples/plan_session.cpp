@@ -15,6 +15,7 @@
 #include "barwright/planning.hpp"
 #include "command_line.hpp"
 #include "report/attempts_page.hpp"
+#include "report/first_session_page.hpp"
 #include "report/refusals.hpp"
 #include "report/session_page.hpp"
 
@@ -87,7 +88,7 @@ bw::Date day_of(const Options& options, const std::vector<bw::LoggedSet>& sets) 
 }
 
 int run(const Options& options) {
-  asking::require_log_or_max(options);
+  if (!options.is_beginner) asking::require_log_or_max(options);
   asking::Source source = asking::read(options);
   const bw::Lift lift = asking::find_lift(options, source.own);
   const bw::Date date = day_of(options, source.sets);
@@ -133,6 +134,9 @@ int run(const Options& options) {
   if (plan && !done.empty()) plan = bw::replan(lifter, *plan, done);
   const char* const ask = done.empty() ? "plan_session" : "replan";
   return answer(plan, bw::json::to_json(plan, lifter, ask), [&] {
+    if (plan->first_session) {
+      return report::print_first_session(std::cout, lifter, *plan, source.about);
+    }
     report::SessionPage page(std::cout, lifter, *plan, curve.facts(), source.about);
     if (!done.empty()) return page.print_rest(done);
     page.print();

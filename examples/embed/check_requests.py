@@ -168,6 +168,8 @@ def options_of(request):
         options += ["--pain", {"yes": "yes", "none": "no"}[request["pain"]]]
     if request.get("spotter"):
         options.append("--spotter")
+    if request.get("experience") == "novice":
+        options.append("--beginner")
     if request.get("max_is_confirmed"):
         options.append("--max-is-right")
     for done in request.get("done_before", []):

@@ -271,7 +271,8 @@ class SessionPage {
         }
         break;
       case bw::LimitedBy::introduction:
-      case bw::LimitedBy::recovery: break;
+      case bw::LimitedBy::recovery:
+      case bw::LimitedBy::first_session: break;
     }
   }
 

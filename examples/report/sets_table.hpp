@@ -27,8 +27,8 @@ inline std::string change_text(const bw::PlannedSet& set) {
 
 /// One line for each set.
 /// @param name_of_work  what the last is: "work"
-inline void print_sets(std::ostream& out, const std::vector<bw::PlannedSet>& sets,
-                       std::string_view name_of_work, bw::Unit unit) {
+inline void print_set_lines(std::ostream& out, const std::vector<bw::PlannedSet>& sets,
+                            std::string_view name_of_work, bw::Unit unit) {
   const std::optional<bw::Loading>& top = sets.back().with.bar;
   std::size_t widest = 9;
   for (const bw::PlannedSet& set : sets) widest = std::max(widest, loaded_with(set.with).size());
@@ -46,8 +46,14 @@ inline void print_sets(std::ostream& out, const std::vector<bw::PlannedSet>& set
     line(set.is_work ? name_of_work : "warm-up", load_text(set.with.load, unit), reps,
          loaded_with(set.with), change_text(set));
   }
+}
+
+/// The same, and the last bar drawn.
+inline void print_sets(std::ostream& out, const std::vector<bw::PlannedSet>& sets,
+                       std::string_view name_of_work, bw::Unit unit) {
+  print_set_lines(out, sets, name_of_work, unit);
   out << '\n';
-  if (top) out << bw::draw(*top) << '\n';
+  if (sets.back().with.bar) out << bw::draw(*sets.back().with.bar) << '\n';
 }
 
 }  // namespace report

@@ -8,6 +8,7 @@
 
 #include "barwright/plan/attempts.hpp"
 #include "barwright/plan/block_plan.hpp"
+#include "barwright/plan/first_session.hpp"
 #include "barwright/plan/json.hpp"
 #include "barwright/plan/learn_lifter.hpp"
 #include "barwright/plan/lifter.hpp"

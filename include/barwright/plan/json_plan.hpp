@@ -196,6 +196,19 @@ inline void write_load(Writer& json, const SessionPlan& plan) {
   }
 }
 
+/// The member "first_session", of a beginner of whom nothing is known.
+inline void write_first_session(Writer& json, const FirstSession& first) {
+  json.name("first_session").begin_object().name("steps").begin_array();
+  for (const LoadedWith& step : first.steps) {
+    json.begin_object();
+    write_loaded(json, step);
+    json.end_object();
+  }
+  json.end_array().member("sets", first.sets);
+  json.member("go_on_with_left", first.go_on_with.count());
+  json.member("go_back_below_left", first.go_back_below.count()).end_object();
+}
+
 inline void write_strength(Writer& json, const SessionPlan& plan) {
   write_range(json, "base_max_kg", plan.base_max.interval());
   write_range(json, "max_kg", plan.max.interval());
@@ -240,7 +253,11 @@ inline void write_session(Writer& json, const SessionPlan& plan, const Lifter& l
   write_date(json, "date", plan.request.date);
   json.member("work_sets", plan.work_sets).member("reps", plan.reps.count());
   json.member("stop_with_left", plan.reserve.count());
-  if (!plan.is_stopped()) {
+  if (plan.first_session && !plan.is_stopped()) {
+    json.member("load_kg", plan.load().kg()).member("limited_by", name(plan.limited_by));
+    write_sets(json, plan.sets);
+    write_first_session(json, *plan.first_session);
+  } else if (!plan.is_stopped()) {
     write_load(json, plan);
     write_strength(json, plan);
   }

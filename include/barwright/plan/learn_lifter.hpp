@@ -248,8 +248,11 @@ inline void take_fit(LearntLifter& lifter, std::shared_ptr<const StrengthFit> fi
     sets.push_back(log[i]);
     places.push_back(i);
   }
-  LearntLifter lifter{
-      {.base = base, .curve = facts.curve, .done_before = facts.done_before, .rules = facts.rules}};
+  LearntLifter lifter{{.base = base,
+                       .curve = facts.curve,
+                       .done_before = facts.done_before,
+                       .rules = facts.rules,
+                       .experience = facts.experience}};
   StrengthSettings settings = detail::settings_for(sets, base, facts);
   std::vector<std::size_t> of_fit(sets.size());
   for (std::size_t i = 0; i < sets.size(); ++i) of_fit[i] = i;

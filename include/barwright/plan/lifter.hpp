@@ -178,6 +178,7 @@ struct Lifter {
   LogDoubts doubts{};
   std::vector<SessionsBefore> done_before{};
   PlanningRules rules{};
+  Experience experience = Experience::experienced;
 };
 
 /// The sessions of a lift done before, as stated; 0 where nothing was.
@@ -208,7 +209,8 @@ struct Lifter {
                 .curve = facts.curve,
                 .stated_max = checked_max(*facts.stated_max, base, std::nullopt),
                 .done_before = facts.done_before,
-                .rules = facts.rules};
+                .rules = facts.rules,
+                .experience = facts.experience};
   StrengthPriors priors{.max = *facts.stated_max, .max_log_sd = facts.rules.stated_max_deviation};
   std::vector<Lift> known;
   for (const SessionsBefore& done : facts.done_before) {

@@ -41,10 +41,11 @@ enum class LimitedBy : unsigned char {
   held_after_miss,     ///< a repetition was missed in the last session
   held_after_failure,  ///< a set of the last session left nothing
   missed_today,
-  today,         ///< sets of today left less than was asked for
-  introduction,  ///< the lift is new
-  recovery,      ///< it is too soon for a hard session
-  equipment,     ///< there is nothing heavier
+  today,          ///< sets of today left less than was asked for
+  introduction,   ///< the lift is new
+  recovery,       ///< it is too soon for a hard session
+  equipment,      ///< there is nothing heavier
+  first_session,  ///< nothing is known of the lifter: up by feel
 };
 
 [[nodiscard]] constexpr std::string_view name(LimitedBy limit) noexcept {
@@ -60,6 +61,7 @@ enum class LimitedBy : unsigned char {
     case LimitedBy::introduction: return "introduction";
     case LimitedBy::recovery: return "recovery";
     case LimitedBy::equipment: return "equipment";
+    case LimitedBy::first_session: return "first_session";
   }
   return "";
 }

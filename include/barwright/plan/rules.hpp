@@ -87,6 +87,16 @@ struct PlanningRules {
   double most_telling_retest = 12.0;
   double likely_miss = 0.20;
 
+  // The first session of somebody of whom nothing is known.
+  double first_step_upper_kg = 5.0;
+  double first_step_lower_kg = 10.0;
+  double first_greatest_step = 0.25;
+  int first_steps = 6;
+  int first_reps = 5;
+  int first_sets = 3;
+  double first_reserve = 4.0;
+  double first_go_on_reserve = 10.0;
+
   // Attempts on test day.
   double opener_share = 0.92;
   double second_attempt_share = 0.97;
@@ -285,6 +295,32 @@ constexpr void for_each_rule(Rules& rules, Visitor&& visit) {
   visit(RuleFact{"likely_miss", "a set likelier than this to be missed brings a caution", 0.01, 1.0,
                  assumption("one set in five is no surprise any more")},
         rules.likely_miss);
+  visit(RuleFact{"first_step_upper_kg",
+                 "a step up in a beginner's first session of an upper-body lift, in kilograms", 0.5,
+                 20.0, common_practice("5 kg for the upper body, 10 for the legs")},
+        rules.first_step_upper_kg);
+  visit(RuleFact{"first_step_lower_kg", "and of a lower-body lift", 0.5, 40.0,
+                 common_practice("5 kg for the upper body, 10 for the legs")},
+        rules.first_step_lower_kg);
+  visit(RuleFact{"first_greatest_step", "and at most, as a share of the load before it", 0.05, 0.5,
+                 assumption("whoever has ten left after five still has one left a quarter higher, "
+                            "by the published curves")},
+        rules.first_greatest_step);
+  visit(RuleFact{"first_steps", "loads that such a session may go up by, the first included", 1, 12,
+                 common_practice("a first day is for learning, not for finding a limit")},
+        rules.first_steps);
+  visit(RuleFact{"first_reps", "reps in each of its sets", 1, 12,
+                 common_practice("few enough that each can be watched")},
+        rules.first_reps);
+  visit(RuleFact{"first_sets", "sets with the load that was found, that one included", 1, 10,
+                 common_practice("as many as a usual session has")},
+        rules.first_sets);
+  visit(RuleFact{"first_reserve", "least reps in reserve in each of them", 0, 15,
+                 assumption("as in the first sessions of a lift that is new")},
+        rules.first_reserve);
+  visit(RuleFact{"first_go_on_reserve", "reps in reserve from which on the next step is taken", 1,
+                 30, assumption("see the greatest step; beginners have more left than they say")},
+        rules.first_go_on_reserve);
   visit(RuleFact{"opener_share", "a first attempt, at most, as a share of the likeliest max", 0.7,
                  1.0, attempts_source},
         rules.opener_share);

@@ -35,6 +35,7 @@
 #include "barwright/core/range.hpp"
 #include "barwright/lifts/lift.hpp"
 #include "barwright/log/logged_set.hpp"
+#include "barwright/plan/first_session.hpp"
 #include "barwright/plan/lifter.hpp"
 #include "barwright/plan/load_rule.hpp"
 #include "barwright/plan/loading.hpp"
@@ -373,12 +374,16 @@ class SessionPlanner {
 
 /// One session: what to load, why, and what to take care of.
 ///
+/// A beginner without a log or a max gets a first session: see `SessionPlan::first_session`.
 /// @returns the plan, which may say stop and then has no loads; or why there is none.
 /// @throws DomainError unless 0 < max_chance_of_missing < 1, and where the lifter's curve is not
 /// defined for so many repetitions.
 [[nodiscard]] inline Result<SessionPlan> plan_session(const Lifter& lifter,
                                                       const SessionRequest& request) {
-  if (const auto refusal = detail::refusal_of(lifter, request.lift, request.date)) return *refusal;
+  if (const auto refusal = detail::refusal_of(lifter, request.lift, request.date)) {
+    if (!detail::is_first_session(lifter, request.lift, *refusal)) return *refusal;
+    return detail::plan_first_session(lifter, request, {});
+  }
   return detail::SessionPlanner(lifter, request).make(0, std::nullopt);
 }
 
@@ -394,7 +399,10 @@ class SessionPlanner {
 [[nodiscard]] inline Result<SessionPlan> replan(const Lifter& lifter, const SessionPlan& plan,
                                                 std::span<const LoggedSet> done) {
   const SessionRequest& request = plan.request;
-  if (const auto refusal = detail::refusal_of(lifter, request.lift, request.date)) return *refusal;
+  if (const auto refusal = detail::refusal_of(lifter, request.lift, request.date)) {
+    if (!detail::is_first_session(lifter, request.lift, *refusal)) return *refusal;
+    return detail::plan_first_session(lifter, request, done);
+  }
   Lifter now = lifter;
   int work = 0;
   for (LoggedSet set : done) {

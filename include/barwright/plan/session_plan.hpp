@@ -129,6 +129,15 @@ struct NextStep {
   bool is_short = false;  ///< no more than a tenth: else add repetitions first
 };
 
+/// The first session of a beginner of whom neither a log nor a max says anything: up by feel, from
+/// the lightest load there is.
+struct FirstSession {
+  std::vector<LoadedWith> steps{};  ///< from the lightest on, a set with each
+  int sets = 3;                     ///< with the load that was found, the first of them included
+  RepsInReserve go_on_with{};       ///< so many left or more: the next step
+  RepsInReserve go_back_below{};    ///< fewer left: the step before
+};
+
 /// One session.
 struct SessionPlan {
   SessionRequest request;  ///< as it was asked
@@ -156,6 +165,8 @@ struct SessionPlan {
   std::optional<int> days_off{};               ///< since the last set of the lift in any variation
   std::optional<Introduction> introduction{};  ///< nothing for a lift that is not new
   std::optional<Comeback> comeback{};          ///< the way back from a layoff that the day is on
+  /// Of a beginner: `sets` is the next set only, nothing is known of chances and maxes.
+  std::optional<FirstSession> first_session{};
   Recovery recovery{};
   std::vector<LoggedSet> today{};  ///< sets of any lift that were done that day already
 

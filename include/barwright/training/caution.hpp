@@ -203,6 +203,14 @@ inline constexpr Caution not_rested{
     "day, or open lighter.",
     common_practice("attempts are made rested; by how much to open lighter nobody can compute")};
 
+/// Beside a session that goes up by feel.
+inline constexpr Caution first_session{
+    CautionWeight::warn,
+    "A first session: have a qualified coach, or somebody who knows the lift, show it and watch. "
+    "Stop going up when a rep is slower or not like the one before, and end the session after a "
+    "missed rep or at any pain.",
+    common_practice("how beginners are started; not a rule of any source read")};
+
 inline constexpr Caution ask_first{
     CautionWeight::note,
     "Ask a clinician before lifting with known high blood pressure, heart disease, a hernia, a "
