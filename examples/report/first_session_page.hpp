@@ -60,6 +60,7 @@ inline void print_first_session(std::ostream& out, const bw::Lifter& lifter,
     print_machine(out, lift.base(), plan.request.has_spotter);
     std::vector<bw::PlannedSet> steps;
     for (const bw::LoadedWith& step : plan.first_session->steps) {
+      if (step.load < plan.load()) continue;  // done
       steps.push_back({.is_work = true, .reps = plan.reps, .with = step});
     }
     print_set_lines(out, steps, "work", about.unit);
