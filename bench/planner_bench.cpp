@@ -8,6 +8,7 @@
 
 #include <array>
 #include <barwright/plan/json.hpp>
+#include <barwright/plan/json_plan.hpp>
 #include <barwright/planning.hpp>
 #include <cmath>
 #include <cstddef>

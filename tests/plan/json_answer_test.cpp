@@ -6,6 +6,10 @@
 #include <doctest/doctest.h>
 
 #include <barwright/plan/json.hpp>
+#include <barwright/plan/json_writer.hpp>
+#include <barwright/plan/learn_lifter.hpp>
+#include <barwright/plan/review.hpp>
+#include <barwright/plan/session.hpp>
 #include <cstddef>
 #include <string>
 #include <string_view>

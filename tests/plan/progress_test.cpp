@@ -12,6 +12,7 @@
 #include "barwright/lifts/catalogue.hpp"
 #include "barwright/plan/learn_lifter.hpp"
 #include "barwright/plan/session.hpp"
+#include "barwright/plan/stops.hpp"
 
 using namespace barwright;
 using namespace barwright::literals;

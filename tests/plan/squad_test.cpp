@@ -7,6 +7,7 @@
 
 #include "barwright/lifts/catalogue.hpp"
 #include "barwright/plan/review.hpp"
+#include "barwright/plan/session.hpp"
 
 using namespace barwright;
 using namespace barwright::literals;

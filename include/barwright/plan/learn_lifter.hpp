@@ -14,11 +14,8 @@
 #pragma once
 
 #include <algorithm>
-#include <cmath>
 #include <memory>
-#include <optional>
 #include <span>
-#include <utility>
 #include <vector>
 
 #include "barwright/learn/strength_model.hpp"
@@ -32,129 +29,8 @@ struct LearntLifter : Lifter {
 };
 
 namespace detail {
-
-/// The answers of a fit.
-class FittedStrength final : public Strength {
- public:
-  explicit FittedStrength(std::shared_ptr<const StrengthFit> fit) : fit_(std::move(fit)) {}
-
-  [[nodiscard]] Estimate<Mass> max(const Lift& lift, Date date) const override {
-    return fit_->max(lift, date);
-  }
-  [[nodiscard]] Estimate<double> ratio(const Lift& lift) const override {
-    return fit_->ratio(lift);
-  }
-  [[nodiscard]] Estimate<double> stretch(const Lift& lift) const override {
-    return fit_->stretch(lift);
-  }
-  [[nodiscard]] double share_of_max(const Lift& lift, Date date, double reps) const override {
-    return fit_->share_of_max(lift, date, reps);
-  }
-  [[nodiscard]] double chance_of_missing(const Lift& lift, Mass load, Reps reps, Date date,
-                                         int earlier_sets) const override {
-    return fit_->chance_of_missing(lift, load, reps, date, earlier_sets);
-  }
-  [[nodiscard]] BoundedLoad load_for(const Lift& lift, Reps reps, RepsInReserve left, Date date,
-                                     const RiskBound& bound) const override {
-    return fit_->load_for(lift, reps, left, date, bound);
-  }
-
- private:
-  std::shared_ptr<const StrengthFit> fit_;
-};
-
-/// A stated max answers for the plain lift; what its variations cost, the fit knows from their
-/// sets.
-class StatedWithVariations final : public Strength {
- public:
-  StatedWithVariations(std::shared_ptr<const Strength> plain,
-                       std::shared_ptr<const Strength> others)
-      : plain_(std::move(plain)), others_(std::move(others)) {}
-
-  [[nodiscard]] Estimate<Mass> max(const Lift& lift, Date date) const override {
-    return of(lift).max(lift, date);
-  }
-  [[nodiscard]] Estimate<double> ratio(const Lift& lift) const override {
-    return of(lift).ratio(lift);
-  }
-  [[nodiscard]] Estimate<double> stretch(const Lift& lift) const override {
-    return of(lift).stretch(lift);
-  }
-  [[nodiscard]] double share_of_max(const Lift& lift, Date date, double reps) const override {
-    return of(lift).share_of_max(lift, date, reps);
-  }
-  [[nodiscard]] double chance_of_missing(const Lift& lift, Mass load, Reps reps, Date date,
-                                         int earlier_sets) const override {
-    return of(lift).chance_of_missing(lift, load, reps, date, earlier_sets);
-  }
-  [[nodiscard]] BoundedLoad load_for(const Lift& lift, Reps reps, RepsInReserve left, Date date,
-                                     const RiskBound& bound) const override {
-    return of(lift).load_for(lift, reps, left, date, bound);
-  }
-
- private:
-  [[nodiscard]] const Strength& of(const Lift& lift) const noexcept {
-    return lift.is_plain() ? *plain_ : *others_;
-  }
-
-  std::shared_ptr<const Strength> plain_;
-  std::shared_ptr<const Strength> others_;
-};
-
-/// The variations that came in later than some days after the first set of any form of the lift:
-/// those were new to the lifter. What turns up sooner was most likely there before the log.
-[[nodiscard]] inline std::vector<Lift> lifts_new_in(std::span<const LoggedSet> sets,
-                                                    const Lift& base, int settled_after_days) {
-  std::vector<std::pair<Lift, Date>> firsts;
-  for (const LoggedSet& set : sets) {
-    if (!set.lift.base().same_as(base.base())) continue;
-    const auto known = std::find_if(firsts.begin(), firsts.end(), [&](const auto& first) {
-      return first.first.same_as(set.lift);
-    });
-    if (known == firsts.end()) {
-      firsts.emplace_back(set.lift, set.date);
-    } else {
-      known->second = std::min(known->second, set.date);
-    }
-  }
-  std::vector<Lift> lifts;
-  for (const auto& [lift, first] : firsts) {
-    const auto is_old = [&, day = first](const auto& other) {
-      return day - other.second > settled_after_days;
-    };
-    if (!lift.is_plain() && std::any_of(firsts.begin(), firsts.end(), is_old)) {
-      lifts.push_back(lift);
-    }
-  }
-  return lifts;
-}
-
-/// A model of the lift `base`, as the sets of a log kept by hand need it.
-[[nodiscard]] inline StrengthSettings settings_for(std::span<const LoggedSet> sets,
-                                                   const Lift& base, const LifterFacts& facts) {
-  StrengthSettings settings{
-      .reference = base,
-      .curve = facts.curve,
-      .experience = facts.experience,
-      .new_lifts = lifts_new_in(sets, base, facts.rules.settled_after_days),
-      .unlogged_is_new = true,
-  };
-  settings.priors.most_counted_reserve = facts.rules.most_counted_reserve;
-  for (const SessionsBefore& done : facts.done_before) {
-    const Date last(Date::last_year, 12, 31);
-    if (done.sessions <= sessions_of(sets, done.lift, last)) continue;
-    std::erase_if(settings.new_lifts, [&](const Lift& lift) { return lift.same_as(done.lift); });
-    settings.known_lifts.push_back(done.lift);
-  }
-  return settings;
-}
-
-[[nodiscard]] inline std::shared_ptr<const StrengthFit> fit_of(const StrengthSettings& settings,
-                                                               std::span<const LoggedSet> sets) {
-  StrengthModel model(settings);
-  for (const LoggedSet& set : sets) model.add(set);
-  return std::make_shared<const StrengthFit>(model.fit());
-}
+[[nodiscard]] std::shared_ptr<const StrengthFit> fit_of(const StrengthSettings& settings,
+                                                        std::span<const LoggedSet> sets);
 
 /// Days with at least one of these sets. Days are counted, as the sets of one day share a slip.
 template <class Sets, class DateOf>
@@ -166,69 +42,6 @@ template <class Sets, class DateOf>
   return static_cast<int>(std::unique(days.begin(), days.end()) - days.begin());
 }
 
-/// The last session's best set, where it says far more than all before it. Looks at the sets by
-/// themselves: the model has them in common, and so would hide the jump.
-[[nodiscard]] inline std::optional<SuddenJump> find_jump(const LearntLifter& lifter) {
-  struct Reading {
-    const LoggedSet* set;
-    Mass max;  // on the base lift
-  };
-  std::vector<Reading> readings;
-  Date last_day(Date::first_year, 1, 1);
-  for (const LoggedSet& set : lifter.used) {
-    // Not rated, a set says no more than what was done.
-    const double reps = reps_to_failure(set).value_or(set.reps.count());
-    if (reps < 1.0) continue;
-    const double share = lifter.fit->ratio(set.lift).median() *
-                         std::exp(lifter.fit->settings().curve.log_fraction(reps));
-    readings.push_back({&set, set.load / share});
-    last_day = std::max(last_day, set.date);
-  }
-  const auto best = [&](const auto& counts) {
-    const Reading* found = nullptr;
-    for (const Reading& each : readings) {
-      if (counts(last_day - each.set->date) && (found == nullptr || each.max > found->max)) {
-        found = &each;
-      }
-    }
-    return found;
-  };
-  const int stale = lifter.rules.stale_days;
-  const Reading* const last = best([](int days) { return days == 0; });
-  const Reading* before = best([=](int days) { return days > 0 && days <= stale; });
-  if (before == nullptr) before = best([](int days) { return days > 0; });
-  if (last == nullptr || before == nullptr) return std::nullopt;
-  const double share = last->max / before->max - 1.0;
-  if (!(share > lifter.rules.doubtful_jump)) return std::nullopt;
-  return SuddenJump{.set = *last->set, .share = share};
-}
-
-/// Puts a fit and what it made of each set into a lifter.
-/// @param of_fit  the sets that were fitted
-inline void take_fit(LearntLifter& lifter, std::shared_ptr<const StrengthFit> fit,
-                     std::span<const LoggedSet> log, std::span<const std::size_t> of_fit) {
-  std::vector<bool> is_left_out(log.size());
-  for (std::size_t i = 0; i < of_fit.size(); ++i) {
-    const SetReport& report = fit->reports()[i];
-    const LoggedSet& set = log[of_fit[i]];
-    if (report.use == SetReport::Use::suspicious) {
-      is_left_out[of_fit[i]] = true;
-      lifter.suspects.push_back({.index = of_fit[i],
-                                 .set = set,
-                                 .expected = report.expected_load,
-                                 .slip = likely_slip(set.load, report.expected_load)});
-    }
-    if (report.use == SetReport::Use::used) lifter.used.push_back(set);
-  }
-  for (std::size_t i = 0; i < log.size(); ++i) {
-    if (!is_left_out[i]) lifter.sets.push_back(log[i]);
-  }
-  lifter.learnt = Learnt{
-      .sets_used = fit->sets_used(), .trend = fit->trend(), .more_left = fit->rating_bias().mean};
-  lifter.strength = std::make_shared<const FittedStrength>(fit);
-  lifter.fit = std::move(fit);
-}
-
 }  // namespace detail
 
 /// What a log, and a max where one is stated, say of a lifter on a base lift.
@@ -238,61 +51,11 @@ inline void take_fit(LearntLifter& lifter, std::shared_ptr<const StrengthFit> fi
 /// @param log   one lifter's sets, of any lifts and in any order; those of one day in theirs
 /// @param base  the plain lift; what is learnt holds for all its variations
 /// @throws DomainError for a lift with modifiers, or for a rule out of range.
-[[nodiscard]] inline LearntLifter learn_lifter(std::span<const LoggedSet> log, const Lift& base,
-                                               Date today, const LifterFacts& facts = {}) {
-  check(facts.rules);
-  std::vector<LoggedSet> sets;
-  std::vector<std::size_t> places;  // in the log
-  for (std::size_t i = 0; i < log.size(); ++i) {
-    if (today < log[i].date) continue;
-    sets.push_back(log[i]);
-    places.push_back(i);
-  }
-  LearntLifter lifter{{.base = base,
-                       .curve = facts.curve,
-                       .done_before = facts.done_before,
-                       .rules = facts.rules,
-                       .experience = facts.experience}};
-  StrengthSettings settings = detail::settings_for(sets, base, facts);
-  std::vector<std::size_t> of_fit(sets.size());
-  for (std::size_t i = 0; i < sets.size(); ++i) of_fit[i] = i;
-  if (!facts.stated_max) {
-    detail::take_fit(lifter, detail::fit_of(settings, sets), sets, of_fit);
-    for (SuspectSet& suspect : lifter.suspects) suspect.index = places[suspect.index];
-    const int days_left_out =
-        detail::days_of(lifter.suspects, [](const SuspectSet& each) { return each.set.date; });
-    const int days_used =
-        detail::days_of(lifter.used, [](const LoggedSet& set) { return set.date; });
-    lifter.doubts = {
-        .has_few_sets_left = days_used < facts.rules.days_to_outweigh_one * days_left_out,
-        .jump = detail::find_jump(lifter)};
-    return lifter;
-  }
-
-  std::optional<Range<Mass>> by_log;
-  const std::optional<int> days = days_off(Lifter{.base = base, .sets = sets}, today);
-  if (days && *days <= facts.rules.stale_days) {
-    const auto fit = detail::fit_of(settings, sets);
-    if (fit->sets_used() > 0) by_log = fit->max(base, today).interval(0.99);
-  }
-  settings.priors.max = *facts.stated_max;
-  settings.priors.max_log_sd = facts.rules.stated_max_deviation;
-  // Of the last weeks, what says what a variation costs.
-  of_fit.clear();
-  std::vector<LoggedSet> recent;
-  for (std::size_t i = 0; i < sets.size(); ++i) {
-    const Lift& lift = sets[i].lift;
-    if (!lift.base().same_as(base.base()) || lift.is_plain()) continue;
-    if (today - sets[i].date >= facts.rules.recent_days) continue;
-    recent.push_back(sets[i]);
-    of_fit.push_back(i);
-  }
-  detail::take_fit(lifter, detail::fit_of(settings, recent), sets, of_fit);
-  for (SuspectSet& suspect : lifter.suspects) suspect.index = places[suspect.index];
-  lifter.strength = std::make_shared<const detail::StatedWithVariations>(
-      stated_lifter(base, facts).strength, lifter.strength);
-  lifter.stated_max = checked_max(*facts.stated_max, base, by_log);
-  return lifter;
-}
+[[nodiscard]] LearntLifter learn_lifter(std::span<const LoggedSet> log, const Lift& base,
+                                        Date today, const LifterFacts& facts = {});
 
 }  // namespace barwright::inline BARWRIGHT_ABI
+
+#if !__has_include("barwright/compiled.hpp")
+#include "barwright/plan/learn_lifter.ipp"
+#endif

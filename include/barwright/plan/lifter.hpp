@@ -12,7 +12,6 @@
 #include <memory>
 #include <optional>
 #include <string_view>
-#include <utility>
 #include <vector>
 
 #include "barwright/core/date.hpp"
@@ -50,15 +49,7 @@ enum class Slip : unsigned char {
 }
 
 /// The likeliest slip behind a load where another was expected.
-[[nodiscard]] inline Slip likely_slip(Mass logged, Mass expected) noexcept {
-  const double share = logged / expected;
-  const auto is_about = [&](double factor) {
-    return share > 0.85 * factor && share < factor / 0.85;
-  };
-  if (is_about(1.0 / Mass::kg_per_lb)) return Slip::pounds_as_kilograms;
-  if (is_about(Mass::kg_per_lb)) return Slip::kilograms_as_pounds;
-  return is_about(10.0) || is_about(0.1) ? Slip::decimal_point : Slip::unknown;
-}
+[[nodiscard]] Slip likely_slip(Mass logged, Mass expected) noexcept;
 
 /// A set that does not fit the others, and was left out.
 struct SuspectSet {
@@ -125,21 +116,8 @@ struct StatedMax {
 };
 
 /// Holds a stated max against the log, and against what people lift.
-[[nodiscard]] inline StatedMax checked_max(Mass stated, const Lift& base,
-                                           const std::optional<Range<Mass>>& by_log) {
-  if (!(stated > Mass{})) detail::fail("a stated max", "more than 0 kg", stated.kg());
-  StatedMax result{.max = stated, .by_log = by_log};
-  if (by_log && stated > by_log->high) {
-    const Mass if_pounds = stated * Mass::kg_per_lb;
-    result.check = StatedMaxCheck::above_log;
-    result.looks_like_pounds = if_pounds > 0.85 * by_log->low && if_pounds < by_log->high / 0.85;
-  } else if (by_log && stated < by_log->low) {
-    result.check = StatedMaxCheck::below_log;
-  } else if (!by_log && stated > doubtful_max(base.base().family)) {
-    result.check = StatedMaxCheck::doubtful;
-  }
-  return result;
-}
+[[nodiscard]] StatedMax checked_max(Mass stated, const Lift& base,
+                                    const std::optional<Range<Mass>>& by_log);
 
 // ---- a lifter -----------------------------------------------------------------------------------
 
@@ -182,14 +160,8 @@ struct Lifter {
 };
 
 /// The sessions of a lift done before, as stated; 0 where nothing was.
-[[nodiscard]] inline int stated_sessions(const std::vector<SessionsBefore>& done_before,
-                                         const Lift& lift) noexcept {
-  int most = 0;
-  for (const SessionsBefore& done : done_before) {
-    if (done.lift.same_as(lift)) most = std::max(most, done.sessions);
-  }
-  return most;
-}
+[[nodiscard]] int stated_sessions(const std::vector<SessionsBefore>& done_before,
+                                  const Lift& lift) noexcept;
 
 /// The sessions of a lift before a day: by the log, or as stated where that is more.
 [[nodiscard]] inline int sessions_before(const Lifter& lifter, const Lift& lift, Date date) {
@@ -200,59 +172,19 @@ struct Lifter {
 /// A lifter of whom a max is known and nothing else.
 /// @param base  the plain lift
 /// @throws DomainError for a lift with modifiers, without a stated max, or for a rule out of range.
-[[nodiscard]] inline Lifter stated_lifter(const Lift& base, const LifterFacts& facts) {
-  check(facts.rules);
-  if (!facts.stated_max)
-    detail::fail(ErrorCode::contradiction, "a lifter without a log", "somebody with a stated max",
-                 "none");
-  Lifter lifter{.base = base,
-                .curve = facts.curve,
-                .stated_max = checked_max(*facts.stated_max, base, std::nullopt),
-                .done_before = facts.done_before,
-                .rules = facts.rules,
-                .experience = facts.experience};
-  StrengthPriors priors{.max = *facts.stated_max, .max_log_sd = facts.rules.stated_max_deviation};
-  std::vector<Lift> known;
-  for (const SessionsBefore& done : facts.done_before) {
-    if (done.sessions > 0) known.push_back(done.lift);
-  }
-  lifter.strength =
-      std::make_shared<const StatedStrength>(base, facts.curve, priors, std::move(known));
-  return lifter;
-}
+[[nodiscard]] Lifter stated_lifter(const Lift& base, const LifterFacts& facts);
 [[nodiscard]] inline Lifter stated_lifter(const Lift& base, Mass max) {
   return stated_lifter(base, LifterFacts{.stated_max = max});
 }
 
 /// Days from the last set of the lift, in any variation, to a day: 0 where it was done that day,
 /// nothing where it never was.
-[[nodiscard]] inline std::optional<int> days_off(const Lifter& lifter, Date date) {
-  std::optional<int> days;
-  for (const LoggedSet& set : lifter.sets) {
-    if (!set.lift.base().same_as(lifter.base.base()) || date < set.date) continue;
-    if (!days || date - set.date < *days) days = date - set.date;
-  }
-  return days;
-}
+[[nodiscard]] std::optional<int> days_off(const Lifter& lifter, Date date);
 
 /// The way back from a layoff that a day is on: the last gap in the days of the lift, in any
 /// variation, tells how long it was, and its end when it was over. A day with nothing since is the
 /// first back.
-[[nodiscard]] inline std::optional<Comeback> comeback_on(const Lifter& lifter, Date date) {
-  std::vector<Date> days;
-  for (const LoggedSet& set : lifter.sets) {
-    if (set.lift.base().same_as(lifter.base.base()) && set.date < date) days.push_back(set.date);
-  }
-  days.push_back(date);
-  std::sort(days.begin(), days.end());
-  for (std::size_t i = days.size() - 1; i > 0; --i) {
-    const int off = days[i] - days[i - 1];
-    if (off > lifter.rules.layoff_days) {
-      return comeback(off, date - days[i], lifter.rules.comeback());
-    }
-  }
-  return std::nullopt;
-}
+[[nodiscard]] std::optional<Comeback> comeback_on(const Lifter& lifter, Date date);
 
 // ---- the last sessions --------------------------------------------------------------------------
 
@@ -266,58 +198,20 @@ struct PastSession {
 };
 
 /// Every session of a lift up to and including a day, in the order of dates.
-[[nodiscard]] inline std::vector<PastSession> past_sessions(const Lifter& lifter, const Lift& lift,
-                                                            Date last) {
-  std::vector<const LoggedSet*> order;
-  for (const LoggedSet& set : lifter.sets) {
-    if (set.lift.same_as(lift) && !(last < set.date) && set.load > Mass{}) order.push_back(&set);
-  }
-  std::stable_sort(order.begin(), order.end(),
-                   [](const LoggedSet* a, const LoggedSet* b) { return a->date < b->date; });
-  std::vector<PastSession> sessions;
-  for (const LoggedSet* const set : order) {
-    if (sessions.empty() || sessions.back().date != set->date) {
-      sessions.push_back({.date = set->date, .top = *set});
-    }
-    PastSession& session = sessions.back();
-    const bool is_missed = set->outcome == Outcome::missed;
-    const bool is_empty = set->reserve && set->reserve->typical == RepsInReserve{};
-    session.has_miss = session.has_miss || is_missed;
-    session.left_nothing = session.left_nothing || is_missed || is_empty;
-    if (set->load >= session.top.load) session.top = *set;
-    session.sets.push_back(*set);
-  }
-  return sessions;
-}
+[[nodiscard]] std::vector<PastSession> past_sessions(const Lifter& lifter, const Lift& lift,
+                                                     Date last);
 
 /// The last day of a log; nothing where it has none, or where its date can hardly be right: it is
 /// more than `doubtful_gap_days` after the day before it.
-[[nodiscard]] inline std::optional<Date> last_day(std::span<const LoggedSet> sets,
-                                                  const PlanningRules& rules = {}) {
-  std::optional<Date> last;
-  std::optional<Date> before;
-  for (const LoggedSet& set : sets) {
-    if (!last || *last < set.date) {
-      before = std::exchange(last, set.date);
-    } else if (set.date < *last && (!before || *before < set.date)) {
-      before = set.date;
-    }
-  }
-  if (last && before && *last - *before > rules.doubtful_gap_days) return std::nullopt;
-  return last;
-}
+[[nodiscard]] std::optional<Date> last_day(std::span<const LoggedSet> sets,
+                                           const PlanningRules& rules = {});
 
 /// The most recent day in some days before one on which something hurt, in a lift for the same half
 /// of the body: a note does not say where.
-[[nodiscard]] inline std::optional<Date> last_pain(const Lifter& lifter, Date date) {
-  std::optional<Date> day;
-  for (const LoggedSet& set : lifter.sets) {
-    const int age = date - set.date;
-    const bool counts = set.has_pain && age >= 0 && age <= lifter.rules.pain_days &&
-                        set.lift.base().region == lifter.base.base().region;
-    if (counts && (!day || *day < set.date)) day = set.date;
-  }
-  return day;
-}
+[[nodiscard]] std::optional<Date> last_pain(const Lifter& lifter, Date date);
 
 }  // namespace barwright::inline BARWRIGHT_ABI
+
+#if !__has_include("barwright/compiled.hpp")
+#include "barwright/plan/lifter.ipp"
+#endif

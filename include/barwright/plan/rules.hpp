@@ -350,14 +350,10 @@ constexpr void for_each_rule(Rules& rules, Visitor&& visit) {
 }
 
 /// @throws DomainError for the first rule that is out of its range.
-inline void check(const PlanningRules& rules) {
-  for_each_rule(rules, [](const RuleFact& fact, const auto& value) {
-    const auto number = static_cast<double>(value);
-    if (number >= fact.least && number <= fact.most) return;
-    detail::fail(Text{}.append("the planning rule ").append(fact.name),
-                 Text{}.append("from ").append(fact.least).append(" to ").append(fact.most),
-                 number);
-  });
-}
+void check(const PlanningRules& rules);
 
 }  // namespace barwright::inline BARWRIGHT_ABI
+
+#if !__has_include("barwright/compiled.hpp")
+#include "barwright/plan/rules.ipp"
+#endif

@@ -14,16 +14,16 @@
 #pragma once
 
 #include <cstddef>
-#include <exception>
 #include <optional>
 #include <span>
 #include <string>
 #include <vector>
 
-#include "barwright/core/error.hpp"
-#include "barwright/plan/learn_lifter.hpp"
+#include "barwright/lifts/lift.hpp"
+#include "barwright/log/logged_set.hpp"
+#include "barwright/plan/lifter.hpp"
 #include "barwright/plan/refusal.hpp"
-#include "barwright/plan/session.hpp"
+#include "barwright/plan/session_plan.hpp"
 
 namespace barwright::inline BARWRIGHT_ABI {
 
@@ -56,41 +56,7 @@ struct InOrder {
 namespace detail {
 
 /// Learns a member once for each base lift, and plans what is asked.
-inline void plan_member(const SquadMember& member, std::span<SquadResult> results) {
-  std::vector<LearntLifter> known;
-  std::vector<Date> days;
-  for (std::size_t i = 0; i < member.requests.size(); ++i) {
-    const SessionRequest& request = member.requests[i];
-    const auto plan = [&] {
-      const Lift base(request.lift.base());
-      std::size_t k = 0;
-      while (k < known.size() && !(known[k].base.same_as(base) && days[k] == request.date)) {
-        ++k;
-      }
-      if (k == known.size()) {
-        LifterFacts facts = member.facts;
-        if (member.stated_max_of && !member.stated_max_of->same_as(base)) facts.stated_max.reset();
-        known.push_back(learn_lifter(member.log, base, request.date, facts));
-        days.push_back(request.date);
-      }
-      auto result = plan_session(known[k], request);
-      if (result) {
-        results[i].plan = *result;
-      } else {
-        results[i].refusal = result.refusal();
-      }
-    };
-#if BARWRIGHT_EXCEPTIONS
-    try {
-      plan();
-    } catch (const std::exception& error) {
-      results[i].fault = error.what();
-    }
-#else
-    plan();
-#endif
-  }
-}
+void plan_member(const SquadMember& member, std::span<SquadResult> results);
 
 }  // namespace detail
 
@@ -115,3 +81,7 @@ template <class Executor = InOrder>
 }
 
 }  // namespace barwright::inline BARWRIGHT_ABI
+
+#if !__has_include("barwright/compiled.hpp")
+#include "barwright/plan/squad.ipp"
+#endif

@@ -1,0 +1,156 @@
+// barwright/plan/lifter.ipp - the bodies of lifter.hpp
+// SPDX-License-Identifier: BSL-1.0
+#pragma once
+
+#include <algorithm>
+#include <cstddef>
+#include <memory>
+#include <optional>
+#include <span>
+#include <utility>
+#include <vector>
+
+#include "barwright/core/date.hpp"
+#include "barwright/core/effort.hpp"
+#include "barwright/core/estimate.hpp"
+#include "barwright/core/mass.hpp"
+#include "barwright/core/range.hpp"
+#include "barwright/lifts/lift.hpp"
+#include "barwright/log/logged_set.hpp"
+#include "barwright/plan/lifter.hpp"
+#include "barwright/plan/rules.hpp"
+#include "barwright/plan/strength.hpp"
+#include "barwright/training/comeback.hpp"
+
+namespace barwright::inline BARWRIGHT_ABI {
+
+inline Slip likely_slip(Mass logged, Mass expected) noexcept {
+  const double share = logged / expected;
+  const auto is_about = [&](double factor) {
+    return share > 0.85 * factor && share < factor / 0.85;
+  };
+  if (is_about(1.0 / Mass::kg_per_lb)) return Slip::pounds_as_kilograms;
+  if (is_about(Mass::kg_per_lb)) return Slip::kilograms_as_pounds;
+  return is_about(10.0) || is_about(0.1) ? Slip::decimal_point : Slip::unknown;
+}
+
+inline StatedMax checked_max(Mass stated, const Lift& base,
+                             const std::optional<Range<Mass>>& by_log) {
+  if (!(stated > Mass{})) detail::fail("a stated max", "more than 0 kg", stated.kg());
+  StatedMax result{.max = stated, .by_log = by_log};
+  if (by_log && stated > by_log->high) {
+    const Mass if_pounds = stated * Mass::kg_per_lb;
+    result.check = StatedMaxCheck::above_log;
+    result.looks_like_pounds = if_pounds > 0.85 * by_log->low && if_pounds < by_log->high / 0.85;
+  } else if (by_log && stated < by_log->low) {
+    result.check = StatedMaxCheck::below_log;
+  } else if (!by_log && stated > doubtful_max(base.base().family)) {
+    result.check = StatedMaxCheck::doubtful;
+  }
+  return result;
+}
+
+inline int stated_sessions(const std::vector<SessionsBefore>& done_before,
+                           const Lift& lift) noexcept {
+  int most = 0;
+  for (const SessionsBefore& done : done_before) {
+    if (done.lift.same_as(lift)) most = std::max(most, done.sessions);
+  }
+  return most;
+}
+
+inline Lifter stated_lifter(const Lift& base, const LifterFacts& facts) {
+  check(facts.rules);
+  if (!facts.stated_max)
+    detail::fail(ErrorCode::contradiction, "a lifter without a log", "somebody with a stated max",
+                 "none");
+  Lifter lifter{.base = base,
+                .curve = facts.curve,
+                .stated_max = checked_max(*facts.stated_max, base, std::nullopt),
+                .done_before = facts.done_before,
+                .rules = facts.rules,
+                .experience = facts.experience};
+  StrengthPriors priors{.max = *facts.stated_max, .max_log_sd = facts.rules.stated_max_deviation};
+  std::vector<Lift> known;
+  for (const SessionsBefore& done : facts.done_before) {
+    if (done.sessions > 0) known.push_back(done.lift);
+  }
+  lifter.strength =
+      std::make_shared<const StatedStrength>(base, facts.curve, priors, std::move(known));
+  return lifter;
+}
+
+inline std::optional<int> days_off(const Lifter& lifter, Date date) {
+  std::optional<int> days;
+  for (const LoggedSet& set : lifter.sets) {
+    if (!set.lift.base().same_as(lifter.base.base()) || date < set.date) continue;
+    if (!days || date - set.date < *days) days = date - set.date;
+  }
+  return days;
+}
+
+inline std::optional<Comeback> comeback_on(const Lifter& lifter, Date date) {
+  std::vector<Date> days;
+  for (const LoggedSet& set : lifter.sets) {
+    if (set.lift.base().same_as(lifter.base.base()) && set.date < date) days.push_back(set.date);
+  }
+  days.push_back(date);
+  std::sort(days.begin(), days.end());
+  for (std::size_t i = days.size() - 1; i > 0; --i) {
+    const int off = days[i] - days[i - 1];
+    if (off > lifter.rules.layoff_days) {
+      return comeback(off, date - days[i], lifter.rules.comeback());
+    }
+  }
+  return std::nullopt;
+}
+
+inline std::vector<PastSession> past_sessions(const Lifter& lifter, const Lift& lift, Date last) {
+  std::vector<const LoggedSet*> order;
+  for (const LoggedSet& set : lifter.sets) {
+    if (set.lift.same_as(lift) && !(last < set.date) && set.load > Mass{}) order.push_back(&set);
+  }
+  std::stable_sort(order.begin(), order.end(),
+                   [](const LoggedSet* a, const LoggedSet* b) { return a->date < b->date; });
+  std::vector<PastSession> sessions;
+  for (const LoggedSet* const set : order) {
+    if (sessions.empty() || sessions.back().date != set->date) {
+      sessions.push_back({.date = set->date, .top = *set});
+    }
+    PastSession& session = sessions.back();
+    const bool is_missed = set->outcome == Outcome::missed;
+    const bool is_empty = set->reserve && set->reserve->typical == RepsInReserve{};
+    session.has_miss = session.has_miss || is_missed;
+    session.left_nothing = session.left_nothing || is_missed || is_empty;
+    if (set->load >= session.top.load) session.top = *set;
+    session.sets.push_back(*set);
+  }
+  return sessions;
+}
+
+inline std::optional<Date> last_day(std::span<const LoggedSet> sets, const PlanningRules& rules) {
+  std::optional<Date> last;
+  std::optional<Date> before;
+  for (const LoggedSet& set : sets) {
+    if (!last || *last < set.date) {
+      before = std::exchange(last, set.date);
+    } else if (set.date < *last && (!before || *before < set.date)) {
+      before = set.date;
+    }
+  }
+  if (last && before && *last - *before > rules.doubtful_gap_days) return std::nullopt;
+  return last;
+}
+
+inline std::optional<Date> last_pain(const Lifter& lifter, Date date) {
+  std::optional<Date> day;
+  for (const LoggedSet& set : lifter.sets) {
+    const int age = date - set.date;
+    const bool counts = set.has_pain && age >= 0 && age <= lifter.rules.pain_days &&
+                        set.lift.base().region == lifter.base.base().region;
+    if (counts && (!day || *day < set.date)) day = set.date;
+  }
+  return day;
+}
+
+}  // namespace barwright::inline BARWRIGHT_ABI

@@ -1,0 +1,231 @@
+// barwright/plan/load_rule.ipp - the bodies of load_rule.hpp
+// SPDX-License-Identifier: BSL-1.0
+#pragma once
+
+#include <algorithm>
+#include <cstddef>
+#include <optional>
+#include <vector>
+
+#include "barwright/core/date.hpp"
+#include "barwright/core/effort.hpp"
+#include "barwright/core/mass.hpp"
+#include "barwright/log/logged_set.hpp"
+#include "barwright/plan/lifter.hpp"
+#include "barwright/plan/load_rule.hpp"
+#include "barwright/plan/loading.hpp"
+#include "barwright/training/comeback.hpp"
+
+namespace barwright::inline BARWRIGHT_ABI {
+
+inline LoadRule::LoadRule(const Lifter& lifter, const Lift& lift, Date before)
+    : lifter_(&lifter),
+      lift_(lift),
+      sessions_(past_sessions(lifter, lift, before)),
+      days_off_(days_off(lifter, before - 1)) {
+  if (days_off_) ++*days_off_;
+  if (!sessions_.empty() && sessions_.back().date == before) {
+    today_ = sessions_.back();
+    sessions_.pop_back();
+  }
+  shown_max_ = find_shown_max(before);
+}
+
+inline PlateRule LoadRule::plate_rule(const WorkSets& work) const {
+  return {.least = by_reserve(work) * (lifter_->rules.smallest_step / 2.0),
+          .least_in_warm_ups = Mass::from_kg(lifter_->rules.warm_up_plate_kg),
+          .leeway = lifter_->rules.warm_up_leeway};
+}
+
+inline Mass LoadRule::wanted(const WorkSets& work) const {
+  Mass load = by_reserve(work);
+  if (const auto kept = done_as_asked(work)) load = std::max(load, *kept);
+  if (const auto shown = by_last_session(work)) load = std::max(load, *shown);
+  return load;
+}
+
+inline Mass LoadRule::within_chance(const WorkSets& work) const {
+  WorkSets to_failure = work;
+  to_failure.reserve = {};
+  Mass most = load_for(to_failure, work.sets - 1, work.max_chance_of_missing);
+  for (int set = 0; set + 1 < work.sets; ++set) {
+    most = std::min(most, load_for(to_failure, set, work.max_chance_of_missing));
+  }
+  return most;
+}
+
+inline std::vector<double> LoadRule::chances_of_missing(const WorkSets& work, Mass load) const {
+  std::vector<double> chances;
+  chances.reserve(static_cast<std::size_t>(work.sets));
+  for (int set = 0; set < work.sets; ++set) {
+    chances.push_back(lifter_->strength->chance_of_missing(lift_, load, work.reps, work.date,
+                                                           work.earlier_sets + set));
+  }
+  return chances;
+}
+
+inline Range<double> LoadRule::reserve_left(const WorkSets& work, Mass load) const {
+  const auto chance_of = [&](int reps) {
+    return lifter_->strength->chance_of_missing(lift_, load, Reps(reps), work.date,
+                                                work.earlier_sets + work.sets - 1);
+  };
+  const auto most_reps = [&](double missed_at_most) {
+    int possible = 0;  // so many are missed at most so often
+    int too_many = Reps::most + 1;
+    double below = 0.0;
+    double above = 1.0;
+    while (too_many - possible > 1) {
+      const int middle = possible + (too_many - possible) / 2;
+      const double chance = chance_of(middle);
+      if (chance <= missed_at_most) {
+        possible = middle;
+        below = chance;
+      } else {
+        too_many = middle;
+        above = chance;
+      }
+    }
+    const double part = above > below ? (missed_at_most - below) / (above - below) : 0.0;
+    return possible + part - work.reps.count();
+  };
+  return {most_reps(0.05), most_reps(0.50), most_reps(0.95)};
+}
+
+inline std::optional<LoadLimit> LoadRule::greatest_rise(const WorkSets& work) const {
+  if (!shown_max_) return std::nullopt;
+  return LoadLimit{LimitedBy::greatest_rise, *shown_max_ * ((1.0 + lifter_->rules.greatest_rise) *
+                                                            share(work.date, work.reps.count()))};
+}
+
+inline LoadLimit LoadRule::layoff(const WorkSets& work, const Comeback& back) const {
+  WorkSets as_asked = work;
+  as_asked.reserve = work.asked_reserve.value_or(work.reserve);
+  const Mass usual = std::min(by_reserve(as_asked), within_chance(as_asked));
+  return {LimitedBy::layoff, usual * (1.0 - back.load_cut)};
+}
+
+inline std::optional<LoadedWith> LoadRule::nearest(const Equipment& equipment, const WorkSets& work,
+                                                   Mass wanted,
+                                                   const std::vector<LoadLimit>& limits) const {
+  const auto below = equipment.at_most(wanted);
+  const auto above = equipment.at_least(wanted);
+  if (!above || (below && !(above->load - wanted < wanted - below->load))) return below;
+  for (const LoadLimit& limit : limits) {
+    if (above->load > limit.most) return below;
+  }
+  WorkSets harder = work;
+  const double reserve = work.reserve.count() - lifter_->rules.rounding_reserve;
+  if (reserve >= 0.0) harder.reserve = RepsInReserve(reserve);
+  return above->load > by_reserve(harder) ? below : above;
+}
+
+inline std::vector<LoadLimit> LoadRule::limits(const WorkSets& work) const {
+  std::vector<LoadLimit> limits{{LimitedBy::chance_of_missing, within_chance(work)}};
+  if (const auto back = comeback_on(*lifter_, work.date)) limits.push_back(layoff(work, *back));
+  if (const auto limit = greatest_rise(work)) limits.push_back(*limit);
+  if (!sessions_.empty()) {
+    for (const LoggedSet& set : sessions_.back().sets) {
+      if (const auto by = held_by(set)) limits.push_back({*by, for_reps(set, work)});
+    }
+  }
+  if (today_) {
+    for (const LoggedSet& set : today_->sets) add_today(limits, set, work);
+  }
+  return limits;
+}
+
+inline Mass LoadRule::load_for(const WorkSets& work, int set, double bound) const {
+  return lifter_->strength
+      ->load_for(lift_, work.reps, work.reserve, work.date,
+                 {.max_chance_of_missing = bound, .earlier_sets = work.earlier_sets + set})
+      .load;
+}
+
+inline std::optional<Mass> LoadRule::done_as_asked(const WorkSets& work) const {
+  if (sessions_.empty() || !days_off_ || *days_off_ > lifter_->rules.layoff_days) {
+    return std::nullopt;
+  }
+  const PastSession& last = sessions_.back();
+  const bool is_harder_today =
+      today_ && std::any_of(today_->sets.begin(), today_->sets.end(), [&](const LoggedSet& set) {
+        return set.outcome == Outcome::missed ||
+               (set.reserve && set.reserve->typical < work.reserve);
+      });
+  if (is_harder_today || last.has_miss || work.date - last.date > lifter_->rules.layoff_days)
+    return std::nullopt;
+  int sets = 0;
+  for (const LoggedSet& set : last.sets) {
+    if (set.load < last.top.load) continue;
+    const bool is_as_asked =
+        set.reps >= work.reps && set.reserve && set.reserve->typical >= work.reserve;
+    if (!is_as_asked) return std::nullopt;
+    ++sets;
+  }
+  if (sets < work.sets) return std::nullopt;
+  return last.top.load;
+}
+
+inline std::optional<Mass> LoadRule::by_last_session(const WorkSets& work) const {
+  if (sessions_.empty() || today_ || !days_off_ || *days_off_ > lifter_->rules.layoff_days) {
+    return std::nullopt;
+  }
+  const PastSession& last = sessions_.back();
+  if (last.has_miss || work.date - last.date > lifter_->rules.layoff_days) return std::nullopt;
+  const double asked = reps_to_failure(work.reps, work.reserve);
+  std::optional<Mass> least;
+  for (const LoggedSet& set : last.sets) {
+    if (set.load < last.top.load) continue;
+    if (!set.reserve || set.reps.count() > work.reps.count() + lifter_->rules.most_longer_set) {
+      return std::nullopt;
+    }
+    const double left = std::min(set.reserve->typical.count(), lifter_->rules.most_counted_reserve);
+    const double done = set.reps.count() + left;
+    if (done < asked + 1.0) return std::nullopt;
+    const Mass load = set.load * (share(work.date, asked) / share(work.date, done));
+    if (!least || load < *least) least = load;
+  }
+  return least;
+}
+
+inline std::optional<LimitedBy> LoadRule::held_by(const LoggedSet& set) noexcept {
+  if (set.outcome == Outcome::missed) return LimitedBy::held_after_miss;
+  const bool is_empty = set.reserve && set.reserve->typical == RepsInReserve{};
+  if (is_empty) return LimitedBy::held_after_failure;
+  return std::nullopt;
+}
+
+inline void LoadRule::add_today(std::vector<LoadLimit>& limits, const LoggedSet& set,
+                                const WorkSets& work) const {
+  if (set.outcome == Outcome::missed) {
+    const Mass missed = std::min(set.load, for_reps(set, work));
+    limits.push_back(
+        {LimitedBy::missed_today, missed * (1.0 - lifter_->rules.step_back_after_miss)});
+    return;
+  }
+  if (!set.reserve) return;
+  const double left = set.reserve->typical.count();
+  if (left > work.reserve.count() - 1.0) return;
+  limits.push_back(
+      {LimitedBy::today, set.load * (share(work.date, reps_to_failure(work.reps, work.reserve)) /
+                                     share(work.date, set.reps.count() + left))});
+}
+
+inline std::optional<Mass> LoadRule::find_shown_max(Date before) const {
+  std::optional<Mass> best;
+  const auto look_at = [&](const PastSession& session) {
+    for (const LoggedSet& set : session.sets) {
+      const int done = set.reps.count() - (set.outcome == Outcome::missed ? 1 : 0);
+      if (done < 1) continue;
+      const Mass max = set.load / share(before, done);
+      if (!best || *best < max) best = max;
+    }
+  };
+  for (const PastSession& session : sessions_) {
+    if (before - session.date <= lifter_->rules.recent_days) look_at(session);
+  }
+  if (!best && !sessions_.empty()) look_at(sessions_.back());
+  if (today_) look_at(*today_);
+  return best;
+}
+
+}  // namespace barwright::inline BARWRIGHT_ABI

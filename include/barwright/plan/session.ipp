@@ -1,0 +1,370 @@
+// barwright/plan/session.ipp - the bodies of session.hpp
+// SPDX-License-Identifier: BSL-1.0
+#pragma once
+
+#include <algorithm>
+#include <cstddef>
+#include <optional>
+#include <span>
+#include <utility>
+#include <vector>
+
+#include "barwright/core/date.hpp"
+#include "barwright/core/effort.hpp"
+#include "barwright/core/estimate.hpp"
+#include "barwright/core/mass.hpp"
+#include "barwright/lifts/lift.hpp"
+#include "barwright/log/logged_set.hpp"
+#include "barwright/plan/first_session.hpp"
+#include "barwright/plan/lifter.hpp"
+#include "barwright/plan/load_rule.hpp"
+#include "barwright/plan/loading.hpp"
+#include "barwright/plan/recovery.hpp"
+#include "barwright/plan/refusal.hpp"
+#include "barwright/plan/session.hpp"
+#include "barwright/plan/session_plan.hpp"
+#include "barwright/plan/stops.hpp"
+#include "barwright/plates/room.hpp"
+#include "barwright/training/caution.hpp"
+#include "barwright/training/introduction.hpp"
+#include "barwright/training/prescription.hpp"
+#include "barwright/training/progression.hpp"
+
+namespace barwright::inline BARWRIGHT_ABI {
+
+namespace detail {
+
+/// A logged set as the progression rules take it: repetitions beyond the plan are those done and
+/// left over those asked for and to be left.
+inline LastSet as_last_set(const LoggedSet& set, Reps reps, RepsInReserve reserve) {
+  const double to_failure = reps_to_failure(set).value_or(set.reps.count() + reserve.count());
+  const int done = std::clamp(static_cast<int>(to_failure - reserve.count()), 1, Reps::most);
+  return {.planned = reps, .done = Reps(done), .missed = set.outcome == Outcome::missed};
+}
+
+/// Makes one plan.
+class SessionPlanner {
+ public:
+  SessionPlanner(const Lifter& lifter, const SessionRequest& request)
+      : lifter_(lifter),
+        asked_(request),
+        rule_(lifter, request.lift, request.date),
+        equipment_(request.lift, request.room, request.dumbbells,
+                   rule_.plate_rule(
+                       {.date = request.date, .reps = request.reps, .reserve = request.reserve})),
+        plan_{.request = request} {}
+
+  /// @param already_done  work sets of this session that were done; the others need no warm-up
+  /// @param no_more_than  where the session has begun: its load
+  [[nodiscard]] Result<SessionPlan> make(int already_done, std::optional<Mass> no_more_than) {
+    look_back();
+    choose_sets();
+    plan_.work_sets -= already_done;
+    add_stops(plan_.cautions, plan_.remedies, lifter_, asked_.date, asked_.pain,
+              asked_.is_max_confirmed);
+    add_too_much_work(plan_.cautions, plan_.remedies, asked_.sets.count(), asked_.reps,
+                      asked_.reserve, lifter_.rules);
+    plan_.least_alone = add_cautions(plan_.cautions, plan_.remedies, facts());
+    come_back();
+    recover(already_done > 0);
+    sort_by_weight(plan_.cautions);
+    if (plan_.is_stopped() || plan_.work_sets < 1) return finished();
+    const WorkSets work = work_sets();
+    const auto loaded = choose_load(work, no_more_than);
+    if (!loaded) {
+      return Refusal{.code = equipment_.is_dumbbells() ? RefusalCode::dumbbells_too_heavy
+                                                       : RefusalCode::bar_too_heavy,
+                     .wanted = plan_.wanted,
+                     .lightest = equipment_.lightest().load,
+                     .reps_with_lightest = reps_with(equipment_.lightest().load, work)};
+    }
+    if (!equipment_.at_least(plan_.wanted)) plan_.limited_by = LimitedBy::equipment;
+    if (has_too_many_plates(*loaded, lifter_.rules)) {
+      plan_.cautions.push_back(cautions::too_many_plates);
+      plan_.remedies = {Remedy::correct_max};
+      sort_by_weight(plan_.cautions);
+      return finished();
+    }
+    plan_.sets = already_done > 0 ? std::vector<PlannedSet>{{.is_work = true,
+                                                             .sets = plan_.work_sets,
+                                                             .reps = plan_.reps,
+                                                             .with = *loaded}}
+                                  : equipment_.session(*loaded, plan_.reps, plan_.work_sets);
+    look_ahead(work);
+    return finished();
+  }
+
+ private:
+  void look_back() {
+    const Lift& lift = asked_.lift;
+    const Strength& strength = *lifter_.strength;
+    plan_.base_max = strength.max(lifter_.base, asked_.date);
+    plan_.max = strength.max(lift, asked_.date);
+    plan_.max_by_catalogue = lift.max_from(base_max());
+    plan_.sets_of_lift = static_cast<int>(
+        std::count_if(lifter_.used.begin(), lifter_.used.end(),
+                      [&](const LoggedSet& set) { return set.lift.same_as(lift); }));
+    plan_.days_off = days_off(lifter_, asked_.date);
+    plan_.comeback = comeback_on(lifter_, asked_.date);
+    plan_.max_chance_of_missing = asked_.max_chance_of_missing.value_or(
+        usual_bound(lifter_.rules, asked_.lift, asked_.reps, asked_.has_spotter, asked_.safeties));
+    plan_.earlier_sessions = known_sessions(lifter_, lift, asked_.date);
+    for (const LoggedSet& set : lifter_.sets) {
+      if (set.date == asked_.date) plan_.today.push_back(set);
+    }
+    if (rule_.sessions().empty()) return;
+    plan_.last = rule_.sessions().back();
+    const auto as_last = [&](const PastSession& session) {
+      return as_last_set(session.top, asked_.reps, asked_.reserve);
+    };
+    const LastSet latest = as_last(*plan_.last);
+    if (plan_.last->has_miss) {
+      plan_.progress = Progress::missed;
+    } else if (exceeds_plan(latest)) {
+      plan_.progress = Progress::exceeded;
+    }
+    if (rule_.sessions().size() < 2) return;
+    const PastSession& previous = rule_.sessions()[rule_.sessions().size() - 2];
+    if (!plan_.last->has_miss && previous.top.load >= plan_.last->top.load &&
+        two_for_two(as_last(previous), latest)) {
+      plan_.progress = Progress::exceeded_twice;
+    }
+  }
+
+  /// What the max on the base lift is taken to be.
+  [[nodiscard]] Mass base_max() const {
+    return lifter_.stated_max ? lifter_.stated_max->max : plan_.base_max.median();
+  }
+
+  /// The sets asked for, or in their place those of an introduction.
+  void choose_sets() {
+    plan_.work_sets = is_max_attempt(asked_.reps, asked_.reserve) ? 1 : asked_.sets.count();
+    plan_.reps = asked_.reps;
+    plan_.reserve = asked_.reserve;
+    if (plan_.comeback) plan_.work_sets = plan_.comeback->sets_of(plan_.work_sets);
+    if (asked_.lift.is_plain()) return;
+    if (needs_no_introduction(lifter_, asked_.lift, asked_.date)) return;
+    const Introduction introduction = introduce(TabulatedCurve(&lifter_.curve), asked_.lift,
+                                                base_max(), asked_.reps, asked_.reserve);
+    if (static_cast<std::size_t>(plan_.earlier_sessions) >= introduction.size()) return;
+    plan_.introduction = introduction;
+    const Exposure& today = *plan_.exposure();
+    plan_.reps = today.reps;
+    plan_.reserve = today.least_reserve;
+    plan_.work_sets = today.sets;
+  }
+
+  /// After a layoff there are fewer sets, and more is left; an introduction has its own way back. A
+  /// known lift with a pause, say, begins with more left.
+  void come_back() {
+    if (needs_no_introduction(lifter_, asked_.lift, asked_.date)) {
+      plan_.reserve =
+          std::max(plan_.reserve, least_while_close_is_new(lifter_.rules, plan_.earlier_sessions));
+    }
+    if (!plan_.comeback || plan_.introduction) return;
+    plan_.reserve = std::max(plan_.reserve, plan_.comeback->least_reserve);
+  }
+
+  /// Where it is too soon for a hard session, the session is an easy one. A day that had all work
+  /// sets of the lift already has no room for a second hard session of it.
+  void recover(bool has_begun) {
+    plan_.recovery = recovery_of(lifter_.sets,
+                                 {.lift = asked_.lift,
+                                  .sets = Sets(std::max(plan_.work_sets, 1)),
+                                  .reps = plan_.reps,
+                                  .reserve = plan_.reserve},
+                                 asked_.date, lifter_.rules.warm_up_below);
+    if (!has_begun && done_today() >= asked_.sets.count()) {
+      plan_.recovery.is_second_today = true;
+      const Date free = asked_.date + (SpacingRule{}.hours_between + 23) / 24;
+      plan_.recovery.ready_on = std::max(plan_.recovery.ready_on.value_or(free), free);
+    }
+    if (plan_.recovery.is_too_soon()) {
+      plan_.reserve = std::max(plan_.reserve, easy_reserve());
+      if (plan_.progress != Progress::missed) plan_.progress = Progress::none;
+    }
+    if (plan_.comeback && plan_.progress != Progress::missed) plan_.progress = Progress::none;
+  }
+
+  /// As asked for: what should not be done is not made right by doing less of it today.
+  [[nodiscard]] SessionFacts facts() const {
+    return {.lift = asked_.lift,
+            .reps = plan_.reps,
+            .reserve = plan_.reserve,
+            .has_spotter = asked_.has_spotter,
+            .safeties = asked_.safeties,
+            .earlier_sessions = plan_.earlier_sessions,
+            .is_comeback = plan_.comeback.has_value(),
+            .alone = lifter_.rules.alone(),
+            .sessions_until_known = lifter_.rules.sessions_until_known};
+  }
+
+  /// Work sets of the lift that were done today already.
+  [[nodiscard]] int done_today() const {
+    return static_cast<int>(
+        std::count_if(plan_.today.begin(), plan_.today.end(), [&](const LoggedSet& set) {
+          return set.lift.same_as(asked_.lift) &&
+                 !is_warm_up(set, lifter_.sets, lifter_.rules.warm_up_below);
+        }));
+  }
+
+  [[nodiscard]] WorkSets work_sets() const {
+    return {.date = asked_.date,
+            .sets = plan_.work_sets,
+            .reps = plan_.reps,
+            .reserve = plan_.reserve,
+            .max_chance_of_missing = plan_.max_chance_of_missing,
+            .earlier_sets = done_today(),
+            .asked_reserve = asked_.reserve};
+  }
+
+  /// The least of what all that limits a load allows. What limits it is a reason only where the
+  /// equipment lets it make a difference.
+  std::optional<LoadedWith> choose_load(const WorkSets& work, std::optional<Mass> no_more_than) {
+    const Mass usual = rule_.wanted(work);
+    std::vector<LoadLimit> limits = rule_.limits(work);
+    if (const Exposure* const exposure = plan_.exposure()) {
+      // An introduction has its own way back from a layoff, and goes no higher than the work it
+      // leads to.
+      std::erase_if(limits, [](const LoadLimit& limit) { return limit.by == LimitedBy::layoff; });
+      limits.push_back({LimitedBy::introduction, exposure->load});
+      WorkSets aim = work;
+      aim.sets = asked_.sets.count();
+      aim.reps = asked_.reps;
+      aim.reserve = asked_.reserve;
+      limits.push_back({LimitedBy::introduction, rule_.by_reserve(aim)});
+      limits.push_back({LimitedBy::introduction, rule_.within_chance(aim)});
+    }
+    if (no_more_than) limits.push_back({LimitedBy::today, *no_more_than});
+    plan_.wanted = usual;
+    plan_.limited_by = plan_.introduction                                 ? LimitedBy::introduction
+                       : plan_.recovery.is_too_soon()                     ? LimitedBy::recovery
+                       : plan_.reserve > asked_.reserve && plan_.comeback ? LimitedBy::layoff
+                                                                          : LimitedBy::reserve;
+    for (const LoadLimit& limit : limits) {
+      if (!(limit.most < plan_.wanted)) continue;
+      if (load_of(limit.most) < load_of(plan_.wanted)) {
+        plan_.wanted = limit.most;
+        plan_.limited_by = limit.by;
+      }
+    }
+    return rule_.nearest(equipment_, work, plan_.wanted, limits);
+  }
+  /// The most repetitions, fewer than those planned, that a load allows with the same left.
+  [[nodiscard]] int reps_with(Mass load, WorkSets work) const {
+    for (int reps = work.reps.count() - 1; reps >= 1; --reps) {
+      work.reps = Reps(reps);
+      const auto limits = rule_.limits(work);
+      const bool is_within = load <= rule_.by_reserve(work) &&
+                             std::all_of(limits.begin(), limits.end(), [&](const LoadLimit& limit) {
+                               return load <= limit.most;
+                             });
+      if (is_within) return reps;
+    }
+    return 0;
+  }
+  [[nodiscard]] std::optional<Mass> load_of(Mass wanted) const {
+    const auto loaded = equipment_.at_most(wanted);
+    if (!loaded) return std::nullopt;
+    return loaded->load;
+  }
+
+  /// Signs to add load are said only where the plan adds some.
+  void agree_with_progress() {
+    if (!plan_.last || plan_.progress == Progress::none || plan_.progress == Progress::missed) {
+      return;
+    }
+    const LoggedSet& top = plan_.last->top;
+    const bool is_no_harder = plan_.load() <= top.load && plan_.reps <= top.reps;
+    if (is_no_harder) plan_.progress = Progress::none;
+  }
+
+  void look_ahead(const WorkSets& work) {
+    const Mass load = plan_.load();
+    agree_with_progress();
+    plan_.chances_of_missing = rule_.chances_of_missing(work, load);
+    plan_.reserve_left = rule_.reserve_left(work, load);
+    const double most_likely =
+        *std::max_element(plan_.chances_of_missing.begin(), plan_.chances_of_missing.end());
+    if (most_likely > lifter_.rules.likely_miss && !is_max_attempt(plan_.reps, plan_.reserve)) {
+      plan_.cautions.push_back(cautions::likely_miss);
+      sort_by_weight(plan_.cautions);
+    }
+    const auto offer = [&](Alternative::Kind kind, const std::optional<LoadedWith>& with) {
+      if (!with) return;
+      const auto chances = rule_.chances_of_missing(work, with->load);
+      plan_.alternatives.push_back(
+          {.kind = kind,
+           .with = *with,
+           .reserve_left = rule_.reserve_left(work, with->load).typical,
+           .chance_of_missing = *std::max_element(chances.begin(), chances.end())});
+    };
+    offer(Alternative::Kind::step_below, equipment_.below(load));
+    const bool is_eased = plan_.recovery.is_too_soon() || (plan_.comeback && !plan_.introduction);
+    if (!is_eased && (plan_.limited_by == LimitedBy::reserve ||
+                      plan_.limited_by == LimitedBy::chance_of_missing)) {
+      offer(Alternative::Kind::step_above, equipment_.above(load));
+    }
+    if (plan_.limited_by == LimitedBy::recovery && asked_.reserve < plan_.reserve) {
+      SessionPlanner hard(lifter_, asked_);
+      hard.look_back();
+      hard.choose_sets();
+      hard.come_back();
+      const WorkSets as_asked = hard.work_sets();
+      const auto with = hard.choose_load(as_asked, std::nullopt);
+      if (with && with->load > load) offer(Alternative::Kind::as_asked, with);
+    }
+    // After an easy session the next load is found when the next session is planned.
+    if (plan_.introduction || plan_.recovery.is_too_soon() ||
+        is_max_attempt(plan_.reps, plan_.reserve)) {
+      return;
+    }
+    const double rise = 1.0 + lifter_.rules.greatest_rise + 1e-9;
+    const auto usual = equipment_.at_most(load * (1.0 + lifter_.rules.step_up));
+    const auto next = usual && usual->load > load * (1.0 + 1e-9) ? usual : equipment_.above(load);
+    if (next) plan_.next = NextStep{.with = *next, .is_short = next->load <= rise * load};
+  }
+
+  [[nodiscard]] Result<SessionPlan> finished() { return std::move(plan_); }
+
+  const Lifter& lifter_;
+  const SessionRequest& asked_;
+  LoadRule rule_;
+  Equipment equipment_;
+  SessionPlan plan_;
+};
+
+}  // namespace detail
+
+inline Result<SessionPlan> plan_session(const Lifter& lifter, const SessionRequest& request) {
+  if (const auto refusal = detail::refusal_of(lifter, request.lift, request.date)) {
+    if (!detail::is_first_session(lifter, request.lift, *refusal)) return *refusal;
+    return detail::plan_first_session(lifter, request, {});
+  }
+  return detail::SessionPlanner(lifter, request).make(0, std::nullopt);
+}
+
+inline Result<SessionPlan> replan(const Lifter& lifter, const SessionPlan& plan,
+                                  std::span<const LoggedSet> done) {
+  const SessionRequest& request = plan.request;
+  if (const auto refusal = detail::refusal_of(lifter, request.lift, request.date)) {
+    if (!detail::is_first_session(lifter, request.lift, *refusal)) return *refusal;
+    return detail::plan_first_session(lifter, request, done);
+  }
+  Lifter now = lifter;
+  int work = 0;
+  for (LoggedSet set : done) {
+    if (!set.lift.same_as(request.lift)) continue;
+    const bool is_light = set.load < plan.load() * lifter.rules.counts_as_work;
+    const bool was_easy = set.outcome == Outcome::completed && !set.has_pain &&
+                          !(set.reserve && set.reserve->typical < plan.reserve);
+    if (is_light && was_easy) continue;
+    set.date = request.date;
+    now.sets.push_back(set);
+    ++work;
+  }
+  return detail::SessionPlanner(now, request)
+      .make(work, plan.sets.empty() ? std::nullopt : std::optional<Mass>(plan.load()));
+}
+
+}  // namespace barwright::inline BARWRIGHT_ABI

@@ -1,0 +1,126 @@
+// barwright/plan/stops.ipp - the bodies of stops.hpp
+// SPDX-License-Identifier: BSL-1.0
+#pragma once
+
+#include <algorithm>
+#include <cmath>
+#include <cstddef>
+#include <optional>
+#include <vector>
+
+#include "barwright/core/date.hpp"
+#include "barwright/core/effort.hpp"
+#include "barwright/lifts/lift.hpp"
+#include "barwright/log/logged_set.hpp"
+#include "barwright/plan/lifter.hpp"
+#include "barwright/plan/refusal.hpp"
+#include "barwright/plan/rules.hpp"
+#include "barwright/plan/session_plan.hpp"
+#include "barwright/plan/stops.hpp"
+#include "barwright/training/caution.hpp"
+#include "barwright/training/introduction.hpp"
+
+namespace barwright::inline BARWRIGHT_ABI {
+
+namespace detail {
+
+inline bool needs_no_introduction(const Lifter& lifter, const Lift& lift, Date date) {
+  if (lift.is_plain() || !is_close_to_plain(lift)) return false;
+  return lifter.stated_max ||
+         sessions_before(lifter, lifter.base, date) >= lifter.rules.sessions_until_known;
+}
+
+inline RepsInReserve least_while_close_is_new(const PlanningRules& rules, int earlier_sessions) {
+  if (earlier_sessions >= rules.close_sessions) return {};
+  const double least =
+      earlier_sessions == 0 ? rules.close_first_reserve : rules.close_later_reserve;
+  return RepsInReserve(std::ceil(2.0 * least) / 2.0);
+}
+
+inline std::optional<Refusal> refusal_of(const Lifter& lifter, const Lift& lift, Date date) {
+  if (lift.base().is_bodyweight) return Refusal{.code = RefusalCode::bodyweight_lift};
+  if (lift.base().family == LiftFamily::explosive) {
+    return Refusal{.code = RefusalCode::explosive_lift};
+  }
+  if (!lift.base().same_as(lifter.base.base())) return Refusal{.code = RefusalCode::other_lift};
+  std::optional<Date> last;
+  for (const LoggedSet& set : lifter.sets) {
+    if (date < set.date) return Refusal{.code = RefusalCode::log_goes_on, .date = set.date};
+    if (set.lift.base().same_as(lift.base()) && (!last || *last < set.date)) last = set.date;
+  }
+  if (!lifter.strength) return Refusal{.code = RefusalCode::no_strength};
+  if (lifter.stated_max) return std::nullopt;
+  if (!last || !lifter.learnt || lifter.learnt->sets_used == 0) {
+    return Refusal{.code = RefusalCode::no_strength};
+  }
+  if (date - *last > lifter.rules.stale_days) {
+    return Refusal{.code = RefusalCode::log_too_old, .date = last, .days = date - *last};
+  }
+  return std::nullopt;
+}
+
+inline int known_sessions(const Lifter& lifter, const Lift& lift, Date date) {
+  const int sessions = sessions_before(lifter, lift, date);
+  if (!lift.is_plain() || !lifter.stated_max) return sessions;
+  return std::max(sessions, lifter.rules.sessions_until_known);
+}
+
+inline void add_stops(std::vector<Caution>& cautions, std::vector<Remedy>& remedies,
+                      const Lifter& lifter, Date date, Pain pain, bool is_max_confirmed) {
+  const auto check = lifter.stated_max ? lifter.stated_max->check : StatedMaxCheck::fits;
+  if (check == StatedMaxCheck::above_log) {
+    cautions.push_back(cautions::stated_max_above_log);
+    remedies.push_back(Remedy::correct_max);
+  } else if (check == StatedMaxCheck::doubtful && !is_max_confirmed) {
+    cautions.push_back(cautions::doubtful_max);
+    remedies.push_back(Remedy::correct_max);
+    remedies.push_back(Remedy::confirm_max);
+  }
+  if (pain == Pain::yes || (pain == Pain::as_logged && last_pain(lifter, date))) {
+    cautions.push_back(cautions::pain);
+    remedies.push_back(Remedy::have_pain_seen);
+  }
+}
+
+inline void add_too_much_work(std::vector<Caution>& cautions, std::vector<Remedy>& remedies,
+                              int sets, Reps reps, RepsInReserve reserve,
+                              const PlanningRules& rules) {
+  const int repetitions = sets * reps.count();
+  const bool is_hard = reserve < RepsInReserve(1.0);
+  if (repetitions <= (is_hard ? rules.most_hard_repetitions : rules.most_repetitions)) return;
+  cautions.push_back(cautions::too_much_work);
+  remedies.push_back(Remedy::do_less);
+}
+
+inline std::optional<RepsInReserve> add_cautions(std::vector<Caution>& cautions,
+                                                 std::vector<Remedy>& remedies,
+                                                 const SessionFacts& facts) {
+  const CautionList list = cautions_for(facts);
+  for (const Caution& caution : list) cautions.push_back(caution);
+  if (!list.says_stop()) return std::nullopt;
+  const std::size_t before = remedies.size();
+  const auto add_if_lifted = [&](const SessionFacts& changed, Remedy remedy) {
+    if (!cautions_for(changed).says_stop()) remedies.push_back(remedy);
+  };
+  SessionFacts changed = facts;
+  changed.has_spotter = true;
+  add_if_lifted(changed, Remedy::have_spotter);
+  changed = facts;
+  changed.safeties = Safeties::checked;
+  add_if_lifted(changed, Remedy::check_safeties);
+  changed = facts;
+  if (const auto least = facts.least_alone()) {
+    changed.reserve = std::max(facts.reserve, *least);
+    add_if_lifted(changed, Remedy::keep_reserve);
+  } else {
+    changed.reps = Reps(facts.alone.longest_set);
+    changed.reserve = std::max(facts.reserve, changed.least_alone().value_or(facts.reserve));
+    add_if_lifted(changed, Remedy::do_shorter_sets);
+  }
+  if (remedies.size() == before) remedies.push_back(Remedy::train_it_first);
+  return changed.reserve;
+}
+
+}  // namespace detail
+
+}  // namespace barwright::inline BARWRIGHT_ABI
