@@ -142,6 +142,7 @@ struct Plot {
   double x_high;
   double y_low;
   double y_high;
+  double font = 13.0;
 
   [[nodiscard]] double x(double value) const {
     return left + width * (value - x_low) / (x_high - x_low);
@@ -156,8 +157,8 @@ struct Plot {
     for (double value = step * std::ceil(y_low / step - 1e-9); value <= y_high + 1e-9 * step;
          value += step) {
       drawing.line({{left, y(value)}, {left + width, y(value)}}, {.colour = "#e2e2e2"});
-      drawing.text({left - 8.0, y(value) + 4.5}, text_page::number(value, 1),
-                   {.colour = "#444444", .anchor = "end"});
+      drawing.text({left - 8.0, y(value) + (4.5 / 13.0) * font}, text_page::number(value, 1),
+                   {.size = font, .colour = "#444444", .anchor = "end"});
     }
   }
   /// The line at the foot, and a tick with `label` at `value`.
@@ -166,7 +167,8 @@ struct Plot {
   }
   void draw_tick(Drawing& drawing, double value, std::string_view label) const {
     drawing.line({{x(value), top + height}, {x(value), top + height + 5.0}}, {.colour = "#888888"});
-    drawing.text({x(value), top + height + 20.0}, label, {.colour = "#444444", .anchor = "middle"});
+    drawing.text({x(value), top + height + 7.0 + font}, label,
+                 {.size = font, .colour = "#444444", .anchor = "middle"});
   }
   void draw_titles(Drawing& drawing, std::string_view title, std::string_view subtitle) const {
     drawing.text({left, 28.0}, title, {.size = 17.0});

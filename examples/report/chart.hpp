@@ -9,9 +9,12 @@
 
 #include <algorithm>
 #include <cmath>
+#include <cstddef>
 #include <map>
 #include <optional>
 #include <string>
+#include <string_view>
+#include <utility>
 #include <vector>
 
 #include "barwright/barwright.hpp"
@@ -40,11 +43,11 @@ struct Series {
 
 struct Chart {
   std::string title{};
-  Series reference{};
-  Series variation{};
-  bw::Date from;
-  bw::Date to;
+  std::vector<Series> series{};  ///< at most two; the first is there from the first day to the last
+  std::optional<bw::Date> from{};  ///< of the block that is reviewed
+  std::optional<bw::Date> to{};
   bw::Unit unit = bw::Unit::kg;
+  bool is_small = false;  ///< among the loads of a sheet
 };
 
 /// What one set says of the max by itself; nothing where it was not rated.
@@ -88,22 +91,46 @@ inline Chart make_chart(const bw::BlockReview& review, const About& about) {
   const bw::Lift& base = review.lifter.base;
   return {.title = about.lifter + ": max on the " + base.name().str() + " and with " +
                    fields_of_change(review.request.lift),
-          .reference = series_of(review.lifter, base),
-          .variation = series_of(review.lifter, review.request.lift),
+          .series = {series_of(review.lifter, base), series_of(review.lifter, review.request.lift)},
           .from = review.from,
           .to = review.to,
           .unit = about.unit};
 }
 
-/// The days that are named below the chart: every second Monday, or the first days of months.
-inline std::vector<bw::Date> named_days(bw::Date first, bw::Date last) {
+/// The last weeks of a lift for a sheet, or of its base lift where that is trained more; nothing
+/// where there are too few days to see anything.
+inline std::optional<Chart> small_chart(const bw::LearntLifter& learnt, const bw::Lift& lift,
+                                        bw::Unit unit) {
+  constexpr int days_shown = 112;
+  constexpr std::size_t fewest_days = 3;
+  if (!learnt.fit) return std::nullopt;
+  for (const bw::Lift& shown : {lift, learnt.base}) {
+    const bool is_done = std::any_of(learnt.sets.begin(), learnt.sets.end(),
+                                     [&](const auto& set) { return set.lift.same_as(shown); });
+    if (!is_done) continue;
+    Series series = series_of(learnt, shown);
+    if (series.bands.size() < fewest_days) continue;
+    const bw::Date first = series.bands.back().date - days_shown;
+    std::erase_if(series.bands, [&](const auto& band) { return band.date < first; });
+    std::erase_if(series.points, [&](const auto& point) { return point.date < first; });
+    if (series.bands.size() < fewest_days) continue;
+    return Chart{.title = "1RM, " + shown.name().str() + ", " + std::string(bw::to_text(unit)),
+                 .series = {std::move(series)},
+                 .unit = unit,
+                 .is_small = true};
+  }
+  return std::nullopt;
+}
+
+/// The days that are named below the chart: Mondays, or the first days of months.
+inline std::vector<bw::Date> named_days(bw::Date first, bw::Date last, int weeks_between) {
   const int months_between = (last - first) / 365 + 1;
   const bool by_months = last - first > 200;
   std::vector<bw::Date> days;
   for (bw::Date day = first; day <= last; day = day + 1) {
     const int months = 12 * day.year() + day.month();
     const bool is_named = by_months ? day.day() == 1 && months % months_between == 0
-                                    : (day - bw::Date(1970, 1, 5)) % 14 == 0;
+                                    : (day - bw::Date(1970, 1, 5)) % (7 * weeks_between) == 0;
     if (is_named) days.push_back(day);
   }
   return days;
@@ -117,89 +144,136 @@ inline std::string short_day(bw::Date day, bool with_year) {
                    : std::to_string(day.day()) + " " + month;
 }
 
-/// The drawing of `chart`.
-inline std::string to_svg(const Chart& chart) {
-  const auto value = [&](bw::Mass mass) { return mass.in(chart.unit); };
-  const bw::Date first = chart.reference.bands.front().date;
-  const bw::Date last = chart.reference.bands.back().date;
-  const auto place = [&](bw::Date day) { return static_cast<double>(day - first); };
-  struct Look {
-    const Series& series;
-    std::string colour;
-    std::string dashes;
-    svg::Mark mark;
-  };
-  const Look looks[] = {{chart.reference, "#20558a", "none", svg::Mark::dot},
-                        {chart.variation, "#c2661c", "9 5", svg::Mark::diamond}};
+/// How the first series and the second are drawn.
+struct Look {
+  std::string_view colour;
+  std::string_view dashes;
+  svg::Mark mark;
+};
+inline constexpr Look looks[] = {{"#20558a", "none", svg::Mark::dot},
+                                 {"#c2661c", "9 5", svg::Mark::diamond}};
 
-  double low = value(chart.reference.bands.front().max.low);
-  double high = low;
-  const auto widen = [&](bw::Mass mass) {
-    low = std::min(low, value(mass));
-    high = std::max(high, value(mass));
-  };
-  for (const Look& look : looks) {
-    for (const Series::Band& band : look.series.bands) {
-      widen(band.max.low);
-      widen(band.max.high);
+/// Draws one chart.
+class ChartDrawing {
+ public:
+  explicit ChartDrawing(const Chart& chart)
+      : chart_(chart),
+        first_(chart.series.front().bands.front().date),
+        last_(chart.series.front().bands.back().date),
+        plot_(make_plot()),
+        drawing_(0.0, 0.0, chart.is_small ? 480.0 : 1000.0, chart.is_small ? 250.0 : 600.0,
+                 chart.title) {}
+
+  [[nodiscard]] std::string draw() {
+    if (chart_.is_small) {
+      drawing_.text({4.0, 18.0}, chart_.title, {.size = plot_.font});
+    } else {
+      plot_.draw_titles(drawing_, chart_.title,
+                        "max on a day of average form, " + std::string(bw::to_text(chart_.unit)) +
+                            "; band: 90 %; points: single sets; triangles: at least so much");
     }
-    for (const Series::Point& point : look.series.points) widen(point.max);
+    if (chart_.from && chart_.to) shade_block();
+    plot_.draw_rows(drawing_, step_);
+    plot_.draw_foot(drawing_);
+    for (const bw::Date day : named_days(first_, last_, chart_.is_small ? 4 : 2)) {
+      plot_.draw_tick(drawing_, place(day), short_day(day, last_ - first_ > 200));
+    }
+    for (std::size_t i = 0; i < chart_.series.size(); ++i) draw_band(chart_.series[i], looks[i]);
+    for (std::size_t i = 0; i < chart_.series.size(); ++i) draw_points(chart_.series[i], looks[i]);
+    for (std::size_t i = 0; i < chart_.series.size(); ++i) draw_line(i);
+    return drawing_.finish();
   }
-  const double step = svg::round_step(std::max(high - low, 1.0), 8);
-  const svg::Plot plot{
-      .left = 60.0,
-      .top = 70.0,
-      .width = 910.0,
-      .height = 440.0,
-      .x_low = -2.0,
-      .x_high = place(last) + 2.0,
-      .y_low = step * std::floor(low / step),
-      .y_high = step * std::max(std::floor(low / step) + 1.0, std::ceil(high / step))};
 
-  svg::Drawing drawing(0.0, 0.0, 1000.0, 600.0, chart.title);
-  plot.draw_titles(drawing, chart.title,
-                   "max on a day of average form, " + std::string(bw::to_text(chart.unit)) +
-                       "; band: 90 %; points: single sets; triangles: at least so much");
-  const double from = std::clamp(place(chart.from), plot.x_low, plot.x_high);
-  const double to = std::clamp(place(chart.to), from, plot.x_high);
-  drawing.rectangle(plot.x(from), plot.top, plot.x(to) - plot.x(from), plot.height, "#f4f1ea");
-  drawing.text({plot.x(from) + 6.0, plot.top + plot.height - 8.0}, "block reviewed",
-               {.colour = "#7a725f"});
-  plot.draw_rows(drawing, step);
-  plot.draw_foot(drawing);
-  for (const bw::Date day : named_days(first, last)) {
-    plot.draw_tick(drawing, place(day), short_day(day, last - first > 200));
+ private:
+  [[nodiscard]] double value(bw::Mass mass) const { return mass.in(chart_.unit); }
+  [[nodiscard]] double place(bw::Date day) const { return static_cast<double>(day - first_); }
+
+  [[nodiscard]] svg::Plot make_plot() {
+    double low = value(chart_.series.front().bands.front().max.low);
+    double high = low;
+    const auto widen = [&](bw::Mass mass) {
+      low = std::min(low, value(mass));
+      high = std::max(high, value(mass));
+    };
+    for (const Series& series : chart_.series) {
+      for (const Series::Band& band : series.bands) {
+        widen(band.max.low);
+        widen(band.max.high);
+      }
+      for (const Series::Point& point : series.points) widen(point.max);
+    }
+    step_ = svg::round_step(std::max(high - low, 1.0), chart_.is_small ? 4 : 8);
+    const double y_low = step_ * std::floor(low / step_);
+    svg::Plot plot{.left = 60.0,
+                   .top = 70.0,
+                   .width = 910.0,
+                   .height = 440.0,
+                   .x_low = -2.0,
+                   .x_high = place(last_) + 2.0,
+                   .y_low = y_low,
+                   .y_high = std::max(y_low + step_, step_ * std::ceil(high / step_))};
+    if (chart_.is_small) {
+      plot.left = 50.0;
+      plot.top = 34.0;
+      plot.width = 395.0;
+      plot.height = 180.0;
+      plot.font = 19.0;
+    }
+    return plot;
   }
-  for (const Look& look : looks) {
+
+  void shade_block() {
+    const double from = std::clamp(place(*chart_.from), plot_.x_low, plot_.x_high);
+    const double to = std::clamp(place(*chart_.to), from, plot_.x_high);
+    drawing_.rectangle(plot_.x(from), plot_.top, plot_.x(to) - plot_.x(from), plot_.height,
+                       "#f4f1ea");
+    drawing_.text({plot_.x(from) + 6.0, plot_.top + plot_.height - 8.0}, "block reviewed",
+                  {.colour = "#7a725f"});
+  }
+
+  void draw_band(const Series& series, const Look& look) {
     std::vector<svg::Point> corners;
-    for (const Series::Band& band : look.series.bands) {
-      corners.push_back(plot.at(place(band.date), value(band.max.high)));
+    for (const Series::Band& band : series.bands) {
+      corners.push_back(plot_.at(place(band.date), value(band.max.high)));
     }
-    for (auto band = look.series.bands.rbegin(); band != look.series.bands.rend(); ++band) {
-      corners.push_back(plot.at(place(band->date), value(band->max.low)));
+    for (auto band = series.bands.rbegin(); band != series.bands.rend(); ++band) {
+      corners.push_back(plot_.at(place(band->date), value(band->max.low)));
     }
-    drawing.area(corners, look.colour, 0.15);
+    drawing_.area(corners, look.colour, 0.15);
   }
-  for (const Look& look : looks) {
-    for (const Series::Point& point : look.series.points) {
-      drawing.mark(point.is_at_least ? svg::Mark::triangle : look.mark,
-                   plot.at(place(point.date), value(point.max)), look.colour);
+
+  void draw_points(const Series& series, const Look& look) {
+    for (const Series::Point& point : series.points) {
+      drawing_.mark(point.is_at_least ? svg::Mark::triangle : look.mark,
+                    plot_.at(place(point.date), value(point.max)), look.colour);
     }
   }
-  double key = plot.top + plot.height + 50.0;
-  for (const Look& look : looks) {
-    const svg::Stroke stroke{.colour = look.colour, .width = 3.0, .dashes = look.dashes};
+
+  /// The line, and its key below the foot.
+  void draw_line(std::size_t number) {
+    const Look& look = looks[number];
+    const svg::Stroke stroke{
+        .colour = std::string(look.colour), .width = 3.0, .dashes = std::string(look.dashes)};
     std::vector<svg::Point> line;
-    for (const Series::Band& band : look.series.bands) {
-      line.push_back(plot.at(place(band.date), value(band.max.typical)));
+    for (const Series::Band& band : chart_.series[number].bands) {
+      line.push_back(plot_.at(place(band.date), value(band.max.typical)));
     }
-    drawing.line(line, stroke);
-    drawing.line({{plot.left, key - 4.5}, {plot.left + 40.0, key - 4.5}}, stroke);
-    drawing.mark(look.mark, {plot.left + 20.0, key - 4.5}, look.colour);
-    drawing.text({plot.left + 50.0, key}, look.series.name);
-    key += 20.0;
+    drawing_.line(line, stroke);
+    if (chart_.is_small) return;
+    const double key = plot_.top + plot_.height + 50.0 + 20.0 * static_cast<double>(number);
+    drawing_.line({{plot_.left, key - 4.5}, {plot_.left + 40.0, key - 4.5}}, stroke);
+    drawing_.mark(look.mark, {plot_.left + 20.0, key - 4.5}, look.colour);
+    drawing_.text({plot_.left + 50.0, key}, chart_.series[number].name);
   }
-  return drawing.finish();
-}
+
+  const Chart& chart_;
+  bw::Date first_;
+  bw::Date last_;
+  double step_ = 1.0;
+  svg::Plot plot_;
+  svg::Drawing drawing_;
+};
+
+inline std::string to_svg(const Chart& chart) { return ChartDrawing(chart).draw(); }
 
 }  // namespace report

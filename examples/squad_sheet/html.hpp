@@ -11,6 +11,7 @@
 #include <string>
 #include <string_view>
 
+#include "report/chart.hpp"
 #include "squad_sheet/sheet.hpp"
 #include "svg.hpp"
 
@@ -26,15 +27,22 @@ inline constexpr std::string_view style = R"(
   .lift { display: grid; grid-template-columns: minmax(0, 3fr) minmax(0, 2fr); gap: 0 1.5rem;
           border-bottom: 1px solid #777; padding-bottom: .8rem }
   .lift > h3, .lift > .wide { grid-column: 1 / -1 }
-  .bar svg { width: 100%; height: auto; max-height: 9rem }
+  .bar svg { width: 100%; height: auto }
+  .bar div svg { max-height: 9rem } .paper { display: none }
   table { border-collapse: collapse; width: 100%; margin: .4rem 0 }
   caption { text-align: left; font-weight: bold } th, td { text-align: left; padding: .15rem .6rem .15rem 0 }
   .done td { border: 1px solid #555; height: 1.9rem; min-width: 3rem } .done th { padding-right: .5rem }
-  ul { margin: .3rem 0; padding-left: 1.2rem } figure { margin: 0 } footer { margin-top: 2rem }
+  ul { margin: .3rem 0; padding-left: 1.2rem } footer { margin-top: 2rem }
   @media (max-width: 40rem) { .lift { display: block } .do { font-size: 1.5rem } }
-  @page { margin: 12mm }
-  @media print { body { margin: 0; max-width: none; padding: 0 } .lift, .stop { break-inside: avoid }
-                 h2, h3 { break-after: avoid } .lifter { break-inside: avoid-page } }
+  @page { margin: 10mm 12mm }
+  @media print { body { margin: 0; max-width: none; padding: 0; font-size: 10.5pt; line-height: 1.25 }
+                 .screen { display: none } .paper { display: inline; font-size: 10.5pt; font-weight: normal }
+                 h2 { margin: 0; break-after: avoid } h3 { margin: .4rem 0 0; break-after: avoid }
+                 .lifter, .lift, .stop { break-inside: avoid } .lift { padding-bottom: .3rem }
+                 .do { font-size: 17pt } p, table { margin: .2rem 0 } th, td { padding: 0 .6rem 0 0 }
+                 .done td { height: 1.3rem } .done caption { display: none }
+                 .lift { grid-template-columns: minmax(0, 9fr) minmax(0, 11fr) } p.paper { font-size: 9pt }
+                 .bar { display: grid; grid-template-columns: minmax(0, 2fr) minmax(0, 3fr); gap: 0 .6rem } }
 )";
 
 /// One sleeve, the hands to the left: a block for each plate in the order in which they go on, the
@@ -72,22 +80,24 @@ class HtmlSheet {
         "<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n<title>";
     say(title);
     html_ += "</title>\n<style>" + std::string(style) + "</style>\n</head>\n<body>\n<main>\n";
-    tag("h1", title);
+    tag("h1", title, " class=\"screen\"");
     int number = 0;
     const std::string* lifter = nullptr;
     for (const Entry& entry : sheet_.entries) {
       if (lifter == nullptr || *lifter != entry.lifter) {
-        if (lifter != nullptr) html_ += "</section>\n";
+        if (lifter != nullptr) end_of_lifter();
         const std::string id = "lifter" + std::to_string(++number);
         html_ +=
             "<section class=\"lifter\" aria-labelledby=\"" + id + "\">\n<h2 id=\"" + id + "\">";
         say(entry.lifter);
-        html_ += "</h2>\n";
+        html_ += " <span class=\"paper\">";
+        say(report::day_of_week(sheet_.date));
+        html_ += "</span></h2>\n";
       }
       lifter = &entry.lifter;
       lift(entry);
     }
-    if (lifter != nullptr) html_ += "</section>\n";
+    if (lifter != nullptr) end_of_lifter();
     html_ += "</main>\n<footer>\n";
     tag("h2", "Keep in mind");
     html_ += "<ul>\n";
@@ -96,11 +106,27 @@ class HtmlSheet {
   }
 
  private:
-  void say(std::string_view text) { html_ += svg::escaped(text); }
+  /// A figure and its sign stay on one line.
+  void say(std::string_view text) {
+    std::string escaped = svg::escaped(text);
+    for (std::size_t at = 0; (at = escaped.find(" %", at)) != std::string::npos;) {
+      escaped.replace(at, 1, "&nbsp;");
+    }
+    html_ += escaped;
+  }
   void tag(std::string_view name, std::string_view text, std::string_view attributes = "") {
     html_ += '<' + std::string(name) + std::string(attributes) + '>';
     say(text);
     html_ += "</" + std::string(name) + ">\n";
+  }
+
+  /// A lifter's paper may be handed out by itself.
+  void end_of_lifter() {
+    tag("p",
+        "Keep in mind what stands at the end of the sheet. " +
+            std::string(bw::cautions::always.text),
+        " class=\"paper\"");
+    html_ += "</section>\n";
   }
 
   void lift(const Entry& entry) {
@@ -118,17 +144,19 @@ class HtmlSheet {
     const bw::SessionPlan& plan = *entry.result.plan;
     html_ += "<div>\n";
     tag("p", to_do(entry), " class=\"do\"");
-    tag("p", to_leave(entry) + ". Chance of missing the last rep: " +
+    tag("p", to_leave(entry) + ". Chance of a miss: " +
                  report::chance(*std::max_element(plan.chances_of_missing.begin(),
                                                   plan.chances_of_missing.end())) +
                  ".");
     way_up(entry);
-    html_ += "</div>\n<figure class=\"bar\">\n";
+    html_ += "</div>\n<div class=\"bar\">\n";
     const bw::LoadedWith& work = plan.sets.back().with;
+    html_ += "<div>";
     if (work.bar) html_ += draw_sleeve(*work.bar);
-    html_ += "<figcaption>";
-    say((work.bar ? "each side: " : "dumbbells: ") + report::loaded_with(work));
-    html_ += "</figcaption>\n</figure>\n";
+    tag("p", (work.bar ? "each side: " : "dumbbells: ") + report::loaded_with(work));
+    html_ += "</div>\n";
+    chart(entry);
+    html_ += "</div>\n";
     boxes(plan);
     html_ += "</article>\n";
   }
@@ -156,6 +184,15 @@ class HtmlSheet {
       html_ += "</tr>\n";
     }
     html_ += "</table>\n";
+  }
+
+  /// How the max went in the last weeks, where there are enough of them.
+  void chart(const Entry& entry) {
+    const bw::Lift& lift = entry.request.lift;
+    const auto learnt = bw::learn_lifter(entry.log, bw::Lift(lift.base()), sheet_.date);
+    if (const auto drawn = report::small_chart(learnt, lift, entry.unit)) {
+      html_ += report::to_svg(*drawn);
+    }
   }
 
   /// Room to write down what was done: with it the log goes on.

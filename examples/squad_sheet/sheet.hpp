@@ -30,6 +30,7 @@ struct Entry {
   bw::Unit unit = bw::Unit::kg;
   bw::SessionRequest request;
   bw::SquadResult result{};
+  std::vector<bw::LoggedSet> log{};  ///< the lifter's
 
   [[nodiscard]] bool is_stopped() const { return result.plan && result.plan->is_stopped(); }
   [[nodiscard]] bool is_planned() const { return result.plan && !result.plan->is_stopped(); }
@@ -81,7 +82,8 @@ inline Sheet plan_sheet(const bw::Log& log, const std::vector<Asked>& asked,
     sheet.entries.push_back({.lifter = member.name,
                              .unit = units[result.member],
                              .request = member.requests[result.request],
-                             .result = std::move(result)});
+                             .result = std::move(result),
+                             .log = {member.log.begin(), member.log.end()}});
   }
   return sheet;
 }
