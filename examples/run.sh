@@ -44,6 +44,8 @@ else
         --with "feet up" ;;
     check_week)
       set -- examples/data/rowing_week.csv ;;
+    look_back)
+      set -- examples/data/rowing_club.csv --lifter "Tilde Ravn" --date 2026-11-25 ;;
     squad_sheet)
       set -- examples/data/rowing_club.csv --asked examples/data/rowing_today.csv --date 2026-11-27 ;;
   esac

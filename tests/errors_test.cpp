@@ -161,6 +161,7 @@ std::vector<std::function<void()>> refusals() {
       [] { (void)regressions::macht_performance(70_kg, 8_reps, 10.0); },
       [] { (void)LinearMultiplier({.at_zero = -2.0, .per_rep = 0.03}); },
       [] { (void)parse_curve("brzycky"); },
+      [] { (void)look_back({}, {.date = Date(2026, 11, 25), .weeks = 1}); },
       [] { (void)velocity_curves::bench_press.share(5.0); },
       [] { (void)velocity_curves::bench_press.velocity(1.5); },
       // prescriptions

@@ -14,6 +14,7 @@
 #include "barwright/plan/lifter.hpp"
 #include "barwright/plan/load_rule.hpp"
 #include "barwright/plan/loading.hpp"
+#include "barwright/plan/look_back.hpp"
 #include "barwright/plan/recovery.hpp"
 #include "barwright/plan/refusal.hpp"
 #include "barwright/plan/review.hpp"

@@ -1,0 +1,91 @@
+// examples/look_back.cpp - the questions of every week: is it going up, how much was done, what
+// changed
+//
+// Reads a log and prints what its last weeks hold, for one lifter, or in a line for each of the
+// squad; --help says how to ask. What goes up and what counts is decided by plan/look_back.hpp.
+// SPDX-License-Identifier: BSL-1.0
+#include <CLI/CLI.hpp>
+#include <algorithm>
+#include <iostream>
+#include <string>
+#include <vector>
+
+#include "asking.hpp"
+#include "barwright/planning.hpp"
+#include "command_line.hpp"
+#include "files.hpp"
+#include "report/look_back_page.hpp"
+
+namespace {
+
+namespace bw = barwright;
+
+struct Options : asking::Options {
+  std::string date{};
+  int weeks = 8;
+  std::string charts{};
+};
+
+void declare(CLI::App& app, Options& options) {
+  app.description(
+      "Looks back on the last weeks of a log: is each lift going up, the hard sets of\n"
+      "each muscle group, and what changed since the week before.\n\n" +
+      std::string(asking::log_help));
+  app.footer(
+      "An example\n"
+      "  look_back club.csv --lifter \"Tilde Ravn\" --charts weeks.html\n"
+      "Without --lifter there is one line for each lifter.\n\n"
+      "The exit status is 0 when all is well, 1 when lines of the log were refused and\n"
+      "the rest was used, and 2 when there is no answer.");
+  app.get_formatter()->column_width(26);
+  app.failure_message(option_checks::failure);
+  app.add_option("log,--log", options.log, "the training log, a CSV file")
+      ->type_name("FILE")
+      ->required();
+  log_options::add(app, options);
+  app.add_option("--lifter", options.lifter, "whose weeks; else all lifters")->type_name("NAME");
+  app.add_option("--date", options.date, "the last day of the last week; else that of the log")
+      ->type_name("DAY");
+  app.add_option("--weeks", options.weeks, "how far back")
+      ->check(option_checks::whole_number("weeks", 2, 104))
+      ->capture_default_str();
+  app.add_option("--charts", options.charts, "write page and charts into this HTML file")
+      ->type_name("FILE");
+}
+
+int run(const Options& options) {
+  const bw::OwnLifts own = log_options::read_own_lifts(options);
+  const squad_log::Log log = log_options::read(options, own, options.lifter);
+  if (!log.failure.empty()) throw asking::Refusal{log.name + ": " + log.failure};
+  log_options::confirm(log, options);
+  if (options.lifter.empty() && !options.charts.empty()) {
+    throw asking::Refusal{"Say whose charts: --lifter \"" + log.lifters().front() + "\""};
+  }
+  const std::string only = options.lifter.empty() ? "" : asking::find_lifter(log, options.lifter);
+  for (const std::string& lifter : log.lifters()) {
+    if (!only.empty() && lifter != only) continue;
+    const std::vector<bw::LoggedSet> sets = log.sets_of(lifter);
+    const bw::Date date =
+        options.date.empty()
+            ? asking::last_day(sets, "--date")
+            : asking::value_or_refuse("--date", options.date, bw::fields::to_date(options.date));
+    const bw::LookBack back = bw::look_back(sets, {.date = date, .weeks = options.weeks});
+    const report::LookBackPage page(back, lifter, log.usual_unit(lifter));
+    if (only.empty()) {
+      report::paragraph(std::cout, lifter + ": " + page.headline(), 0, 2);
+      continue;
+    }
+    page.print(std::cout);
+    if (options.charts.empty()) continue;
+    const std::string problem = files::write_whole(options.charts, page.to_html());
+    if (!problem.empty()) throw asking::Refusal{"--charts " + options.charts + ": " + problem};
+    std::cout << "\nThe charts are in " << bw::printable<std::string>(options.charts) << '\n';
+  }
+  return log.refused() + own.refused > 0 ? asking::lines_refused : asking::fine;
+}
+
+}  // namespace
+
+int main(int argc, char** argv) {
+  return program::run<Options>("look_back", asking::no_answer, argc, argv, declare, run);
+}

@@ -1,0 +1,168 @@
+// examples/report/look_back_page.hpp - the last weeks of a lifter on one page, and with charts
+// SPDX-License-Identifier: BSL-1.0
+#pragma once
+
+#include <algorithm>
+#include <ostream>
+#include <sstream>
+#include <string>
+#include <string_view>
+#include <utility>
+
+#include "barwright/barwright.hpp"
+#include "barwright/planning.hpp"
+#include "report/chart.hpp"
+#include "report/text_page.hpp"
+#include "report/words.hpp"
+#include "svg.hpp"
+
+namespace report {
+
+inline std::string_view to_words(bw::ReviewVerdict verdict) {
+  switch (verdict) {
+    case bw::ReviewVerdict::rose: return "going up";
+    case bw::ReviewVerdict::fell: return "going down";
+    case bw::ReviewVerdict::level: return "level";
+    case bw::ReviewVerdict::unclear: return "cannot be told";
+  }
+  return "";
+}
+
+/// Writes one log, looked back on.
+class LookBackPage {
+ public:
+  LookBackPage(const bw::LookBack& back, std::string lifter, bw::Unit unit)
+      : back_(back), lifter_(std::move(lifter)), unit_(unit) {}
+
+  /// "going up: bench press; cannot be told: squat"
+  [[nodiscard]] std::string headline() const {
+    std::string text;
+    for (const bw::ReviewVerdict verdict : {bw::ReviewVerdict::rose, bw::ReviewVerdict::fell,
+                                            bw::ReviewVerdict::level, bw::ReviewVerdict::unclear}) {
+      std::string lifts;
+      for (const bw::LiftProgress& each : back_.lifts) {
+        if (each.verdict == verdict) lifts += (lifts.empty() ? "" : ", ") + each.base.name().str();
+      }
+      if (lifts.empty()) continue;
+      text += (text.empty() ? "" : "; ") + std::string(to_words(verdict)) + ": " + lifts;
+    }
+    return text.empty() ? "nothing was lifted in these weeks that has a 1RM" : text;
+  }
+
+  void print(std::ostream& out) const {
+    paragraph(out, lifter_ + ": " + headline(), 0, 0);
+    out << count(back_.request.weeks, "week") << " to " << day_of_week(back_.request.date) << '\n';
+    lifts(out);
+    changes(out);
+    muscles(out);
+    out << '\n';
+    paragraph(out, bw::cautions::always.text, 0, 0);
+  }
+
+  /// The page, and a chart for each lift that has days enough.
+  [[nodiscard]] std::string to_html() const {
+    std::ostringstream text;
+    print(text);
+    const std::string title = svg::escaped(lifter_ + ", weeks to " + day(back_.request.date));
+    std::string html =
+        "<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n<meta "
+        "name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n<title>" +
+        title +
+        "</title>\n<style>body { font: 1rem/1.4 sans-serif; color: #111; margin: 1rem } pre { "
+        "overflow: auto } svg { width: 100%; max-width: 40rem; height: auto }</style>\n</head>\n"
+        "<body>\n<main>\n<h1>" +
+        title + "</h1>\n";
+    for (const bw::LiftProgress& each : back_.lifts) {
+      if (const auto chart = small_chart(each.lifter, each.base, unit_)) html += to_svg(*chart);
+    }
+    return html + "<pre tabindex=\"0\">" + lines_escaped(text.str()) +
+           "</pre>\n</main>\n</body>\n</html>\n";
+  }
+
+ private:
+  static std::string lines_escaped(std::string_view text) {
+    std::string lines;
+    while (!text.empty()) {
+      const std::size_t end = std::min(text.find('\n'), text.size());
+      lines += svg::escaped(text.substr(0, end)) + '\n';
+      text.remove_prefix(std::min(end + 1, text.size()));
+    }
+    return lines;
+  }
+
+  void lifts(std::ostream& out) const {
+    if (back_.lifts.empty()) return;
+    title(out, "Is it going up?");
+    for (const bw::LiftProgress& each : back_.lifts) {
+      const auto max = each.lifter.strength->max(each.base, back_.request.date).interval();
+      std::string text = each.base.name().str() + ": " + std::string(to_words(each.verdict));
+      if (each.gain) {
+        text += ", " + text_page::change(*each.gain) + " in " +
+                number(std::max(each.gain_weeks, 0.1), each.gain_weeks < 1.0 ? 1 : 0) + " weeks";
+      }
+      paragraph(out,
+                text + "; 1RM " + max_text(max, unit_) + "; trained on " + count(each.days, "day") +
+                    ", last " + day(each.last) + ".",
+                2, 4);
+    }
+    paragraph(out, range_note);
+  }
+
+  void changes(std::ostream& out) const {
+    title(out, "The last seven days and the seven before");
+    for (const bw::LiftProgress& each : back_.lifts) {
+      if (!each.best && !each.best_before) continue;
+      const auto best = [&](const std::optional<bw::LoggedSet>& set) {
+        if (!set) return std::string("not trained");
+        const std::string changed = fields_of_change(set->lift);
+        return done(*set, unit_) + (changed.empty() ? "" : ", " + changed);
+      };
+      paragraph(out,
+                each.base.name().str() + ", best set: " + best(each.best) +
+                    "; before: " + best(each.best_before) + ".",
+                2, 4);
+    }
+    for (std::size_t i = 0; i < 2; ++i) {
+      const bw::LoggedWeek& week = back_.weeks[i];
+      paragraph(
+          out,
+          day(week.first) + " to " + day(week.last) + ": " + count(week.days, "day") + ", " +
+              count(week.hard_sets, "hard set") +
+              (week.unrated_sets > 0 ? " (" + std::to_string(week.unrated_sets) + " not rated)"
+                                     : "") +
+              ", " + bw::to_text(week.lifted, unit_, 0).str() + " lifted in all.",
+          2, 4);
+    }
+  }
+
+  void muscles(std::ostream& out) const {
+    constexpr std::size_t most = 8;
+    const std::size_t weeks = std::min(most, back_.weeks.size());
+    title(out, "Hard sets of each muscle group, by weeks that end on");
+    out << "  " << padded("", 14);
+    for (std::size_t i = weeks; i-- > 0;) {
+      out << right(short_day(back_.weeks[i].last, false), 8);
+    }
+    out << '\n';
+    for (const bw::MuscleGroup group : bw::all_muscle_groups) {
+      const auto worked = [&](const bw::LoggedWeek& week) { return week.hard[group] > 0.0; };
+      if (std::none_of(back_.weeks.begin(), back_.weeks.begin() + static_cast<long>(weeks), worked))
+        continue;
+      out << "  " << padded(bw::to_text(group), 14);
+      for (std::size_t i = weeks; i-- > 0;) {
+        out << right(number(back_.weeks[i].hard[group], 1), 8);
+      }
+      out << '\n';
+    }
+    paragraph(out, "A hard set left at most " +
+                       number(bw::SpacingRule{}.most_reserve_of_hard_set.count(), 0) +
+                       " reps, was missed, or was not rated and no warm-up. It counts 1 where it "
+                       "works a group directly and a half where it helps.");
+  }
+
+  const bw::LookBack& back_;
+  std::string lifter_;
+  bw::Unit unit_;
+};
+
+}  // namespace report

@@ -1,0 +1,119 @@
+// tests/plan/look_back_test.cpp - the questions of every week
+//
+// What counts as a set of a muscle group is published (training/volume.hpp); the rest is counted by
+// hand. Lifters and sets are invented.
+// SPDX-License-Identifier: BSL-1.0
+#include "barwright/plan/look_back.hpp"
+
+#include <doctest/doctest.h>
+
+#include <vector>
+
+#include "barwright/lifts/catalogue.hpp"
+
+using namespace barwright;
+using namespace barwright::literals;
+
+namespace {
+
+const Date today(2026, 11, 25);
+const Lift bench = lifts::bench_press;
+
+LoggedSet done(int days_ago, Mass load, double left, const Lift& lift = bench) {
+  return {.date = today - days_ago,
+          .lift = lift,
+          .load = load,
+          .reps = 5_reps,
+          .reserve = Range<RepsInReserve>::exactly(RepsInReserve(left))};
+}
+LoggedSet unrated(int days_ago, Mass load) {
+  return {.date = today - days_ago, .lift = bench, .load = load, .reps = 5_reps};
+}
+LoggedSet missed(int days_ago, Mass load) {
+  LoggedSet set = unrated(days_ago, load);
+  set.outcome = Outcome::missed;
+  return set;
+}
+
+/// Three sets twice a week for ten weeks, the load changing by `step` a week.
+std::vector<LoggedSet> ten_weeks(Mass first, double step) {
+  std::vector<LoggedSet> log;
+  for (int week = 0; week < 10; ++week) {
+    for (const int day : {0, 3}) {
+      for (int set = 0; set < 3; ++set) {
+        log.push_back(
+            done(70 - 7 * week - day, first + Mass::from_kg(20.0 + step * week) - 20_kg, 2));
+      }
+    }
+  }
+  return log;
+}
+
+}  // namespace
+
+TEST_CASE("a week is seven days that end on the day asked about") {
+  const std::vector<LoggedSet> log{done(-1, 60_kg, 2), done(0, 60_kg, 2),  done(6, 60_kg, 2),
+                                   done(7, 60_kg, 2),  done(13, 60_kg, 2), done(14, 60_kg, 2)};
+  const LookBack back = look_back(log, {.date = today, .weeks = 2});
+  REQUIRE(back.weeks.size() == 2);
+  CHECK(back.weeks[0].last == today);
+  CHECK(back.weeks[0].first == today - 6);
+  CHECK(back.weeks[0].hard_sets == 2);
+  CHECK(back.weeks[0].days == 2);
+  CHECK(back.weeks[1].hard_sets == 2);
+  CHECK(back.weeks[0].lifted == Mass::from_kg(2 * 5 * 60.0));
+}
+
+TEST_CASE("hard sets are those with few left, the missed, and the unrated that are no warm-ups") {
+  const std::vector<LoggedSet> log{done(1, 60_kg, 3), done(1, 60_kg, 4), unrated(1, 20_kg),
+                                   unrated(1, 58_kg), missed(1, 65_kg),  done(1, 20_kg, 0)};
+  const LoggedWeek week = look_back(log, {.date = today, .weeks = 2}).weeks[0];
+  CHECK(week.hard_sets == 4);
+  CHECK(week.unrated_sets == 1);
+  CHECK(week.hard[MuscleGroup::chest] == 4.0);
+  CHECK(week.hard[MuscleGroup::triceps] == 2.0);     // one half each
+  CHECK(week.hard[MuscleGroup::quadriceps] == 0.0);  // braces
+  // The repetition that was missed was not lifted.
+  CHECK(week.lifted == Mass::from_kg(5 * (60.0 + 60 + 20 + 58 + 20) + 4 * 65.0));
+}
+
+TEST_CASE("a lift that rises, falls or keeps is said to do so") {
+  const auto verdict = [](double step) {
+    const auto log = ten_weeks(80_kg, step);
+    const LookBack back = look_back(log, {.date = today, .weeks = 10});
+    REQUIRE(back.lifts.size() == 1);
+    return name(back.lifts[0].verdict);
+  };
+  CHECK(verdict(1.0) == "rose");
+  CHECK(verdict(-1.0) == "fell");
+  CHECK(verdict(0.0) != "rose");
+  CHECK(verdict(0.0) != "fell");
+}
+
+TEST_CASE("each lift has its own answer, and the best sets of both weeks") {
+  auto log = ten_weeks(80_kg, 1.0);
+  log.push_back(done(2, 90_kg, 2));
+  log.push_back(done(2, 90_kg, 1));
+  log.push_back(done(3, 120_kg, 2, lifts::squat));
+  log.push_back(done(200, 100_kg, 2, lifts::deadlift));
+  const LookBack back = look_back(log, {.date = today});
+  REQUIRE(back.lifts.size() == 2);  // the deadlift is too long ago
+  CHECK(back.lifts[0].base.same_as(bench));
+  CHECK(back.lifts[0].last == today - 2);
+  REQUIRE(back.lifts[0].best);
+  CHECK(back.lifts[0].best->reserve->typical == 2_rir);
+  REQUIRE(back.lifts[0].best_before);
+  CHECK(back.lifts[0].best_before->load == 89_kg);
+  CHECK(back.lifts[1].days == 1);
+  CHECK_FALSE(back.lifts[1].gain);
+  CHECK(name(back.lifts[1].verdict) == "unclear");
+  CHECK_FALSE(back.lifts[1].best_before);
+}
+
+TEST_CASE("an empty log, and a lift that has no max, have no answer and no fault") {
+  CHECK(look_back({}, {.date = today}).lifts.empty());
+  const std::vector<LoggedSet> log{done(1, 60_kg, 2, lifts::power_clean)};
+  const LookBack back = look_back(log, {.date = today});
+  CHECK(back.lifts.empty());
+  CHECK(back.weeks[0].hard_sets == 1);
+}
