@@ -40,6 +40,7 @@ struct Options : log_options::Options {
   std::string max{};
   bool max_is_right = false;
   bool is_beginner = false;
+  std::string body{};
   std::string pain{};
   int done = 0;
   std::string room{};
@@ -97,6 +98,10 @@ inline void add_lifter_facts(CLI::App& app, Options& options) {
                  "of what the log says")
       ->type_name("LOAD");
   app.add_flag("--max-is-right", options.max_is_right, "a 1RM that few reach is meant as typed");
+  app.add_option("--body", options.body,
+                 "what the lifter weighs, as \"80 kg\": for pull-ups and\n"
+                 "dips, of which log and plan say what hangs from the belt")
+      ->type_name("LOAD");
   app.add_flag("--beginner", options.is_beginner,
                "rates less well; without log and max, plan_session\n"
                "plans a first session, up by feel");
@@ -306,6 +311,7 @@ inline bw::LearntLifter find_strength(const Options& options, const Source& sour
                                       const bw::Lift& lift, bw::Date day,
                                       const bw::CurveTable& curve) {
   bw::LifterFacts facts{.curve = curve};
+  if (!options.body.empty()) facts.body_mass = bw::parse_marked_mass(options.body).mass();
   if (options.is_beginner) facts.experience = bw::Experience::novice;
   if (!options.max.empty()) facts.stated_max = bw::parse_marked_mass(options.max).mass();
   if (options.done > 0) facts.done_before.push_back({.lift = lift, .sessions = options.done});

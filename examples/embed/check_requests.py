@@ -168,6 +168,9 @@ def options_of(request):
         options += ["--pain", {"yes": "yes", "none": "no"}[request["pain"]]]
     if request.get("spotter"):
         options.append("--spotter")
+    for unit in ("kg", "lb"):
+        if f"body_mass_{unit}" in request:
+            options += ["--body", f"{request[f'body_mass_{unit}']:g} {unit}"]
     if request.get("experience") == "novice":
         options.append("--beginner")
     if request.get("max_is_confirmed"):

@@ -34,7 +34,7 @@ inline void print_ways_on(std::ostream& out, const bw::FirstSession& first) {
   paragraph(out,
             "Write down each set with the reps that were left: the next session is planned "
             "from them. Where the first line leaves fewer than " +
-                low + ", use a lighter bar or dumbbells.");
+                low + ", use a lighter bar, dumbbells, or a band under the body.");
 }
 
 /// Prints a first session, or why there should be none.

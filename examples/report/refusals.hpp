@@ -46,6 +46,18 @@ inline std::string to_text(const bw::Refusal& refusal, const bw::Lifter& lifter,
                         " with it, or use"
                   : ". Use") +
              " a lighter bar, as in --room \"gym_kg; bar 15 kg\", or dumbbells";
+    case bw::RefusalCode::no_body_mass:
+      return "The " + name + " moves the body: say what the lifter weighs, as in --body \"80 kg\"";
+    case bw::RefusalCode::body_too_heavy:
+      return "What the " + name + " moves of the body, " + mass(refusal.lightest) +
+             ", is more than the load to use, " + mass(refusal.wanted) +
+             (refusal.reps_with_lightest > 0
+                  ? ". Do sets of " + std::to_string(refusal.reps_with_lightest) +
+                        " without a belt, or take "
+                  : ". Take ") +
+             mass(refusal.lightest - refusal.wanted) +
+             " off with a band or an assisting machine, or use an easier lift: a pulldown for a "
+             "pull-up, a push-up for a dip";
     case bw::RefusalCode::dumbbells_too_heavy:
       return "The lightest dumbbells, " + load_text(refusal.lightest, about.unit) +
              " together, are heavier than the load to use, " + mass(refusal.wanted);

@@ -46,7 +46,9 @@ class SessionPage {
       out_ << "All the work sets are done\n";
     }
     std::string text;
-    for (const bw::LoggedSet& set : done_today) text += (text.empty() ? "" : "; ") + done(set);
+    for (const bw::LoggedSet& set : done_today) {
+      text += (text.empty() ? "" : "; ") + text_page::done(set, unit());
+    }
     const int rest = std::max(plan_.work_sets, 0);
     paragraph("Read as done today: " + text + ". That leaves " + count(rest, "work set") + ".", 0,
               0);
@@ -84,8 +86,15 @@ class SessionPage {
   [[nodiscard]] const bw::SessionRequest& asked() const { return plan_.request; }
   [[nodiscard]] bw::Unit unit() const { return about_.unit; }
   [[nodiscard]] bool is_attempt() const { return bw::is_max_attempt(plan_.reps, plan_.reserve); }
-  [[nodiscard]] std::string load(bw::Mass mass) const { return load_text(mass, unit()); }
-  [[nodiscard]] std::string done(const bw::LoggedSet& set) const {
+  [[nodiscard]] std::string wanted() const {
+    return bw::to_text(plan_.wanted - lifter_.body.value_or(bw::Mass{}), unit(), 1).str();
+  }
+  /// As a log says it: of a lift that moves the body, what hangs from the belt.
+  [[nodiscard]] std::string load(bw::Mass mass) const {
+    return load_text(mass - lifter_.body.value_or(bw::Mass{}), unit());
+  }
+  [[nodiscard]] std::string done(bw::LoggedSet set) const {
+    set.load = set.load - lifter_.body.value_or(bw::Mass{});
     return text_page::done(set, unit());
   }
   void title(std::string_view text) { text_page::title(out_, text); }
@@ -258,16 +267,15 @@ class SessionPage {
         paragraph("A set today left fewer reps than asked for: the load goes by that set.");
         break;
       case bw::LimitedBy::equipment:
-        paragraph((plan_.sets.back().with.bar
+        paragraph((!plan_.sets.back().with.dumbbell
                        ? "That is every plate listed; the target was "
                        : "These are the heaviest dumbbells; the target was ") +
-                  bw::to_text(plan_.wanted, unit(), 1).str() + ".");
+                  wanted() + ".");
         break;
       case bw::LimitedBy::reserve:
         if (plan_.reserve_left.typical >= asked().reserve.count() + 1.0 &&
             plan_.load() < plan_.wanted) {
-          paragraph("Rounded down from " + bw::to_text(plan_.wanted, unit(), 1).str() +
-                    " to what can be loaded.");
+          paragraph("Rounded down from " + wanted() + " to what can be loaded.");
         }
         break;
       case bw::LimitedBy::introduction:

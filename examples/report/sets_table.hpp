@@ -39,11 +39,15 @@ inline void print_set_lines(std::ostream& out, const std::vector<bw::PlannedSet>
     text.erase(text.find_last_not_of(' ') + 1);
     out << text << '\n';
   };
-  line("", "load", "reps", top ? "each side" : "dumbbells", top ? "plates moved" : "");
+  line("", "load", "reps",
+       top                     ? "each side"
+       : sets.back().with.belt ? "on the belt"
+                               : "dumbbells",
+       top ? "plates moved" : "");
   for (const bw::PlannedSet& set : sets) {
     const std::string reps =
         (set.sets > 1 ? std::to_string(set.sets) + " x " : "") + std::to_string(set.reps.count());
-    line(set.is_work ? name_of_work : "warm-up", load_text(set.with.load, unit), reps,
+    line(set.is_work ? name_of_work : "warm-up", load_text(set.with.logged(), unit), reps,
          loaded_with(set.with), change_text(set));
   }
 }

@@ -40,6 +40,10 @@ class StrengthSection {
       say("1RM, " + lift.name().str() + (plan_.introduction ? ", while it is new: " : ": ") +
           max_text(plan_.max.interval(), unit()) + ".");
     }
+    if (lifter_.body) {
+      say("1RMs are of body and belt together; of the body " + max_text(*lifter_.body, unit()) +
+          " count, without hands and forearms or what stays on the floor.");
+    }
     if (!lifter_.stated_max) {
       print_trend(out_, lifter_.learnt->trend, "Trend");
       if (about_.shows_sources) by_itself();

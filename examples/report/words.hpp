@@ -61,6 +61,13 @@ inline std::string each_side(const bw::Loading& loading) {
 }
 inline std::string loaded_with(const bw::LoadedWith& with) {
   if (with.bar) return each_side(*with.bar);
+  if (with.belt) {
+    std::string text;
+    for (const bw::MarkedMass plate : with.belt->plates) {
+      text += (text.empty() ? "" : " + ") + bw::Text{}.append(plate.value()).str();
+    }
+    return text.empty() ? "the body alone" : text;
+  }
   if (!with.dumbbell) return "";
   return std::to_string(with.dumbbells) + " x " + bw::to_text(*with.dumbbell).str();
 }
@@ -71,7 +78,11 @@ inline std::string loaded_with(const bw::LoadedWith& with) {
 inline void print_headline(std::ostream& out, std::string_view when, const bw::PlannedSet& work,
                            std::string_view effort, const About& about) {
   const bool has_plates = work.with.bar && !work.with.bar->plates().empty();
-  out << when << (work.with.bar ? "Load " : "Take ") << load_text(work.with.load, about.unit)
+  out << when
+      << (work.with.bar    ? "Load "
+          : work.with.belt ? "Hang "
+                           : "Take ")
+      << load_text(work.with.logged(), about.unit) << (work.with.belt ? " from the belt" : "")
       << " (" << loaded_with(work.with) << (has_plates ? " a side" : "")
       << "): " << sets_of(work.sets, work.reps) << ", " << effort << '\n';
 }

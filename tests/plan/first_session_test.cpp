@@ -156,10 +156,10 @@ TEST_CASE("a first session is for a beginner who says so, and only where nothing
   REQUIRE(second.has_value());
   CHECK_FALSE(second->first_session);
   CHECK(second->load() >= 30_kg);
-  // Neither the body nor a clean is loaded by feel here.
+  // What the body weighs must be known.
   CHECK(plan_session(beginner(lifts::push_up), {.lift = lifts::push_up, .date = today})
             .refusal()
-            .code == RefusalCode::bodyweight_lift);
+            .code == RefusalCode::no_body_mass);
 }
 
 TEST_CASE("a first session is asked what every load is asked") {

@@ -469,7 +469,8 @@ TEST_CASE("what cannot be answered is refused by a code") {
   };
   CHECK(code_of(stated_lifter(bench, 100_kg), usual()) == "none");
   CHECK(code_of(stated_lifter(bench, 100_kg), usual(lifts::squat)) == "other_lift");
-  CHECK(code_of(stated_lifter(lifts::push_up, 100_kg), usual(lifts::push_up)) == "bodyweight_lift");
+  CHECK(code_of(stated_lifter(lifts::plank, 100_kg), usual(lifts::plank)) == "bodyweight_lift");
+  CHECK(code_of(stated_lifter(lifts::push_up, 100_kg), usual(lifts::push_up)) == "no_body_mass");
   // A power clean has no repetition max: a set ends when the bar slows (common practice).
   CHECK(code_of(stated_lifter(lifts::power_clean, 80_kg), usual(lifts::power_clean)) ==
         "explosive_lift");

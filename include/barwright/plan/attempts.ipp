@@ -33,7 +33,7 @@ class AttemptsPlanner {
   AttemptsPlanner(const Lifter& lifter, const AttemptsRequest& request)
       : lifter_(lifter),
         rule_(lifter, request.lift, request.date),
-        equipment_(request.lift, request.room, std::nullopt, plate_rule(request)),
+        equipment_(request.lift, request.room, std::nullopt, plate_rule(request), lifter.body),
         plan_{.request = request} {}
 
   [[nodiscard]] Result<AttemptsPlan> make() {
@@ -121,10 +121,8 @@ class AttemptsPlanner {
                             rules.second_attempt_share * likeliest, third}) {
       const auto with = equipment_.at_most(load);
       if (!with) {
-        return Refusal{.code = equipment_.is_dumbbells() ? RefusalCode::dumbbells_too_heavy
-                                                         : RefusalCode::bar_too_heavy,
-                       .wanted = load,
-                       .lightest = equipment_.lightest().load};
+        return Refusal{
+            .code = too_heavy(equipment_), .wanted = load, .lightest = equipment_.lightest().load};
       }
       if (!plan_.attempts.empty() && !(with->load > plan_.attempts.back().with.load)) continue;
       const double missed = lifter_.strength->chance_of_missing(lift, with->load, Reps(1), date, 0);

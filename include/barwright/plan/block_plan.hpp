@@ -24,6 +24,7 @@
 #include "barwright/plan/load_rule.hpp"
 #include "barwright/plan/recovery.hpp"
 #include "barwright/plan/refusal.hpp"
+#include "barwright/plan/session.hpp"
 #include "barwright/plan/session_plan.hpp"
 #include "barwright/plates/plate_sets.hpp"
 #include "barwright/plates/room.hpp"

@@ -362,6 +362,7 @@ inline Result<BlockPlan> plan_block(const Lifter& lifter, const BlockRequest& re
   if (const auto refusal = detail::refusal_of(lifter, request.lift, request.start)) {
     return *refusal;
   }
+  if (request.lift.base().is_bodyweight) return Refusal{.code = RefusalCode::bodyweight_lift};
   if (request.lift.dumbbells() > 0) return Refusal{.code = RefusalCode::dumbbells_in_block};
   return detail::BlockPlanner(lifter, request).make();
 }

@@ -109,7 +109,7 @@ struct NextByFeel {
                                                             std::span<const LoggedSet> done) {
   const PlanningRules& rules = lifter.rules;
   const auto in_halves = [](double left) { return RepsInReserve(std::floor(2.0 * left) / 2.0); };
-  const Equipment equipment(request.lift, request.room, request.dumbbells);
+  const Equipment equipment(request.lift, request.room, request.dumbbells, {}, lifter.body);
   SessionPlan plan{.request = request};
   plan.reps = Reps(rules.first_reps);
   plan.reserve = in_halves(rules.first_reserve);

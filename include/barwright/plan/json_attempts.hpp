@@ -41,13 +41,13 @@ inline void write_attempts(Writer& json, const AttemptsPlan& plan, const Lifter&
     }
     json.end_array().member("limited_by", name(plan.limited_by));
     write_sets(json, plan.sets);
-    write_range(json, "max_kg", plan.max.interval());
+    write_range(json, "max_kg", as_logged(plan.max.interval(), lifter));
   }
   json.member("earlier_sessions", plan.earlier_sessions);
   if (plan.days_off) json.member("days_off", *plan.days_off);
   write_comeback(json, plan.comeback);
   write_recovery(json, plan.recovery);
-  write_last(json, plan.last);
+  write_last(json, plan.last, lifter);
   write_cautions(json, plan.cautions, plan.remedies, std::nullopt);
   write_lifter(json, lifter);
 }

@@ -91,7 +91,7 @@ inline void write_block(Writer& json, const BlockPlan& plan, const Lifter& lifte
   if (plan.days_off) json.member("days_off", *plan.days_off);
   write_comeback(json, plan.comeback);
   write_recovery(json, plan.recovery);
-  write_last(json, plan.last);
+  write_last(json, plan.last, lifter);
   write_cautions(json, plan.cautions, plan.remedies, plan.least_alone);
   write_lifter(json, lifter);
 }

@@ -221,7 +221,8 @@ class Fields {
   /// The names of masses, as this must not allocate per set of a log.
   static std::string_view name_in(std::string_view name, Unit unit) {
     constexpr std::string_view names[][2] = {{"load_kg", "load_lb"},
-                                             {"stated_max_kg", "stated_max_lb"}};
+                                             {"stated_max_kg", "stated_max_lb"},
+                                             {"body_mass_kg", "body_mass_lb"}};
     for (const auto& each : names) {
       if (each[0].substr(0, each[0].size() - 3) == name) return each[unit == Unit::kg ? 0 : 1];
     }

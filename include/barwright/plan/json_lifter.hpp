@@ -224,6 +224,7 @@ class LiftNames {
 [[nodiscard]] inline LifterFacts facts_from(Fields& fields, LiftNames& names) {
   LifterFacts facts;
   facts.stated_max = fields.mass("stated_max");
+  facts.body_mass = fields.mass("body_mass");
   if (const Value::Array* const items = fields.array("done_before")) {
     const Place at = fields.place("done_before");
     for (std::size_t i = 0; i < items->size(); ++i) {

@@ -50,9 +50,23 @@ inline void write_marked(Writer& json, MarkedMass mass) {
   json.end_object();
 }
 
-/// The members "load_kg" and "bar", or "dumbbell".
+/// A load without what is moved of the body: as a log says it.
+[[nodiscard]] inline Mass as_logged(Mass load, const Lifter& lifter) noexcept {
+  return load - lifter.body.value_or(Mass{});
+}
+[[nodiscard]] inline Range<Mass> as_logged(const Range<Mass>& range, const Lifter& lifter) {
+  return {as_logged(range.low, lifter), as_logged(range.typical, lifter),
+          as_logged(range.high, lifter)};
+}
+
+/// The members "load_kg" and "bar", "dumbbell" or "belt".
 inline void write_loaded(Writer& json, const LoadedWith& with) {
-  json.member("load_kg", with.load.kg());
+  json.member("load_kg", with.logged().kg());
+  if (with.belt) {
+    json.name("belt").begin_array();
+    for (const MarkedMass plate : with.belt->plates) write_marked(json, plate);
+    json.end_array();
+  }
   if (with.bar) {
     json.name("bar").begin_object().member("text", to_text(*with.bar).str());
     json.name("bar");
@@ -70,10 +84,10 @@ inline void write_loaded(Writer& json, const LoadedWith& with) {
 }
 
 /// One set as it was logged.
-inline void write_set(Writer& json, const LoggedSet& set) {
+inline void write_set(Writer& json, const LoggedSet& set, const Lifter& lifter) {
   json.begin_object();
   write_date(json, "date", set.date);
-  json.member("lift", set.lift.name().str()).member("load_kg", set.load.kg());
+  json.member("lift", set.lift.name().str()).member("load_kg", as_logged(set.load, lifter).kg());
   json.member("reps", set.reps.count());
   if (set.reserve) json.member("left", set.reserve->typical.count());
   if (set.outcome == Outcome::missed) json.member("missed", true);
@@ -123,22 +137,24 @@ inline void write_lifter(Writer& json, const Lifter& lifter) {
   }
   if (lifter.stated_max) {
     const StatedMax& stated = *lifter.stated_max;
-    json.name("stated_max").begin_object().member("max_kg", stated.max.kg());
+    json.name("stated_max").begin_object().member("max_kg", as_logged(stated.max, lifter).kg());
     json.member("check", name(stated.check)).member("looks_like_pounds", stated.looks_like_pounds);
-    if (stated.by_log) write_range(json, "by_log_kg", *stated.by_log);
+    if (stated.by_log) write_range(json, "by_log_kg", as_logged(*stated.by_log, lifter));
     json.end_object();
   }
+  if (lifter.body) json.member("body_kg", lifter.body->kg());
   json.name("suspects").begin_array();
   for (const SuspectSet& suspect : lifter.suspects) {
     json.begin_object().member("index", suspect.index).name("set");
-    write_set(json, suspect.set);
-    json.member("expected_kg", suspect.expected.kg()).member("slip", name(suspect.slip));
+    write_set(json, suspect.set, lifter);
+    json.member("expected_kg", as_logged(suspect.expected, lifter).kg())
+        .member("slip", name(suspect.slip));
     json.end_object();
   }
   json.end_array().member("has_few_sets_left", lifter.doubts.has_few_sets_left);
   if (const auto& jump = lifter.doubts.jump) {
     json.name("jump").begin_object().member("share", jump->share).name("set");
-    write_set(json, jump->set);
+    write_set(json, jump->set, lifter);
     json.end_object();
   }
   json.end_object();
@@ -152,6 +168,9 @@ inline void write_refusal(Writer& json, const Refusal& refusal) {
   if (refusal.days > 0) json.member("days", refusal.days);
   if (refusal.wanted > Mass{}) json.member("wanted_kg", refusal.wanted.kg());
   if (refusal.lightest > Mass{}) json.member("lightest_kg", refusal.lightest.kg());
+  if (refusal.code == RefusalCode::body_too_heavy) {
+    json.member("assistance_kg", (refusal.lightest - refusal.wanted).kg());
+  }
   if (refusal.reps_with_lightest > 0) {
     json.member("reps_with_lightest", refusal.reps_with_lightest);
   }
@@ -172,8 +191,9 @@ inline void write_sets(Writer& json, const std::vector<PlannedSet>& sets) {
 }
 
 /// What the load is and why; left out under a stop.
-inline void write_load(Writer& json, const SessionPlan& plan) {
-  json.member("load_kg", plan.load().kg()).member("wanted_kg", plan.wanted.kg());
+inline void write_load(Writer& json, const SessionPlan& plan, const Lifter& lifter) {
+  json.member("load_kg", as_logged(plan.load(), lifter).kg());
+  json.member("wanted_kg", as_logged(plan.wanted, lifter).kg());
   json.member("limited_by", name(plan.limited_by));
   json.member("max_chance_of_missing", plan.max_chance_of_missing);
   write_sets(json, plan.sets);
@@ -209,10 +229,10 @@ inline void write_first_session(Writer& json, const FirstSession& first) {
   json.member("go_back_below_left", first.go_back_below.count()).end_object();
 }
 
-inline void write_strength(Writer& json, const SessionPlan& plan) {
-  write_range(json, "base_max_kg", plan.base_max.interval());
-  write_range(json, "max_kg", plan.max.interval());
-  write_range(json, "max_by_catalogue_kg", plan.max_by_catalogue);
+inline void write_strength(Writer& json, const SessionPlan& plan, const Lifter& lifter) {
+  write_range(json, "base_max_kg", as_logged(plan.base_max.interval(), lifter));
+  write_range(json, "max_kg", as_logged(plan.max.interval(), lifter));
+  write_range(json, "max_by_catalogue_kg", as_logged(plan.max_by_catalogue, lifter));
 }
 
 inline void write_introduction(Writer& json, const SessionPlan& plan) {
@@ -237,12 +257,12 @@ inline void write_recovery(Writer& json, const Recovery& recovery) {
   write_date(json, "ready_on", recovery.ready_on);
 }
 
-inline void write_last(Writer& json, const std::optional<PastSession>& last) {
+inline void write_last(Writer& json, const std::optional<PastSession>& last, const Lifter& lifter) {
   if (!last) return;
   json.name("last").begin_object();
   write_date(json, "date", last->date);
   json.member("has_miss", last->has_miss).name("top");
-  write_set(json, last->top);
+  write_set(json, last->top, lifter);
   json.end_object();
 }
 
@@ -254,12 +274,13 @@ inline void write_session(Writer& json, const SessionPlan& plan, const Lifter& l
   json.member("work_sets", plan.work_sets).member("reps", plan.reps.count());
   json.member("stop_with_left", plan.reserve.count());
   if (plan.first_session && !plan.is_stopped()) {
-    json.member("load_kg", plan.load().kg()).member("limited_by", name(plan.limited_by));
+    json.member("load_kg", as_logged(plan.load(), lifter).kg());
+    json.member("limited_by", name(plan.limited_by));
     write_sets(json, plan.sets);
     write_first_session(json, *plan.first_session);
   } else if (!plan.is_stopped()) {
-    write_load(json, plan);
-    write_strength(json, plan);
+    write_load(json, plan, lifter);
+    write_strength(json, plan, lifter);
   }
   json.member("earlier_sessions", plan.earlier_sessions);
   json.member("sets_of_lift", plan.sets_of_lift);
@@ -267,7 +288,7 @@ inline void write_session(Writer& json, const SessionPlan& plan, const Lifter& l
   write_introduction(json, plan);
   write_comeback(json, plan.comeback);
   write_recovery(json, plan.recovery);
-  write_last(json, plan.last);
+  write_last(json, plan.last, lifter);
   json.member("progress", name(plan.progress));
   write_cautions(json, plan.cautions, plan.remedies, plan.least_alone);
   write_lifter(json, lifter);

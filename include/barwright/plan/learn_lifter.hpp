@@ -49,7 +49,8 @@ template <class Sets, class DateOf>
 /// Sets after `today` are not looked at. Sets of other lifts are kept for what they say of
 /// recovery.
 /// @param log   one lifter's sets, of any lifts and in any order; those of one day in theirs
-/// @param base  the plain lift; what is learnt holds for all its variations
+/// @param base  the plain lift; what is learnt holds for all its variations. Of one that moves the
+///   body the log and a stated max say what hangs from the belt, and `facts` what the lifter weighs
 /// @throws DomainError for a lift with modifiers, or for a rule out of range.
 [[nodiscard]] LearntLifter learn_lifter(std::span<const LoggedSet> log, const Lift& base,
                                         Date today, const LifterFacts& facts = {});

@@ -221,7 +221,11 @@ inline LearntLifter learn_lifter(std::span<const LoggedSet> log, const Lift& bas
                        .curve = facts.curve,
                        .done_before = facts.done_before,
                        .rules = facts.rules,
-                       .experience = facts.experience}};
+                       .experience = facts.experience,
+                       .body = moved_body(base, facts)}};
+  for (LoggedSet& set : sets) {
+    if (lifter.body && set.lift.base().same_as(base.base())) set.load += *lifter.body;
+  }
   StrengthSettings settings = detail::settings_for(sets, base, facts);
   std::vector<std::size_t> of_fit(sets.size());
   for (std::size_t i = 0; i < sets.size(); ++i) of_fit[i] = i;
@@ -244,7 +248,8 @@ inline LearntLifter learn_lifter(std::span<const LoggedSet> log, const Lift& bas
     const auto fit = detail::fit_of(settings, sets);
     if (fit->sets_used() > 0) by_log = fit->max(base, today).interval(0.99);
   }
-  settings.priors.max = *facts.stated_max;
+  const Mass stated = *facts.stated_max + lifter.body.value_or(Mass{});
+  settings.priors.max = stated;
   settings.priors.max_log_sd = facts.rules.stated_max_deviation;
   // Of the last weeks, what says what a variation costs.
   of_fit.clear();
@@ -260,7 +265,7 @@ inline LearntLifter learn_lifter(std::span<const LoggedSet> log, const Lift& bas
   for (SuspectSet& suspect : lifter.suspects) suspect.index = places[suspect.index];
   lifter.strength = std::make_shared<const detail::StatedWithVariations>(
       stated_lifter(base, facts).strength, lifter.strength);
-  lifter.stated_max = checked_max(*facts.stated_max, base, by_log);
+  lifter.stated_max = checked_max(stated, base, by_log);
   return lifter;
 }
 

@@ -134,6 +134,8 @@ struct LifterFacts {
   CurveTable curve = equations::wathen;
   Experience experience = Experience::experienced;
   PlanningRules rules{};
+  /// What the lifter weighs; asked for where a lift moves the body, as a pull-up does.
+  std::optional<Mass> body_mass{};
 };
 
 /// What a log taught about a lifter, beside the max.
@@ -157,7 +159,13 @@ struct Lifter {
   std::vector<SessionsBefore> done_before{};
   PlanningRules rules{};
   Experience experience = Experience::experienced;
+  /// What of the body the lift moves, beside what hangs from a belt; nothing where a bar is moved.
+  /// It is part of every load that is known of this lifter, though not of what a log says.
+  std::optional<Mass> body{};
 };
+
+/// What of the body a lift moves; nothing where it moves none, or the lifter's mass is not known.
+[[nodiscard]] std::optional<Mass> moved_body(const Lift& base, const LifterFacts& facts);
 
 /// The sessions of a lift done before, as stated; 0 where nothing was.
 [[nodiscard]] int stated_sessions(const std::vector<SessionsBefore>& done_before,

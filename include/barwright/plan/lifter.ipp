@@ -50,6 +50,13 @@ inline StatedMax checked_max(Mass stated, const Lift& base,
   return result;
 }
 
+inline std::optional<Mass> moved_body(const Lift& base, const LifterFacts& facts) {
+  if (!base.base().body_share || !facts.body_mass || !(*facts.body_mass > Mass{})) {
+    return std::nullopt;
+  }
+  return *facts.body_mass * base.base().body_share->value.typical;
+}
+
 inline int stated_sessions(const std::vector<SessionsBefore>& done_before,
                            const Lift& lift) noexcept {
   int most = 0;
@@ -64,13 +71,16 @@ inline Lifter stated_lifter(const Lift& base, const LifterFacts& facts) {
   if (!facts.stated_max)
     detail::fail(ErrorCode::contradiction, "a lifter without a log", "somebody with a stated max",
                  "none");
+  const auto body = moved_body(base, facts);
+  const Mass stated = *facts.stated_max + body.value_or(Mass{});
   Lifter lifter{.base = base,
                 .curve = facts.curve,
-                .stated_max = checked_max(*facts.stated_max, base, std::nullopt),
+                .stated_max = checked_max(stated, base, std::nullopt),
                 .done_before = facts.done_before,
                 .rules = facts.rules,
-                .experience = facts.experience};
-  StrengthPriors priors{.max = *facts.stated_max, .max_log_sd = facts.rules.stated_max_deviation};
+                .experience = facts.experience,
+                .body = body};
+  StrengthPriors priors{.max = stated, .max_log_sd = facts.rules.stated_max_deviation};
   std::vector<Lift> known;
   for (const SessionsBefore& done : facts.done_before) {
     if (done.sessions > 0) known.push_back(done.lift);

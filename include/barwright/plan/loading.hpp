@@ -2,7 +2,8 @@
 //
 // What can be loaded, the steps above and below it, and the sets on the way up with their plates.
 // A bar is loaded from a room, one or two dumbbells from a rack; a dumbbell load is all of them
-// together.
+// together. What hangs from a belt is loaded from the same plates, one by one; such a load is body
+// and belt together.
 // SPDX-License-Identifier: BSL-1.0
 #pragma once
 
@@ -24,12 +25,22 @@ namespace barwright::inline BARWRIGHT_ABI {
   return unit == Unit::kg ? dumbbells(2.5, 60.0, 2.5, unit) : dumbbells(5.0, 130.0, 5.0, unit);
 }
 
-/// A load that there is: a loaded bar, or one or two dumbbells.
+/// What hangs from a belt.
+struct Belt {
+  Mass added{};                      ///< beside the body
+  std::vector<MarkedMass> plates{};  ///< the heaviest first; none: the body alone
+};
+
+/// A load that there is: a loaded bar, one or two dumbbells, or the body with a belt.
 struct LoadedWith {
-  Mass load{};                           ///< everything together
+  Mass load{};                           ///< everything together, what is moved of the body, too
   std::optional<Loading> bar{};          ///< nothing for dumbbells
   std::optional<MarkedMass> dumbbell{};  ///< each of them; nothing for a bar
   int dumbbells = 0;                     ///< how many are held
+  std::optional<Belt> belt{};            ///< of a lift that moves the body
+
+  /// What a log says of it: of a belt only what hangs from it.
+  [[nodiscard]] Mass logged() const noexcept { return belt ? belt->added : load; }
 };
 
 /// One line of a session: sets of some repetitions with one load.
@@ -60,9 +71,11 @@ struct PlateRule {
 class Equipment {
  public:
   /// @param rack  of dumbbells; the usual one in the room's unit where none is given
+  /// @param body  what of it the lift moves; then the plates hang from a belt
   Equipment(const Lift& lift, const Room& room, const std::optional<FixedLoads>& rack,
-            const PlateRule& rule = {})
-      : room_(without_plates_below(room, rule.least)),
+            const PlateRule& rule = {}, std::optional<Mass> body = std::nullopt)
+      : body_(body),
+        room_(without_plates_below(room, rule.least)),
         rule_(rule),
         family_(lift.base().family),
         held_(lift.dumbbells()) {
@@ -72,20 +85,16 @@ class Equipment {
   /// The bar and the plates that are used.
   [[nodiscard]] const Room& room() const noexcept { return room_; }
   [[nodiscard]] bool is_dumbbells() const noexcept { return rack_.has_value(); }
+  [[nodiscard]] bool is_belt() const noexcept { return body_.has_value(); }
   /// The lightest load there is.
   [[nodiscard]] LoadedWith lightest() const {
+    if (body_) return hung(Mass{});
     return rack_ ? all_of(rack_->nearest(Mass{})) : on(room_.empty_bar());
   }
   /// The heaviest load that is not above `load`; nothing where all are.
-  [[nodiscard]] std::optional<LoadedWith> at_most(Mass load) const {
-    if (rack_) return all_of_if(rack_->at_most(load / held_));
-    return on_if(room_.at_most(load));
-  }
+  [[nodiscard]] std::optional<LoadedWith> at_most(Mass load) const;
   /// The lightest load that is not below `load`; nothing where all are.
-  [[nodiscard]] std::optional<LoadedWith> at_least(Mass load) const {
-    if (rack_) return all_of_if(rack_->at_least(load / held_));
-    return on_if(room_.at_least(load));
-  }
+  [[nodiscard]] std::optional<LoadedWith> at_least(Mass load) const;
   /// The next heavier, and the next lighter load.
   [[nodiscard]] std::optional<LoadedWith> above(Mass load) const {
     return at_least(load * (1.0 + apart));
@@ -96,6 +105,7 @@ class Equipment {
 
   /// The sets on the way up to `work`, and the work sets.
   [[nodiscard]] std::vector<PlannedSet> session(const LoadedWith& work, Reps reps, int sets) const {
+    if (body_) return with_belt(work, reps, sets);
     return rack_ ? with_dumbbells(work, reps, sets) : with_bar(work, reps, sets);
   }
 
@@ -117,11 +127,25 @@ class Equipment {
     return all_of(*each);
   }
 
+  // ---- a belt
+
+  /// The plates there are, one by one, the heaviest first; those of the bar's unit.
+  [[nodiscard]] std::vector<MarkedMass> single_plates() const;
+  /// The body with about so much from the belt: what the heaviest plates first add up to.
+  [[nodiscard]] LoadedWith hung(Mass added) const;
+  /// @param step  1: no lighter than `load`, -1: no heavier
+  [[nodiscard]] std::optional<LoadedWith> nearest_belt(Mass load, int step) const;
+  /// The body alone, then half and four fifths of a belt that is worth it (common practice, no
+  /// source).
+  [[nodiscard]] std::vector<PlannedSet> with_belt(const LoadedWith& work, Reps reps,
+                                                  int sets) const;
+
   [[nodiscard]] std::vector<PlannedSet> with_dumbbells(const LoadedWith& work, Reps reps,
                                                        int sets) const;
 
   [[nodiscard]] std::vector<PlannedSet> with_bar(const LoadedWith& work, Reps reps, int sets) const;
 
+  std::optional<Mass> body_;
   Room room_;  // without the plates that are too small to matter
   PlateRule rule_;
   LiftFamily family_;

@@ -2,8 +2,11 @@
 // SPDX-License-Identifier: BSL-1.0
 #pragma once
 
+#include <algorithm>
 #include <cmath>
 #include <cstddef>
+#include <numeric>
+#include <optional>
 #include <vector>
 
 #include "barwright/core/effort.hpp"
@@ -40,6 +43,75 @@ inline Mass handy_load(const Room& room, Mass wanted, Mass leeway) {
     other = room.at_least(other->total() * (1.0 + 1e-9));
   }
   return best.total();
+}
+
+inline std::optional<LoadedWith> Equipment::at_most(Mass load) const {
+  if (body_) return nearest_belt(load, -1);
+  if (rack_) return all_of_if(rack_->at_most(load / held_));
+  return on_if(room_.at_most(load));
+}
+
+inline std::optional<LoadedWith> Equipment::at_least(Mass load) const {
+  if (body_) return nearest_belt(load, 1);
+  if (rack_) return all_of_if(rack_->at_least(load / held_));
+  return on_if(room_.at_least(load));
+}
+
+inline std::vector<MarkedMass> Equipment::single_plates() const {
+  constexpr int most_of_a_kind = 8;
+  std::vector<MarkedMass> plates;
+  for (const Plate& plate : room_.plates()) {
+    if (plate.mass().unit() != room_.bar().mass.unit()) continue;
+    plates.insert(plates.end(),
+                  static_cast<std::size_t>(std::min(2 * plate.per_side(), most_of_a_kind)),
+                  plate.mass());
+  }
+  std::sort(plates.begin(), plates.end(), [](MarkedMass a, MarkedMass b) { return b < a; });
+  return plates;
+}
+
+inline LoadedWith Equipment::hung(Mass added) const {
+  Belt belt;
+  for (const MarkedMass plate : single_plates()) {
+    if (belt.added + plate.mass() > added + Mass::from_kg(1e-9)) continue;
+    belt.plates.push_back(plate);
+    belt.added += plate.mass();
+  }
+  return {.load = *body_ + belt.added, .belt = belt};
+}
+
+inline std::optional<LoadedWith> Equipment::nearest_belt(Mass load, int step) const {
+  const Mass added = load - *body_;
+  const Mass tolerance = Mass::from_kg(1e-9);
+  if (added < -tolerance) return step < 0 ? std::nullopt : std::optional(hung(Mass{}));
+  const LoadedWith below = hung(std::max(added, Mass{}) + tolerance);
+  if (step < 0 || below.load >= load - tolerance) return below;
+  const auto plates = single_plates();
+  if (plates.empty()) return std::nullopt;
+  // In steps of the smallest plate until one is no lighter.
+  const Mass all = std::accumulate(plates.begin(), plates.end(), Mass{},
+                                   [](Mass sum, MarkedMass plate) { return sum + plate.mass(); });
+  for (Mass more = added; more < all + plates.back().mass(); more += plates.back().mass()) {
+    const LoadedWith other = hung(more + plates.back().mass());
+    if (other.load >= load - tolerance) return other;
+  }
+  return std::nullopt;
+}
+
+inline std::vector<PlannedSet> Equipment::with_belt(const LoadedWith& work, Reps reps,
+                                                    int sets) const {
+  std::vector<PlannedSet> planned;
+  const auto add = [&](double share, int count) {
+    const LoadedWith with = hung(work.belt->added * share);
+    if (!(with.load < work.load) || (!planned.empty() && !(with.load > planned.back().with.load)))
+      return;
+    planned.push_back({.reps = Reps(count), .with = with});
+  };
+  if (work.belt->added > Mass{}) add(0.0, 5);
+  if (work.belt->added > Mass::from_kg(10)) add(0.5, 3);
+  if (work.belt->added > Mass::from_kg(20)) add(0.8, 1);
+  planned.push_back({.is_work = true, .sets = sets, .reps = reps, .with = work});
+  return planned;
 }
 
 inline std::vector<PlannedSet> Equipment::with_dumbbells(const LoadedWith& work, Reps reps,

@@ -23,10 +23,12 @@ enum class RefusalCode : unsigned char {
   log_too_old,          ///< the last set was too long ago to say how strong the lifter is
   log_goes_on,          ///< there are sets after the day that was asked about
   other_lift,           ///< what is known is of another base lift
-  bodyweight_lift,      ///< the lift moves the body, not a bar
+  bodyweight_lift,      ///< the lift moves the body: how much of it is not known, or not on a bar
   explosive_lift,       ///< repetitions of the lift say nothing about its max
   bar_too_heavy,        ///< the empty bar is heavier than the load
   dumbbells_too_heavy,  ///< the lightest dumbbells are
+  body_too_heavy,       ///< what the lift moves of the body weighs more than the load
+  no_body_mass,         ///< the lift moves the body, and nobody said what that weighs
   dumbbells_in_block,   ///< a block is loaded on a bar
   plain_lift,           ///< a review asks what a variation brought
   not_in_log,           ///< the log has no set of this lift
@@ -43,6 +45,8 @@ enum class RefusalCode : unsigned char {
     case RefusalCode::explosive_lift: return "explosive_lift";
     case RefusalCode::bar_too_heavy: return "bar_too_heavy";
     case RefusalCode::dumbbells_too_heavy: return "dumbbells_too_heavy";
+    case RefusalCode::body_too_heavy: return "body_too_heavy";
+    case RefusalCode::no_body_mass: return "no_body_mass";
     case RefusalCode::dumbbells_in_block: return "dumbbells_in_block";
     case RefusalCode::plain_lift: return "plain_lift";
     case RefusalCode::not_in_log: return "not_in_log";

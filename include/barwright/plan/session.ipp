@@ -51,7 +51,8 @@ class SessionPlanner {
         rule_(lifter, request.lift, request.date),
         equipment_(request.lift, request.room, request.dumbbells,
                    rule_.plate_rule(
-                       {.date = request.date, .reps = request.reps, .reserve = request.reserve})),
+                       {.date = request.date, .reps = request.reps, .reserve = request.reserve}),
+                   lifter.body),
         plan_{.request = request} {}
 
   /// @param already_done  work sets of this session that were done; the others need no warm-up
@@ -72,8 +73,7 @@ class SessionPlanner {
     const WorkSets work = work_sets();
     const auto loaded = choose_load(work, no_more_than);
     if (!loaded) {
-      return Refusal{.code = equipment_.is_dumbbells() ? RefusalCode::dumbbells_too_heavy
-                                                       : RefusalCode::bar_too_heavy,
+      return Refusal{.code = too_heavy(equipment_),
                      .wanted = plan_.wanted,
                      .lightest = equipment_.lightest().load,
                      .reps_with_lightest = reps_with(equipment_.lightest().load, work)};
@@ -354,6 +354,7 @@ inline Result<SessionPlan> replan(const Lifter& lifter, const SessionPlan& plan,
   Lifter now = lifter;
   int work = 0;
   for (LoggedSet set : done) {
+    set.load += lifter.body.value_or(Mass{});
     if (!set.lift.same_as(request.lift)) continue;
     const bool is_light = set.load < plan.load() * lifter.rules.counts_as_work;
     const bool was_easy = set.outcome == Outcome::completed && !set.has_pain &&

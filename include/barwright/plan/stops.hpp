@@ -52,6 +52,9 @@ namespace detail {
   return with.bar && static_cast<int>(with.bar->plates().size()) > rules.most_plates_a_side;
 }
 
+/// Why even the lightest load there is will not do.
+[[nodiscard]] RefusalCode too_heavy(const Equipment& equipment) noexcept;
+
 /// The stops that no load can change: a max that cannot be right, and pain.
 void add_stops(std::vector<Caution>& cautions, std::vector<Remedy>& remedies, const Lifter& lifter,
                Date date, Pain pain, bool is_max_confirmed);

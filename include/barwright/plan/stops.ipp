@@ -13,6 +13,7 @@
 #include "barwright/lifts/lift.hpp"
 #include "barwright/log/logged_set.hpp"
 #include "barwright/plan/lifter.hpp"
+#include "barwright/plan/loading.hpp"
 #include "barwright/plan/refusal.hpp"
 #include "barwright/plan/rules.hpp"
 #include "barwright/plan/session_plan.hpp"
@@ -38,7 +39,10 @@ inline RepsInReserve least_while_close_is_new(const PlanningRules& rules, int ea
 }
 
 inline std::optional<Refusal> refusal_of(const Lifter& lifter, const Lift& lift, Date date) {
-  if (lift.base().is_bodyweight) return Refusal{.code = RefusalCode::bodyweight_lift};
+  if (lift.base().is_bodyweight && !lifter.body) {
+    return Refusal{.code = lift.base().body_share ? RefusalCode::no_body_mass
+                                                  : RefusalCode::bodyweight_lift};
+  }
   if (lift.base().family == LiftFamily::explosive) {
     return Refusal{.code = RefusalCode::explosive_lift};
   }
@@ -63,6 +67,12 @@ inline int known_sessions(const Lifter& lifter, const Lift& lift, Date date) {
   const int sessions = sessions_before(lifter, lift, date);
   if (!lift.is_plain() || !lifter.stated_max) return sessions;
   return std::max(sessions, lifter.rules.sessions_until_known);
+}
+
+inline RefusalCode too_heavy(const Equipment& equipment) noexcept {
+  return equipment.is_dumbbells() ? RefusalCode::dumbbells_too_heavy
+         : equipment.is_belt()    ? RefusalCode::body_too_heavy
+                                  : RefusalCode::bar_too_heavy;
 }
 
 inline void add_stops(std::vector<Caution>& cautions, std::vector<Remedy>& remedies,
