@@ -58,6 +58,13 @@ inline CLI::Validator reserve() {
                      barwright::RepsInReserve::is_valid);
 }
 
+/// A rating of exertion that counts repetitions.
+inline CLI::Validator rating() {
+  return number_like(
+      barwright::parse_number, "a rating of exertion", "a number from 5 to 10 in steps of 0.5",
+      "5 to 10", [](double rating) { return rating >= 5.0 && barwright::Rpe::is_valid(rating); });
+}
+
 /// "--safeties: this must be none, unchecked or checked; got some"
 inline CLI::Validator one_of(const std::vector<std::string>& names) {
   std::string allowed;

@@ -5,6 +5,7 @@
 // SPDX-License-Identifier: BSL-1.0
 #include <CLI/CLI.hpp>
 #include <iostream>
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -26,7 +27,9 @@ namespace bw = barwright;
 struct Options : asking::Options {
   int reps = 6;
   double reserve = 2.0;
+  std::optional<double> rating{};
   int sets = 3;
+  int back_offs = 0;
   std::string date{};
   std::string today{};
   std::string curve = "Wathen";
@@ -56,9 +59,16 @@ void declare(CLI::App& app, Options& options) {
   app.add_option("--reserve", options.reserve, "reps in reserve (RIR) at the end of each")
       ->check(option_checks::reserve())
       ->capture_default_str();
+  app.add_option("--rpe", options.rating, "the same as a rating of exertion, 5 to 10")
+      ->check(option_checks::rating())
+      ->excludes("--reserve")
+      ->type_name("RPE");
   app.add_option("--sets", options.sets, "working sets")
       ->check(option_checks::whole_number("working sets", 1, 20))
       ->capture_default_str();
+  app.add_option("--back-offs", options.back_offs,
+                 "back-off sets after them, a tenth or more lighter")
+      ->check(option_checks::whole_number("back-off sets", 1, 20));
   app.add_flag("--attempts", options.wants_attempts,
                "three attempts at a max in place of working sets, with\n"
                "the chance of each, and the way up to them");
@@ -85,6 +95,11 @@ bw::Date day_of(const Options& options, const std::vector<bw::LoggedSet>& sets) 
   }
   if (sets.empty()) throw asking::Refusal{"Say which day: --date 2026-11-25"};
   return asking::last_day(sets, "--date") + 1;
+}
+
+std::optional<bw::BackOffs> back_offs_of(const Options& options) {
+  if (options.back_offs == 0) return std::nullopt;
+  return bw::BackOffs{.sets = bw::Sets(options.back_offs)};
 }
 
 int run(const Options& options) {
@@ -128,7 +143,10 @@ int run(const Options& options) {
                                    .date = date,
                                    .sets = bw::Sets(options.sets),
                                    .reps = bw::Reps(options.reps),
-                                   .reserve = bw::RepsInReserve(options.reserve),
+                                   .reserve = options.rating
+                                                  ? bw::typical_reserve(bw::Rpe(*options.rating))
+                                                  : bw::RepsInReserve(options.reserve),
+                                   .back_offs = back_offs_of(options),
                                    .room = room};
   auto plan = bw::plan_session(lifter, asking::with_facts(request, options));
   if (plan && !done.empty()) plan = bw::replan(lifter, *plan, done);

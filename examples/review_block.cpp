@@ -31,8 +31,9 @@ struct Options : asking::Options {
 
 void declare(CLI::App& app, Options& options) {
   app.description(
-      "Reviews a block of training on a variation: what it brought, on the variation and\n"
-      "on its base lift, how sure the log is of that, and which sets do not fit.\n\n"
+      "Reviews a block of training: is the lift going up, or what did a variation bring,\n"
+      "on itself and on its base lift; how sure the log is of that, and which sets do\n"
+      "not fit.\n\n"
       "The log is a CSV file with one row for each set, as plan_session reads it.\n");
   app.footer(
       "An example\n"
@@ -43,7 +44,9 @@ void declare(CLI::App& app, Options& options) {
       "the rest was used, and 2 when nothing could be reviewed.");
   asking::add_log_and_lift(app, options, "whose block");
   app.get_option("--log")->required();
-  app.add_option("--from", options.from, "first day of the block; else of the variation")
+  app.add_option("--from", options.from,
+                 "first day of the block; else of the variation,\n"
+                 "or eight weeks back of a plain lift")
       ->type_name("DAY");
   app.add_option("--to", options.to, "last day of the block; else of the variation")
       ->type_name("DAY");

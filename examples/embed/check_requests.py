@@ -125,7 +125,8 @@ def check_schemas(folder, cases, answers):
 def can_be_asked(request):
     """Some members have no option: the program decides for its own log."""
     return (request["ask"] in ("plan_session", "replan")
-            and not {"rules", "dumbbells"} & set(request) and "units" not in request.get("log_reading", {})
+            and not {"rules", "dumbbells", "reps_to", "left_to", "rpe_from", "back_offs"} & set(request)
+            and "units" not in request.get("log_reading", {})
             and ("log_csv" not in request or "lifter" in request))
 
 
@@ -155,7 +156,7 @@ def options_of(request):
     options = ["--lift", lift, "--date", request["date"], "--room", request.get("room", "gym_kg")]
     if changes:
         options += ["--with", changes]
-    for member, option in [("reps", "--reps"), ("left", "--reserve"), ("sets", "--sets"),
+    for member, option in [("reps", "--reps"), ("left", "--reserve"), ("rpe", "--rpe"), ("sets", "--sets"),
                            ("safeties", "--safeties")]:
         if member in request:
             options += [option, str(request[member])]

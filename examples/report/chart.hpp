@@ -89,6 +89,13 @@ inline std::string fields_of_change(const bw::Lift& lift) {
 
 inline Chart make_chart(const bw::BlockReview& review, const About& about) {
   const bw::Lift& base = review.lifter.base;
+  if (review.request.lift.is_plain()) {
+    return {.title = about.lifter + ": max on the " + base.name().str(),
+            .series = {series_of(review.lifter, base)},
+            .from = review.from,
+            .to = review.to,
+            .unit = about.unit};
+  }
   return {.title = about.lifter + ": max on the " + base.name().str() + " and with " +
                    fields_of_change(review.request.lift),
           .series = {series_of(review.lifter, base), series_of(review.lifter, review.request.lift)},

@@ -66,7 +66,6 @@ inline std::string to_text(const bw::Refusal& refusal, const bw::Lifter& lifter,
     case bw::RefusalCode::log_goes_on:
       return "The log has sets after " + day(date) + ", the first on " + day(*refusal.date);
     case bw::RefusalCode::other_lift:
-    case bw::RefusalCode::plain_lift:
     case bw::RefusalCode::not_in_log:
     case bw::RefusalCode::too_few_days: break;
   }
@@ -90,10 +89,6 @@ inline std::string to_text(const bw::Refusal& refusal, const bw::ReviewRequest& 
   const std::string in_log = variations.empty() ? "no variation" : bw::fields::one_of(variations);
   if (refusal.code == bw::RefusalCode::explosive_lift) {
     return no_repetition_max_text(request.lift.base());
-  }
-  if (refusal.code == bw::RefusalCode::plain_lift) {
-    return "A review is of a variation: name what is changed about the " + name +
-           ", with --with; this lifter's log has: " + in_log;
   }
   if (refusal.code == bw::RefusalCode::not_in_log) {
     std::string suspects;

@@ -63,10 +63,14 @@ class ReviewPage {
               0, 0);
   }
 
+  [[nodiscard]] bool is_plain() const { return review_.request.lift.is_plain(); }
+
   void what_else() {
+    if (is_plain() && !review_.before) return;
     title("In this period");
-    say("The " + variation() + " itself: " + text_page::change(review_.on_lift) + practice() +
-        "; the chance of a real gain is " + chance(review_.on_lift.chance_of_gain()) + ".");
+    if (!is_plain())
+      say("The " + variation() + " itself: " + text_page::change(review_.on_lift) + practice() +
+          "; the chance of a real gain is " + chance(review_.on_lift.chance_of_gain()) + ".");
     if (review_.before) {
       const double weeks = review_.weeks_before();
       say("Before that, in the first " + number(weeks, 0) +
@@ -74,8 +78,10 @@ class ReviewPage {
           signed_percent(review_.before->mean() / weeks) + " a week against " +
           signed_percent(review_.on_base.mean() / review_.weeks()) + " since.");
     }
-    say("Correlation only: one lifter cannot train with and without the variation at the same "
-        "time.");
+    if (!is_plain()) {
+      say("Correlation only: one lifter cannot train with and without the variation at the same "
+          "time.");
+    }
   }
 
   [[nodiscard]] bool is_new() const {
@@ -90,7 +96,22 @@ class ReviewPage {
            percent(bw::Range<double>(range.low - 1.0, range.typical - 1.0, range.high - 1.0), 0);
   }
 
+  /// The 1RM of a plain lift over the period, day by day; of many days every few.
+  void history() {
+    constexpr std::size_t most_lines = 12;
+    title("Day by day");
+    const std::size_t size = review_.history.size();
+    const std::size_t step = (size + most_lines - 1) / most_lines;
+    for (std::size_t i = 0; i < size; ++i) {
+      if ((size - 1 - i) % step != 0) continue;  // the last is there
+      out_ << "  " << padded(day(review_.history[i].date), 12)
+           << max_text(review_.history[i].max.interval(), unit_) << '\n';
+    }
+    print_trend(out_, review_.lifter.fit->trend(), "Trend at the end of the log");
+  }
+
   void maxes() {
+    if (is_plain()) return history();
     const bw::StrengthFit& fit = *review_.lifter.fit;
     const bw::Lift& lift = review_.request.lift;
     title("Then and now");
@@ -116,7 +137,11 @@ class ReviewPage {
     single_days();
     more_of_the_same();
     const bw::TrainedAmount& amount = review_.of_base;
-    if (amount.days == 0) {
+    if (is_plain()) {
+      say("- " + std::to_string(amount.near_failure) + " of the " + count(amount.sets, "set") +
+              " were at 2 RIR or fewer. The more of these, the surer the verdict.",
+          4);
+    } else if (amount.days == 0) {
       say("- The " + reference() +
               " itself was not trained in this period: everything said of it is inferred from the "
               "variation. A few hard sets of it would say more than all the rest.",

@@ -175,6 +175,7 @@ class SessionPage {
     expectation();
     limit();
     choices();
+    back_offs();
   }
 
   /// "about 2 RIR", or "more than 10 RIR" where nobody can count them.
@@ -298,6 +299,20 @@ class SessionPage {
     if (text.empty()) return;
     text[0] = static_cast<char>(std::toupper(static_cast<unsigned char>(text[0])));
     paragraph(text + ".");
+  }
+
+  /// The lighter sets after the work sets.
+  void back_offs() {
+    if (!plan_.back_offs) {
+      if (asked().back_offs) paragraph("No back-off sets: the session is an easy one already.");
+      return;
+    }
+    const bw::PlannedSet& set = plan_.back_offs->set;
+    paragraph("Then " + sets_of(set.sets, set.reps) + " with " + load(set.with.load) + " (" +
+              loaded_with(set.with) + "): about " +
+              number(std::max(plan_.back_offs->reserve_left, 0.0), 0) +
+              " RIR after the last, chance of a miss " +
+              chance(plan_.back_offs->chance_of_missing) + ".");
   }
 
   void next_time() {

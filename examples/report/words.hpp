@@ -88,7 +88,9 @@ inline void print_headline(std::ostream& out, std::string_view when, const bw::P
 }
 inline std::string effort_text(bw::RepsInReserve reserve) {
   if (reserve < bw::RepsInReserve(1.0)) return "to the last good rep";
-  return "stop each set at " + rir(reserve);
+  const auto rating = bw::rpe(reserve);
+  return "stop each set at " + rir(reserve) +
+         (rating ? " (RPE " + number(rating->rating(), 1) + ")" : "");
 }
 
 inline constexpr std::string_view range_note =

@@ -44,7 +44,8 @@ class BlockPlanner {
     look_back();
     add_stops(plan_.cautions, plan_.remedies, lifter_, asked_.start, asked_.pain,
               asked_.is_max_confirmed);
-    add_too_much_work(plan_.cautions, plan_.remedies, plan_.settings.sets, plan_.settings.reps,
+    add_too_much_work(plan_.cautions, plan_.remedies,
+                      plan_.settings.sets * plan_.settings.reps.count(),
                       plan_.settings.last_reserve, lifter_.rules);
     if (plan_.is_stopped()) return std::move(plan_);
     find_introduction();

@@ -22,11 +22,6 @@ namespace barwright::inline BARWRIGHT_ABI::json {
 /// The shape of a block; what is not given is as BlockSettings has it.
 [[nodiscard]] inline BlockSettings block_settings_from(Fields& fields) {
   BlockSettings settings;
-  const auto reserve = [&](std::string_view name, RepsInReserve otherwise) {
-    const std::optional<double> left = fields.number(name);
-    if (!left) return otherwise;
-    return made_at(fields.place(name), [&] { return RepsInReserve(*left); });
-  };
   const auto whole = [&](std::string_view name, int least, int most, int otherwise) {
     return fields.whole(name, least, most).value_or(otherwise);
   };
@@ -34,14 +29,19 @@ namespace barwright::inline BARWRIGHT_ABI::json {
   settings.working_weeks = whole("working_weeks", 1, 26, settings.working_weeks);
   settings.sets = whole("sets", 1, 20, settings.sets);
   settings.reps = Reps(whole("reps", Reps::fewest, Reps::most, settings.reps.count()));
-  settings.first_reserve = reserve("first_left", settings.first_reserve);
-  settings.last_reserve = reserve("last_left", settings.last_reserve);
+  settings.first_reserve = left_from(fields, settings.first_reserve, "first_left", "first_rpe");
+  settings.last_reserve = left_from(fields, settings.last_reserve, "last_left", "last_rpe");
+  settings.shape = fields
+                       .choice<BlockShape>("shape", {{"rising", BlockShape::rising},
+                                                     {"steps", BlockShape::steps},
+                                                     {"waves", BlockShape::waves}})
+                       .value_or(settings.shape);
   settings.has_deload = fields.boolean("deload").value_or(settings.has_deload);
   settings.deload_cut = fields.number("deload_cut").value_or(settings.deload_cut);
   settings.has_retest = fields.boolean("retest").value_or(settings.has_retest);
   settings.retest_reps =
       Reps(whole("retest_reps", Reps::fewest, Reps::most, settings.retest_reps.count()));
-  settings.retest_reserve = reserve("retest_left", settings.retest_reserve);
+  settings.retest_reserve = left_from(fields, settings.retest_reserve, "retest_left", "retest_rpe");
   return settings;
 }
 
@@ -65,7 +65,8 @@ inline void write_block_session(Writer& json, const BlockSession& session) {
   write_date(json, "date", session.date);
   json.member("week", step.week).member("session", step.session);
   json.member("stage", to_text(step.stage)).member("sets", step.sets);
-  json.member("reps", step.reps.count()).member("stop_with_left", step.reserve.count());
+  json.member("reps", step.reps.count());
+  write_left(json, step.reserve);
   json.member("to_reserve", step.to_reserve);
   write_loaded(json, {.load = session.step.loading.total(), .bar = session.step.loading});
   json.member("wanted_kg", session.step.wanted.kg());

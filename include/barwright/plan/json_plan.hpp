@@ -103,6 +103,12 @@ inline std::string_view name_of(CautionWeight weight) noexcept {
   return "";
 }
 
+/// What to leave, and the rating of exertion that says the same where there is one.
+inline void write_left(Writer& json, RepsInReserve reserve) {
+  json.member("stop_with_left", reserve.count());
+  if (const auto rating = rpe(reserve)) json.member("stop_at_rpe", rating->rating());
+}
+
 /// The members "cautions" and "remedies".
 inline void write_cautions(Writer& json, const std::vector<Caution>& cautions,
                            const std::vector<Remedy>& remedies,
@@ -209,6 +215,14 @@ inline void write_load(Writer& json, const SessionPlan& plan, const Lifter& lift
     json.member("chance_of_missing", other.chance_of_missing).end_object();
   }
   json.end_array();
+  if (plan.back_offs) {
+    const BackOffPlan& after = *plan.back_offs;
+    json.name("back_offs").begin_object().member("sets", after.set.sets);
+    json.member("reps", after.set.reps.count());
+    write_loaded(json, after.set.with);
+    json.member("reserve_left", after.reserve_left);
+    json.member("chance_of_missing", after.chance_of_missing).end_object();
+  }
   if (plan.next) {
     json.name("next").begin_object().member("is_short", plan.next->is_short);
     write_loaded(json, plan.next->with);
@@ -272,7 +286,8 @@ inline void write_session(Writer& json, const SessionPlan& plan, const Lifter& l
   json.member("lift", plan.request.lift.name().str());
   write_date(json, "date", plan.request.date);
   json.member("work_sets", plan.work_sets).member("reps", plan.reps.count());
-  json.member("stop_with_left", plan.reserve.count());
+  if (plan.most_reps) json.member("reps_to", plan.most_reps->count());
+  write_left(json, plan.reserve);
   if (plan.first_session && !plan.is_stopped()) {
     json.member("load_kg", as_logged(plan.load(), lifter).kg());
     json.member("limited_by", name(plan.limited_by));

@@ -52,7 +52,14 @@ inline void write_review(Writer& json, const BlockReview& review) {
   write_amount(json, "of_base", review.of_base);
   json.member("ratio_before", review.ratio_on(review.from));
   json.member("ratio_after", review.ratio_on(review.to));
-  json.name("deciding_days").begin_array();
+  json.name("history").begin_array();
+  for (const ReviewedDay& day : review.history) {
+    json.begin_object();
+    write_date(json, "date", day.date);
+    write_range(json, "max_kg", as_logged(day.max.interval(), review.lifter));
+    json.end_object();
+  }
+  json.end_array().name("deciding_days").begin_array();
   for (const Date day : review.deciding_days()) json.value(to_text(day).str());
   json.end_array();
   write_lifter(json, review.lifter);

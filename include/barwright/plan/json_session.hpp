@@ -6,6 +6,7 @@
 #pragma once
 
 #include <optional>
+#include <string>
 #include <string_view>
 #include <vector>
 
@@ -69,11 +70,19 @@ namespace barwright::inline BARWRIGHT_ABI::json {
   return chance;
 }
 
-/// Repetitions to be left.
-[[nodiscard]] inline RepsInReserve left_from(Fields& fields, RepsInReserve otherwise) {
-  const std::optional<double> left = fields.number("left");
-  if (!left) return otherwise;
-  return made_at(fields.place("left"), [&] { return RepsInReserve(*left); });
+/// Repetitions to be left: a count, or the rating of exertion that stands for it.
+[[nodiscard]] inline RepsInReserve left_from(Fields& fields, RepsInReserve otherwise,
+                                             std::string_view count_name = "left",
+                                             std::string_view rating_name = "rpe") {
+  const std::optional<double> left = fields.number(count_name);
+  const std::optional<double> rating = fields.number(rating_name);
+  if (left && rating) {
+    refuse(fields.place(rating_name),
+           "must not be given beside \"" + std::string(count_name) + "\"");
+  }
+  if (left) return made_at(fields.place(count_name), [&] { return RepsInReserve(*left); });
+  if (!rating) return otherwise;
+  return made_at(fields.place(rating_name), [&] { return typical_reserve(Rpe(*rating)); });
 }
 
 /// The lift a request is about.
@@ -88,11 +97,40 @@ namespace barwright::inline BARWRIGHT_ABI::json {
   return *fields.date("date");
 }
 
+/// Sets after the top one: {"sets", "drop", "reps"}.
+[[nodiscard]] inline std::optional<BackOffs> back_offs_from(Fields& fields) {
+  const Value* const value = fields.find("back_offs");
+  if (value == nullptr) return std::nullopt;
+  const Place at = fields.place("back_offs");
+  Fields given(*value, at);
+  BackOffs back_offs;
+  if (const auto sets = given.whole("sets", 1, Sets::most)) back_offs.sets = Sets(*sets);
+  if (const auto drop = given.number("drop")) {
+    if (!(*drop >= 0.0 && *drop <= 0.5)) {
+      refuse(given.place("drop"), "must be a number from 0 to 0.5");
+    }
+    back_offs.drop = *drop;
+  }
+  if (const auto reps = given.whole("reps", Reps::fewest, Reps::most)) back_offs.reps = Reps(*reps);
+  given.finish();
+  return back_offs;
+}
+
 [[nodiscard]] inline SessionRequest session_from(Fields& fields, LiftNames& names) {
   SessionRequest asked{.lift = lift_from(fields, names), .date = date_from(fields)};
   if (const auto sets = fields.whole("sets", 1, Sets::most)) asked.sets = Sets(*sets);
   if (const auto reps = fields.whole("reps", Reps::fewest, Reps::most)) asked.reps = Reps(*reps);
   asked.reserve = left_from(fields, asked.reserve);
+  if (const auto most = fields.whole("reps_to", Reps::fewest, Reps::most)) {
+    if (*most < asked.reps.count()) {
+      refuse(fields.place("reps_to"), "must be no fewer than \"reps\"");
+    }
+    asked.most_reps = Reps(*most);
+  }
+  const RepsInReserve most = left_from(fields, asked.reserve, "left_to", "rpe_from");
+  if (most < asked.reserve) refuse(fields.place("left_to"), "must be no fewer than \"left\"");
+  if (most > asked.reserve) asked.most_reserve = most;
+  asked.back_offs = back_offs_from(fields);
   asked.max_chance_of_missing = chance_from(fields);
   asked.room = room_from(fields, asked.room);
   asked.dumbbells = dumbbells_from(fields);

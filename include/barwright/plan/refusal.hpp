@@ -30,7 +30,6 @@ enum class RefusalCode : unsigned char {
   body_too_heavy,       ///< what the lift moves of the body weighs more than the load
   no_body_mass,         ///< the lift moves the body, and nobody said what that weighs
   dumbbells_in_block,   ///< a block is loaded on a bar
-  plain_lift,           ///< a review asks what a variation brought
   not_in_log,           ///< the log has no set of this lift
   too_few_days,         ///< a review needs two days of the lift
 };
@@ -48,7 +47,6 @@ enum class RefusalCode : unsigned char {
     case RefusalCode::body_too_heavy: return "body_too_heavy";
     case RefusalCode::no_body_mass: return "no_body_mass";
     case RefusalCode::dumbbells_in_block: return "dumbbells_in_block";
-    case RefusalCode::plain_lift: return "plain_lift";
     case RefusalCode::not_in_log: return "not_in_log";
     case RefusalCode::too_few_days: return "too_few_days";
   }

@@ -1,4 +1,4 @@
-// barwright/plan/review.hpp - what a block of training on a variation brought
+// barwright/plan/review.hpp - what a block of training brought, on a variation or on a plain lift
 //
 //     const auto review = review_block(log, {.lift = lifts::bench_press + modifiers::feet_up});
 //     if (!review) return show(review.refusal());
@@ -31,9 +31,10 @@ namespace barwright::inline BARWRIGHT_ABI {
 
 /// What is asked of a review.
 struct ReviewRequest {
-  Lift lift;                   ///< the variation
-  std::optional<Date> from{};  ///< else its first day in the log
-  std::optional<Date> to{};    ///< else its last
+  Lift lift;  ///< the variation, or the plain lift
+  std::optional<Date>
+      from{};                ///< else its first day in the log; of a plain lift `review_weeks` ago
+  std::optional<Date> to{};  ///< else its last
 };
 
 /// What a log says of a change.
@@ -64,6 +65,12 @@ struct WithoutDay {
   Change gain{0.0, 0.0};
 };
 
+/// The max on one day of the lift.
+struct ReviewedDay {
+  Date date;
+  Estimate<Mass> max{0.0, 0.0};
+};
+
 /// How much a lift was trained.
 struct TrainedAmount {
   int days = 0;
@@ -81,9 +88,10 @@ struct BlockReview {
   TrainedAmount of_base{};
   Change on_lift{0.0, 0.0};
   Change on_base{0.0, 0.0};
-  std::optional<Change> before{};     ///< on the base lift, in the log before the block
-  Date first_day;                     ///< of the log, for the base lift and its variations
-  std::vector<WithoutDay> without{};  ///< each day of the block; none for a very long one
+  std::optional<Change> before{};      ///< on the base lift, in the log before the block
+  std::vector<ReviewedDay> history{};  ///< of the lift, on the days it was trained
+  Date first_day;                      ///< of the log, for the base lift and its variations
+  std::vector<WithoutDay> without{};   ///< each day of the block; none for a very long one
 
   [[nodiscard]] double weeks() const noexcept { return (to - from) / 7.0; }
   [[nodiscard]] double weeks_before() const noexcept { return (from - first_day) / 7.0; }
@@ -104,8 +112,8 @@ struct BlockReview {
 };
 
 /// What a block of training on a variation brought, by one lifter's whole log.
-/// @returns nothing for a lift without repetition maxes, for a plain lift, for one that the log
-/// does not have, and with fewer than two days of it.
+/// @returns nothing for a lift without repetition maxes, for one that the log does not have, and
+/// with fewer than two days of it.
 /// @throws DomainError unless `from` is before `to`, where both are given.
 [[nodiscard]] Result<BlockReview> review_block(std::span<const LoggedSet> log,
                                                const ReviewRequest& request,

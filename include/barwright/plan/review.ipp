@@ -108,7 +108,6 @@ inline Result<BlockReview> review_block(std::span<const LoggedSet> log,
   if (request.lift.base().family == LiftFamily::explosive) {
     return Refusal{.code = RefusalCode::explosive_lift};
   }
-  if (request.lift.is_plain()) return Refusal{.code = RefusalCode::plain_lift};
   const auto whole = detail::span_of(
       log, [&](const LoggedSet& set) { return set.lift.base().same_as(base.base()); });
   if (!whole) return Refusal{.code = RefusalCode::not_in_log};
@@ -116,8 +115,11 @@ inline Result<BlockReview> review_block(std::span<const LoggedSet> log,
   const auto span = detail::span_of(
       lifter.sets, [&](const LoggedSet& set) { return set.lift.same_as(request.lift); });
   if (!span) return Refusal{.code = RefusalCode::not_in_log};
-  const Date from = request.from.value_or(span->first);
   const Date to = request.to.value_or(span->second);
+  // A plain lift was most likely done all along: the last weeks are meant.
+  const Date last_weeks = to - 7 * lifter.rules.review_weeks;
+  const bool is_long = request.lift.is_plain() && span->first < last_weeks;
+  const Date from = request.from.value_or(is_long ? last_weeks : span->first);
   const TrainedAmount of_lift = detail::amount_of(lifter.sets, request.lift, from, to);
   const auto on_lift = lifter.fit->gain(request.lift, from, to);
   const auto on_base = lifter.fit->gain(base, from, to);
@@ -137,6 +139,10 @@ inline Result<BlockReview> review_block(std::span<const LoggedSet> log,
   review.of_base = detail::amount_of(review.lifter.sets, base, from, to);
   if (review.weeks_before() >= 2.0) {
     review.before = review.lifter.fit->gain(base, review.first_day, from);
+  }
+  for (const auto& day : review.lifter.fit->history(request.lift)) {
+    if (day.date < from || to < day.date) continue;
+    review.history.push_back({.date = day.date, .max = day.max});
   }
   review.without = detail::without_each_day(review.lifter.fit->settings(), log, from, to);
   return review;

@@ -108,6 +108,7 @@ struct PlanningRules {
   double change_worth_speaking_of = 0.02;
   double fewest_weeks_of_level = 4.0;
   double foreseeable_weeks = 26.0;
+  int review_weeks = 8;
 
   /// What must be left where nothing would catch the bar.
   [[nodiscard]] constexpr AloneRule alone() const noexcept {
@@ -347,6 +348,9 @@ constexpr void for_each_rule(Rules& rules, Visitor&& visit) {
   visit(RuleFact{"foreseeable_weeks", "weeks ahead for which a review says when it will be clear",
                  1, 104, assumption("half a year; nobody trains the same for longer")},
         rules.foreseeable_weeks);
+  visit(RuleFact{"review_weeks", "weeks back that a review of a plain lift looks at", 2, 104,
+                 common_practice("a block or two")},
+        rules.review_weeks);
 }
 
 /// @throws DomainError for the first rule that is out of its range.

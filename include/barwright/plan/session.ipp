@@ -25,6 +25,7 @@
 #include "barwright/plan/session_plan.hpp"
 #include "barwright/plan/stops.hpp"
 #include "barwright/plates/room.hpp"
+#include "barwright/training/back_off.hpp"
 #include "barwright/training/caution.hpp"
 #include "barwright/training/introduction.hpp"
 #include "barwright/training/prescription.hpp"
@@ -63,8 +64,8 @@ class SessionPlanner {
     plan_.work_sets -= already_done;
     add_stops(plan_.cautions, plan_.remedies, lifter_, asked_.date, asked_.pain,
               asked_.is_max_confirmed);
-    add_too_much_work(plan_.cautions, plan_.remedies, asked_.sets.count(), asked_.reps,
-                      asked_.reserve, lifter_.rules);
+    add_too_much_work(plan_.cautions, plan_.remedies, all_repetitions(), asked_.reserve,
+                      lifter_.rules);
     plan_.least_alone = add_cautions(plan_.cautions, plan_.remedies, facts());
     come_back();
     recover(already_done > 0);
@@ -91,6 +92,8 @@ class SessionPlanner {
                                                              .with = *loaded}}
                                   : equipment_.session(*loaded, plan_.reps, plan_.work_sets);
     look_ahead(work);
+    add_back_offs(work);
+    say_range();
     return finished();
   }
 
@@ -115,7 +118,7 @@ class SessionPlanner {
     if (rule_.sessions().empty()) return;
     plan_.last = rule_.sessions().back();
     const auto as_last = [&](const PastSession& session) {
-      return as_last_set(session.top, asked_.reps, asked_.reserve);
+      return as_last_set(session.top, asked_.aimed_reps(), asked_.aimed_reserve());
     };
     const LastSet latest = as_last(*plan_.last);
     if (plan_.last->has_miss) {
@@ -139,13 +142,14 @@ class SessionPlanner {
   /// The sets asked for, or in their place those of an introduction.
   void choose_sets() {
     plan_.work_sets = is_max_attempt(asked_.reps, asked_.reserve) ? 1 : asked_.sets.count();
-    plan_.reps = asked_.reps;
-    plan_.reserve = asked_.reserve;
+    plan_.reps = asked_.aimed_reps();
+    plan_.reserve = asked_.aimed_reserve();
     if (plan_.comeback) plan_.work_sets = plan_.comeback->sets_of(plan_.work_sets);
     if (asked_.lift.is_plain()) return;
     if (needs_no_introduction(lifter_, asked_.lift, asked_.date)) return;
-    const Introduction introduction = introduce(TabulatedCurve(&lifter_.curve), asked_.lift,
-                                                base_max(), asked_.reps, asked_.reserve);
+    const Introduction introduction =
+        introduce(TabulatedCurve(&lifter_.curve), asked_.lift, base_max(), asked_.aimed_reps(),
+                  asked_.aimed_reserve());
     if (static_cast<std::size_t>(plan_.earlier_sessions) >= introduction.size()) return;
     plan_.introduction = introduction;
     const Exposure& today = *plan_.exposure();
@@ -186,17 +190,33 @@ class SessionPlanner {
     if (plan_.comeback && plan_.progress != Progress::missed) plan_.progress = Progress::none;
   }
 
+  /// Of all the sets asked for.
+  [[nodiscard]] int all_repetitions() const {
+    const int top = asked_.sets.count() * asked_.most_reps.value_or(asked_.reps).count();
+    if (!asked_.back_offs) return top;
+    return top + asked_.back_offs->sets.count() * back_off_reps().count();
+  }
+  [[nodiscard]] Reps back_off_reps() const {
+    return asked_.back_offs->reps.value_or(asked_.most_reps.value_or(asked_.reps));
+  }
+
   /// As asked for: what should not be done is not made right by doing less of it today.
   [[nodiscard]] SessionFacts facts() const {
-    return {.lift = asked_.lift,
-            .reps = plan_.reps,
-            .reserve = plan_.reserve,
-            .has_spotter = asked_.has_spotter,
-            .safeties = asked_.safeties,
-            .earlier_sessions = plan_.earlier_sessions,
-            .is_comeback = plan_.comeback.has_value(),
-            .alone = lifter_.rules.alone(),
-            .sessions_until_known = lifter_.rules.sessions_until_known};
+    // Of a range the most repetitions with the least left.
+    const bool is_as_asked = !plan_.introduction;
+    SessionFacts facts{.lift = asked_.lift,
+                       .reps = is_as_asked ? asked_.most_reps.value_or(plan_.reps) : plan_.reps,
+                       .reserve = is_as_asked ? asked_.reserve : plan_.reserve,
+                       .has_spotter = asked_.has_spotter,
+                       .safeties = asked_.safeties,
+                       .earlier_sessions = plan_.earlier_sessions,
+                       .is_comeback = plan_.comeback.has_value(),
+                       .alone = lifter_.rules.alone(),
+                       .sessions_until_known = lifter_.rules.sessions_until_known};
+    if (!is_as_asked || !asked_.back_offs || cautions_for(facts).says_stop()) return facts;
+    SessionFacts after = facts;  // longer sets, perhaps
+    after.reps = back_off_reps();
+    return cautions_for(after).says_stop() ? after : facts;
   }
 
   /// Work sets of the lift that were done today already.
@@ -215,7 +235,7 @@ class SessionPlanner {
             .reserve = plan_.reserve,
             .max_chance_of_missing = plan_.max_chance_of_missing,
             .earlier_sets = done_today(),
-            .asked_reserve = asked_.reserve};
+            .asked_reserve = asked_.aimed_reserve()};
   }
 
   /// The least of what all that limits a load allows. What limits it is a reason only where the
@@ -230,17 +250,18 @@ class SessionPlanner {
       limits.push_back({LimitedBy::introduction, exposure->load});
       WorkSets aim = work;
       aim.sets = asked_.sets.count();
-      aim.reps = asked_.reps;
-      aim.reserve = asked_.reserve;
+      aim.reps = asked_.aimed_reps();
+      aim.reserve = asked_.aimed_reserve();
       limits.push_back({LimitedBy::introduction, rule_.by_reserve(aim)});
       limits.push_back({LimitedBy::introduction, rule_.within_chance(aim)});
     }
     if (no_more_than) limits.push_back({LimitedBy::today, *no_more_than});
     plan_.wanted = usual;
-    plan_.limited_by = plan_.introduction                                 ? LimitedBy::introduction
-                       : plan_.recovery.is_too_soon()                     ? LimitedBy::recovery
-                       : plan_.reserve > asked_.reserve && plan_.comeback ? LimitedBy::layoff
-                                                                          : LimitedBy::reserve;
+    plan_.limited_by = plan_.introduction             ? LimitedBy::introduction
+                       : plan_.recovery.is_too_soon() ? LimitedBy::recovery
+                       : plan_.reserve > asked_.aimed_reserve() && plan_.comeback
+                           ? LimitedBy::layoff
+                           : LimitedBy::reserve;
     for (const LoadLimit& limit : limits) {
       if (!(limit.most < plan_.wanted)) continue;
       if (load_of(limit.most) < load_of(plan_.wanted)) {
@@ -305,7 +326,7 @@ class SessionPlanner {
                       plan_.limited_by == LimitedBy::chance_of_missing)) {
       offer(Alternative::Kind::step_above, equipment_.above(load));
     }
-    if (plan_.limited_by == LimitedBy::recovery && asked_.reserve < plan_.reserve) {
+    if (plan_.limited_by == LimitedBy::recovery && asked_.aimed_reserve() < plan_.reserve) {
       SessionPlanner hard(lifter_, asked_);
       hard.look_back();
       hard.choose_sets();
@@ -323,6 +344,36 @@ class SessionPlanner {
     const auto usual = equipment_.at_most(load * (1.0 + lifter_.rules.step_up));
     const auto next = usual && usual->load > load * (1.0 + 1e-9) ? usual : equipment_.above(load);
     if (next) plan_.next = NextStep{.with = *next, .is_short = next->load <= rise * load};
+  }
+
+  /// Lighter sets after the top ones; none where the session is an easy one already.
+  void add_back_offs(const WorkSets& work) {
+    const bool is_eased = plan_.introduction || plan_.comeback || plan_.recovery.is_too_soon();
+    if (!asked_.back_offs || is_eased) return;
+    WorkSets after = work;
+    after.sets = asked_.back_offs->sets.count();
+    after.reps = back_off_reps();
+    after.earlier_sets += plan_.work_sets;
+    const Mass most = std::min({back_off(plan_.load(), asked_.back_offs->drop),
+                                rule_.by_reserve(after), rule_.within_chance(after)});
+    const auto with = equipment_.at_most(most);
+    if (!with) return;
+    const auto chances = rule_.chances_of_missing(after, with->load);
+    plan_.back_offs =
+        BackOffPlan{.set = {.is_work = true, .sets = after.sets, .reps = after.reps, .with = *with},
+                    .reserve_left = rule_.reserve_left(after, with->load).typical,
+                    .chance_of_missing = *std::max_element(chances.begin(), chances.end())};
+  }
+
+  /// What was planned by the middle of a range is done by the whole of it.
+  void say_range() {
+    const bool is_eased = plan_.introduction || plan_.comeback || plan_.recovery.is_too_soon();
+    if (is_eased || plan_.reserve > asked_.aimed_reserve()) return;
+    plan_.reserve = asked_.reserve;
+    if (!asked_.most_reps) return;
+    plan_.reps = asked_.reps;
+    plan_.most_reps = asked_.most_reps;
+    plan_.sets.back().reps = asked_.reps;
   }
 
   [[nodiscard]] Result<SessionPlan> finished() { return std::move(plan_); }

@@ -38,13 +38,23 @@ enum class Pain : unsigned char {
   yes,
 };
 
+/// Lighter sets after the top set: what was common practice before there was a word for it.
+struct BackOffs {
+  Sets sets{2};
+  double drop = 0.10;          ///< at least so much lighter than the top set, as a share: 0 to 0.5
+  std::optional<Reps> reps{};  ///< else those of the top set
+};
+
 /// What is asked of a session.
 struct SessionRequest {
   Lift lift;
   Date date;
-  Sets sets{3};                ///< work sets
-  Reps reps{6};                ///< in each
-  RepsInReserve reserve{2.0};  ///< to be left at the end of each
+  Sets sets{3};                                 ///< work sets
+  Reps reps{6};                                 ///< in each
+  RepsInReserve reserve{2.0};                   ///< to be left at the end of each
+  std::optional<Reps> most_reps{};              ///< of a range of repetitions: from `reps` to these
+  std::optional<RepsInReserve> most_reserve{};  ///< of a range to be left: from `reserve` to this
+  std::optional<BackOffs> back_offs{};          ///< after them, lighter
   /// Of the last repetition of any work set; `usual_bound` where none is asked for.
   std::optional<double> max_chance_of_missing{};
   Room room = plate_sets::gym_kg;
@@ -53,6 +63,15 @@ struct SessionRequest {
   Safeties safeties = Safeties::none;
   Pain pain = Pain::as_logged;
   bool is_max_confirmed = false;  ///< a stated max that was doubted is right
+
+  /// The middle of the ranges asked for: what the load is planned by.
+  [[nodiscard]] Reps aimed_reps() const {
+    return most_reps ? Reps((reps.count() + most_reps->count()) / 2) : reps;
+  }
+  [[nodiscard]] RepsInReserve aimed_reserve() const {
+    if (!most_reserve) return reserve;
+    return RepsInReserve(static_cast<int>(reserve.count() + most_reserve->count()) / 2.0);
+  }
 };
 
 /// What, changed alone, would lift one of the stops.
@@ -123,6 +142,13 @@ enum class Progress : unsigned char {
   return "";
 }
 
+/// The sets after the top ones.
+struct BackOffPlan {
+  PlannedSet set{};
+  double reserve_left = 0.0;       ///< the likeliest, after the last of them
+  double chance_of_missing = 0.0;  ///< in the one likeliest to be missed
+};
+
 /// The next heavier load.
 struct NextStep {
   LoadedWith with{};
@@ -145,10 +171,12 @@ struct SessionPlan {
   // What to do. Empty under a stop.
   std::vector<PlannedSet> sets{};  ///< on the way up, then the work sets
   std::vector<Alternative> alternatives{};
+  std::optional<BackOffPlan> back_offs{};  ///< after them; nothing in a session that is eased
 
   // What is planned of each work set, and why.
   int work_sets = 1;
   Reps reps{1};
+  std::optional<Reps> most_reps{};      ///< of a range: as many, as long as `reserve` is left
   RepsInReserve reserve{};              ///< stop every set with at least this many in reserve
   double max_chance_of_missing = 0.05;  ///< the bound that holds for every work set
   Mass wanted{};                        ///< the load before it is made to fit the room

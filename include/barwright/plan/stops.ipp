@@ -93,9 +93,7 @@ inline void add_stops(std::vector<Caution>& cautions, std::vector<Remedy>& remed
 }
 
 inline void add_too_much_work(std::vector<Caution>& cautions, std::vector<Remedy>& remedies,
-                              int sets, Reps reps, RepsInReserve reserve,
-                              const PlanningRules& rules) {
-  const int repetitions = sets * reps.count();
+                              int repetitions, RepsInReserve reserve, const PlanningRules& rules) {
   const bool is_hard = reserve < RepsInReserve(1.0);
   if (repetitions <= (is_hard ? rules.most_hard_repetitions : rules.most_repetitions)) return;
   cautions.push_back(cautions::too_much_work);

@@ -76,6 +76,13 @@ inline constexpr Source retest_noise_source{
         "abstract; the factor of 1.96 sqrt(2) is arithmetic. A max read off a set of several "
         "repetitions is no surer than one that was lifted"};
 
+/// How the effort goes through the working weeks (common practice, no source).
+enum class BlockShape : unsigned char {
+  rising,  ///< a little less in reserve from week to week
+  steps,   ///< the same for two weeks, then less
+  waves,   ///< three weeks of less and less, then back, each wave beginning harder than the last
+};
+
 /// What a block is to be.
 struct BlockSettings {
   int sessions_a_week = 2;           ///< of this lift: 1 to 7
@@ -84,6 +91,7 @@ struct BlockSettings {
   Reps reps{6};                      ///< in each
   RepsInReserve first_reserve{3.0};  ///< in the first working week
   RepsInReserve last_reserve{2.0};   ///< in the last: no more than in the first
+  BlockShape shape = BlockShape::rising;
   bool has_deload = true;
   double deload_cut = 0.10;  ///< of the last working load: 0.05 to 0.5
   bool has_retest = true;
@@ -183,7 +191,18 @@ constexpr void require_settings(const BlockSettings& settings) {
   if (settings.working_weeks == 1) return settings.first_reserve;
   const double first = settings.first_reserve.count();
   const int halves = static_cast<int>(2.0 * (first - settings.last_reserve.count()));
-  const int halves_taken = halves * week / (settings.working_weeks - 1);  // whole halves, so far
+  const int last = settings.working_weeks - 1;
+  int halves_taken = halves * week / last;  // whole halves, so far
+  if (settings.shape == BlockShape::steps) {
+    const int last_step = last / 2;
+    halves_taken = last_step == 0 ? halves_taken : halves * (week / 2) / last_step;
+  } else if (settings.shape == BlockShape::waves && week != last) {
+    // The troughs end where the block does; the crests come down to them wave by wave.
+    const int crest = halves * (week / 3) / (last / 3 + 1);
+    halves_taken = crest + (halves - crest) * (week % 3) / 2;
+  } else if (settings.shape == BlockShape::waves) {
+    halves_taken = halves;
+  }
   return RepsInReserve(first - 0.5 * halves_taken);
 }
 

@@ -1,0 +1,175 @@
+// A top set with back-offs, ranges of repetitions and reserve, and ratings in place of reserve.
+#include <doctest/doctest.h>
+
+#include <cmath>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "barwright/lifts/catalogue.hpp"
+#include "barwright/plan/block_plan.hpp"
+#include "barwright/plan/json.hpp"
+#include "barwright/plan/session.hpp"
+
+using namespace barwright;
+using namespace barwright::literals;
+
+namespace {
+
+constexpr Date today(2026, 11, 25);
+
+SessionRequest top_set(int reps, double left) {
+  return {.lift = lifts::squat,
+          .date = today,
+          .sets = Sets(1),
+          .reps = Reps(reps),
+          .reserve = RepsInReserve(left),
+          .safeties = Safeties::checked};
+}
+SessionPlan planned(const SessionRequest& request, Mass max = 150_kg) {
+  return plan_session(stated_lifter(lifts::squat, max), request).value();
+}
+std::string answer(std::string_view more) {
+  return json::answer(R"({"version": 1, "lift": "squat", "date": "2026-11-25", "stated_max_kg": 150,
+      "safeties": "checked", )" +
+                      std::string(more) + "}");
+}
+
+}  // namespace
+
+TEST_CASE("after a top set come lighter ones, by the drop or by what the day has left") {
+  // [common practice, no source: a top set, then two or three sets about a tenth lighter]
+  for (const double drop : {0.05, 0.10, 0.20}) {
+    for (const int reps : {1, 3, 5, 8}) {
+      CAPTURE(drop);
+      CAPTURE(reps);
+      SessionRequest request = top_set(reps, 2);
+      request.back_offs = BackOffs{.sets = Sets(3), .drop = drop};
+      const SessionPlan plan = planned(request);
+      REQUIRE(plan.back_offs);
+      const Mass load = plan.back_offs->set.with.load;
+      CHECK(load <= plan.load() * (1.0 - drop) * (1 + 1e-9));
+      CHECK(load > plan.load() * (1.0 - drop - 0.12));
+      CHECK(plan.back_offs->set.sets == 3);
+      CHECK(plan.back_offs->set.reps == Reps(reps));
+      // Tired by the top set, the last of them still leaves what is asked for, within the bound.
+      CHECK(plan.back_offs->reserve_left >= 2.0 - 1e-6);
+      CHECK(plan.back_offs->chance_of_missing <= plan.max_chance_of_missing + 1e-9);
+      // The top set is what it would be alone.
+      CHECK(plan.load() == planned(top_set(reps, 2)).load());
+    }
+  }
+  // More repetitions than a tenth allows: then the load goes by them.
+  SessionRequest longer = top_set(1, 2);
+  longer.back_offs = BackOffs{.sets = Sets(2), .drop = 0.05, .reps = 8_reps};
+  CHECK(planned(longer).back_offs->set.with.load < planned(longer).load() * 0.85);
+}
+
+TEST_CASE("back-offs are asked what every set is asked") {
+  // Alone, sets of ten leave four: a top set of three with two left is not enough to say.
+  SessionRequest alone = top_set(3, 2);
+  alone.safeties = Safeties::none;
+  CHECK_FALSE(planned(alone).is_stopped());
+  alone.back_offs = BackOffs{.reps = 10_reps};
+  CHECK(planned(alone).is_stopped());
+  CHECK_FALSE(planned(alone).back_offs);
+  // All repetitions together.
+  SessionRequest much = top_set(10, 2);
+  much.sets = Sets(10);
+  CHECK_FALSE(planned(much).is_stopped());
+  much.back_offs = BackOffs{.sets = Sets(11)};
+  CHECK(planned(much).cautions.front().key == "too_much_work");
+  // After a layoff the session is an easy one, without them.
+  SessionRequest back = top_set(3, 2);
+  back.back_offs = BackOffs{};
+  Lifter lifter = stated_lifter(lifts::squat, 150_kg);
+  lifter.sets = {{.date = today - 40, .lift = lifts::squat, .load = 120_kg, .reps = 3_reps}};
+  CHECK_FALSE(plan_session(lifter, back)->back_offs);
+}
+
+TEST_CASE("a range is planned by its middle, and done from end to end") {
+  // [common practice: 3 to 5 repetitions with 2 to 3 left]
+  SessionRequest range = top_set(3, 2);
+  range.most_reps = 5_reps;
+  range.most_reserve = 3_rir;
+  const SessionPlan plan = planned(range);
+  CHECK(plan.reps == 3_reps);
+  CHECK(plan.most_reps == 5_reps);
+  CHECK(plan.reserve == 2_rir);
+  SessionRequest middle = top_set(4, 2.5);
+  CHECK(plan.load() == planned(middle).load());
+  CHECK(plan.load() <= planned(top_set(3, 2)).load());
+  CHECK(plan.load() >= planned(top_set(5, 3)).load());
+  // Its hardest end is what must be safe: ten with two left alone is not.
+  range.reps = 6_reps;
+  range.most_reps = 10_reps;
+  range.safeties = Safeties::none;
+  CHECK(planned(range).is_stopped());
+}
+
+TEST_CASE("a rating may be given wherever repetitions left may, and is given back") {
+  // RPE 8 is 2 left, 8.5 is 1.5 [the scale: core/effort.hpp].
+  const auto same = [](std::string_view by_rating, std::string_view by_left) {
+    const std::string a = answer(by_rating);
+    CHECK(a.find("\"outcome\":\"plan\"") != std::string::npos);
+    CHECK(a == answer(by_left));
+  };
+  same(R"("ask": "plan_session", "rpe": 8)", R"("ask": "plan_session", "left": 2)");
+  same(R"("ask": "plan_session", "rpe": 8.5, "rpe_from": 7)",
+       R"("ask": "plan_session", "left": 1.5, "left_to": 3)");
+  same(R"("ask": "plan_block", "first_rpe": 7, "last_rpe": 8, "retest_rpe": 8)",
+       R"("ask": "plan_block", "first_left": 3, "last_left": 2, "retest_left": 2)");
+  CHECK(answer(R"("ask": "plan_session", "rpe": 8)").find(R"("stop_at_rpe":8)") !=
+        std::string::npos);
+  CHECK(answer(R"("ask": "plan_session", "rpe": 8, "left": 2)").find("must not be given beside") !=
+        std::string::npos);
+  CHECK(answer(R"("ask": "plan_session", "rpe": 4)").find("bad_request") != std::string::npos);
+  CHECK(answer(R"("ask": "plan_session", "left": 2, "left_to": 1)").find("bad_request") !=
+        std::string::npos);
+  CHECK(answer(R"("ask": "plan_session", "reps": 5, "reps_to": 3)").find("bad_request") !=
+        std::string::npos);
+  // What cannot be rated has no rating.
+  CHECK(answer(R"("ask": "plan_session", "left": 7)").find("stop_at_rpe") == std::string::npos);
+}
+
+TEST_CASE("a block rises, goes in steps or in waves, and ends at its hardest week") {
+  // [common practice, no source] Reps left in eight working weeks from 4 to 1.
+  struct Row {
+    BlockShape shape;
+    std::vector<double> left;
+  };
+  const Row rows[] = {
+      {BlockShape::rising, {4, 4, 3.5, 3, 2.5, 2, 1.5, 1}},
+      {BlockShape::steps, {4, 4, 3, 3, 2, 2, 1, 1}},
+      {BlockShape::waves, {4, 2.5, 1, 3, 2, 1, 2, 1}},
+  };
+  for (const Row& row : rows) {
+    const Lifter lifter = stated_lifter(lifts::squat, 150_kg);
+    const auto plan = plan_block(lifter, {.lift = lifts::squat,
+                                          .start = today,
+                                          .settings = {.sessions_a_week = 1,
+                                                       .working_weeks = 8,
+                                                       .first_reserve = 4_rir,
+                                                       .last_reserve = 1_rir,
+                                                       .shape = row.shape,
+                                                       .has_deload = false,
+                                                       .has_retest = false},
+                                          .safeties = Safeties::checked});
+    REQUIRE(plan.has_value());
+    REQUIRE(plan->sessions.size() == 8);
+    for (std::size_t i = 0; i < 8; ++i) {
+      CAPTURE(i);
+      CHECK(plan->sessions[i].step.plan.reserve.count() == row.left[i]);
+      CHECK(plan->sessions[i].date == today + 7 * static_cast<int>(i));
+      if (i == 0) continue;
+      const Mass before = plan->sessions[i - 1].step.loading.total();
+      const Mass load = plan->sessions[i].step.loading.total();
+      // A lighter week only where more is left.
+      if (row.left[i] <= row.left[i - 1]) CHECK(load >= before);
+    }
+    CHECK(plan->sessions.back().step.loading.total() >=
+          plan->sessions.front().step.loading.total());
+  }
+  CHECK(answer(R"("ask": "plan_block", "shape": "waves", "working_weeks": 6)")
+            .find(R"("outcome":"plan")") != std::string::npos);
+}
