@@ -75,7 +75,8 @@ void answer_to_a_log_of_100_sets(benchmark::State& state) {
   request.begin_object().member("version", 1).member("ask", "plan_session");
   request.member("lift", trained[0].name().str()).member("date", to_text(today).str());
   request.member("safeties", "checked").name("log").begin_array();
-  for (const LoggedSet& set : log_of(1, 1, 100)) json::detail::write_set(request, set);
+  const Lifter lifter{.base = trained[0]};
+  for (const LoggedSet& set : log_of(1, 1, 100)) json::detail::write_set(request, set, lifter);
   request.end_array().end_object();
   for (auto _ : state) benchmark::DoNotOptimize(json::answer(request.text()));
 }

@@ -11,6 +11,7 @@
 
 #include "all_lifts.hpp"
 #include "barwright/barwright.hpp"
+#include "barwright/log/log_reader.hpp"
 
 using namespace barwright;
 

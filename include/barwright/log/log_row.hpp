@@ -15,6 +15,7 @@
 
 #include "barwright/core/parse.hpp"
 #include "barwright/core/printable.hpp"
+#include "barwright/lifts/catalogue.hpp"
 #include "barwright/lifts/handles.hpp"
 #include "barwright/log/csv.hpp"
 #include "barwright/log/fields.hpp"

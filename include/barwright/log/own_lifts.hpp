@@ -24,23 +24,18 @@
 #include <array>
 #include <cstddef>
 #include <memory>
-#include <optional>
 #include <string>
 #include <string_view>
 #include <utility>
 #include <vector>
 
-#include "barwright/core/names.hpp"
-#include "barwright/core/parse.hpp"
 #include "barwright/core/range.hpp"
 #include "barwright/lifts/catalogue.hpp"
 #include "barwright/lifts/handles.hpp"
 #include "barwright/lifts/lift.hpp"
-#include "barwright/lifts/lookup.hpp"
 #include "barwright/lifts/modifier.hpp"
 #include "barwright/log/csv.hpp"
 #include "barwright/log/fields.hpp"
-#include "barwright/log/lift_fields.hpp"
 #include "barwright/log/table.hpp"
 
 namespace barwright::inline BARWRIGHT_ABI {
@@ -106,13 +101,7 @@ class OwnLifts {
   [[nodiscard]] Handles<Modifier> modifiers() const& noexcept { return modifiers_; }
   void modifiers() const&& = delete;  // they would point at what is gone
   /// Each as the variation of its base lift that it is, in the order of the file.
-  [[nodiscard]] std::vector<Lift> lifts() const& {
-    std::vector<Lift> lifts;
-    for (const Modifier& own : modifiers()) {
-      lifts.push_back(*catalogue::find_lift(own.lifts().front()) + own);
-    }
-    return lifts;
-  }
+  [[nodiscard]] std::vector<Lift> lifts() const&;
   void lifts() const&& = delete;
 
   /// One lift more; its base is one of the catalogue.
@@ -138,70 +127,14 @@ class OwnLiftRow : private TableRow<OwnLiftColumns> {
       : TableRow(own.reports, header, row), own_(own) {}
 
   /// Whether the lift was added.
-  bool read() {
-    const auto to_free_name = [&](std::string_view text) { return free_name(text); };
-    const auto name = take(Column::name, to_free_name);
-    const auto base = take(Column::lift, fields::to_base_lift);
-    const auto low = take(Column::low, to_share);
-    const auto typical = take(Column::typical, to_share);
-    const auto high = take(Column::high, to_share);
-    const auto dumbbells = take(Column::dumbbells, to_dumbbells);
-    const auto also = take(Column::also, [&](std::string_view text) { return names(text); });
-    if (is_refused()) return false;
-    if (!(*low <= *typical && *typical <= *high)) {
-      refuse(Column::typical, "the three shares must rise: low, typical, high");
-      return false;
-    }
-    own_.add(*name, *also, **base, Range<double>{*low, *typical, *high}, *dumbbells);
-    return true;
-  }
+  bool read();
 
  private:
   /// A name that nothing has yet.
-  [[nodiscard]] Parsed<std::string> free_name(std::string_view text) const {
-    const bool is_text = !fields::plain(text).empty() && text.size() <= OwnLifts::longest_name &&
-                         !has_control(text) && text.find_first_of(";+,") == text.npos;
-    if (!is_text) {
-      return unreadable<std::string>(
-          "a lift's name must be 1 to 40 bytes long, without ; + , and control characters");
-    }
-    const bool is_known =
-        catalogue::find_lift(text) != nullptr || catalogue::find_lift_with(text).has_value();
-    const auto any = [](const Modifier&) { return true; };
-    if (is_known || find_called(text, own_.modifiers(), any) != nullptr) {
-      return unreadable<std::string>("a lift's name must be its own; there is one called so");
-    }
-    return {.value = std::string(text), .problem = {}};
-  }
-  [[nodiscard]] Parsed<std::vector<std::string>> names(std::string_view text) const {
-    constexpr std::size_t most = 10;
-    std::vector<std::string> all;
-    for (const std::string_view each : fields::names_in(text)) {
-      auto name = free_name(each);
-      if (!name.value) return unreadable<std::vector<std::string>>(name.problem);
-      if (all.size() == most) {
-        return unreadable<std::vector<std::string>>("a lift must have at most 10 other names");
-      }
-      all.push_back(*std::move(name.value));
-    }
-    return {.value = std::move(all), .problem = {}};
-  }
-  [[nodiscard]] static Parsed<double> to_share(std::string_view text) {
-    constexpr std::string_view rule =
-        "a share must be a number from 10 to 300, in per cent of the max on the base lift";
-    if (!text.empty() && text.back() == '%')
-      text = fields::trimmed(text.substr(0, text.size() - 1));
-    const auto share = parse_number(text);
-    if (!share) return unreadable<double>(rule);
-    if (!(*share >= 10.0 && *share <= 300.0)) return unreadable<double>(rule, *share);
-    return {.value = *share / 100.0, .problem = {}};
-  }
-  [[nodiscard]] static Parsed<int> to_dumbbells(std::string_view text) {
-    if (text.empty()) return {.value = 0, .problem = {}};
-    const auto count = parse_whole_number(text);
-    if (count && *count >= 0 && *count <= 2) return {.value = *count, .problem = {}};
-    return unreadable<int>("the dumbbells of a lift must be 0, 1 or 2");
-  }
+  [[nodiscard]] Parsed<std::string> free_name(std::string_view text) const;
+  [[nodiscard]] Parsed<std::vector<std::string>> names(std::string_view text) const;
+  [[nodiscard]] static Parsed<double> to_share(std::string_view text);
+  [[nodiscard]] static Parsed<int> to_dumbbells(std::string_view text);
 
   OwnLifts& own_;
 };
@@ -210,36 +143,10 @@ class OwnLiftRow : private TableRow<OwnLiftColumns> {
 
 /// Reads the lifts of a file.
 /// @param text  CSV in UTF-8; see the top of this header. Nothing in it is thrown.
-[[nodiscard]] inline OwnLifts read_own_lifts(std::string_view text) {
-  OwnLifts own;
-  CsvReader reader(text);
-  CsvRecord row;
-  if (!is_plain_text(text) || !reader.next(row)) {
-    own.failure = "this must be a table in CSV whose first line names the columns";
-    return own;
-  }
-  const auto header = TableHeader<detail::OwnLiftColumns>::read(row);
-  if (!header.value) {
-    own.failure = "line " + std::to_string(row.line) + ": " + header.problem;
-    return own;
-  }
-  while (reader.next(row)) {
-    if (row.is_empty() && row.fault == CsvFault::none) continue;
-    if (own.size() == OwnLifts::most) {
-      own.reports.add(
-          {.line = row.line, .text = "a file must have at most 200 lifts of one's own"});
-      ++own.refused;
-      break;
-    }
-    if (auto problem = misfit(row, header.value->size(), reader)) {
-      own.reports.add({.line = row.line, .text = std::move(*problem)});
-      ++own.refused;
-    } else if (!detail::OwnLiftRow(own, *header.value, row).read()) {
-      ++own.refused;
-    }
-  }
-  if (own.empty()) own.failure = "there is no lift in it that could be read";
-  return own;
-}
+[[nodiscard]] OwnLifts read_own_lifts(std::string_view text);
 
 }  // namespace barwright::inline BARWRIGHT_ABI
+
+#if !__has_include("barwright/compiled.hpp")
+#include "barwright/log/own_lifts.ipp"
+#endif

@@ -16,7 +16,6 @@
 #include <utility>
 #include <vector>
 
-#include "barwright/core/printable.hpp"
 #include "barwright/log/csv.hpp"
 #include "barwright/log/fields.hpp"
 
@@ -53,19 +52,7 @@ struct LineReport {
 /// "club.csv:17: refused: reps "0": repetitions must be a whole number from 1 to 100; got 0", in
 /// one line and without anything that a terminal would obey.
 /// @param file  what the reader knows the table as
-[[nodiscard]] inline std::string to_text(std::string_view file, const LineReport& report) {
-  std::string text;
-  append_printable(text, file);
-  text.append(":").append(std::to_string(report.line)).append(": ");
-  text.append(to_text(report.verdict)).append(": ");
-  if (!report.column.empty()) {
-    text.append(report.column).append(" \"");
-    append_printable(text, report.value);
-    text.append("\": ");
-  }
-  append_printable(text, report.text);
-  return text;
-}
+[[nodiscard]] std::string to_text(std::string_view file, const LineReport& report);
 
 /// Reports of lines, up to a number; more are counted only, so that a file of nonsense costs no
 /// more memory than a good one.
@@ -73,15 +60,7 @@ class LineReports {
  public:
   static constexpr std::size_t most = 10'000;
 
-  void add(LineReport report) {
-    if (is_full()) {
-      ++left_out_;
-      return;
-    }
-    constexpr std::size_t longest = 500;
-    if (report.value.size() > longest) report.value.replace(longest, std::string::npos, "...");
-    reports_.push_back(std::move(report));
-  }
+  void add(LineReport report);
   /// Whether further reports are only counted: nobody need find good words for them.
   [[nodiscard]] bool is_full() const noexcept { return reports_.size() >= most; }
   [[nodiscard]] std::size_t left_out() const noexcept { return left_out_; }
@@ -201,29 +180,8 @@ class TableHeader {
 
 /// Why `row` is none of a table of so many columns; nothing when it is one. Empty fields at its end
 /// are dropped. Where quotation marks are to blame, `reader` reads on at the next line.
-[[nodiscard]] inline std::optional<std::string> misfit(CsvRecord& row, std::size_t columns,
-                                                       CsvReader& reader) {
-  switch (row.fault) {
-    case CsvFault::none: break;
-    case CsvFault::unclosed_quote: return "a quotation mark opens here and is never closed";
-    case CsvFault::field_too_long:
-      return "a field must be at most " + std::to_string(CsvLimits{}.field_bytes) + " bytes long";
-    case CsvFault::too_many_fields:
-      return "a row must have at most " + std::to_string(CsvLimits{}.fields) + " fields";
-  }
-  while (row.fields.size() > columns && row.fields.back().empty()) row.fields.pop_back();
-  if (row.fields.size() == columns) return std::nullopt;
-  if (row.last_line > row.line) {
-    reader.go_back_into(row);
-    return "a quotation mark opens here and is never closed";
-  }
-  std::string why = "a row must have " + std::to_string(columns) +
-                    " fields, as the first has; got " + std::to_string(row.fields.size());
-  if (row.fields.size() > columns) {
-    why += ". A field with a comma in it must stand in quotation marks";
-  }
-  return why;
-}
+[[nodiscard]] std::optional<std::string> misfit(CsvRecord& row, std::size_t columns,
+                                                CsvReader& reader);
 
 /// Reads the fields of one row, reporting each that is wrong.
 template <class Columns>
@@ -267,3 +225,7 @@ class TableRow {
 };
 
 }  // namespace barwright::inline BARWRIGHT_ABI
+
+#if !__has_include("barwright/compiled.hpp")
+#include "barwright/log/table.ipp"
+#endif

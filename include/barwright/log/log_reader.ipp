@@ -1,0 +1,212 @@
+// barwright/log/log_reader.ipp - the bodies of log_reader.hpp
+// SPDX-License-Identifier: BSL-1.0
+#pragma once
+
+#include <cstddef>
+#include <map>
+#include <string>
+#include <string_view>
+#include <utility>
+#include <vector>
+
+#include "barwright/log/csv.hpp"
+#include "barwright/log/encoding.hpp"
+#include "barwright/log/fields.hpp"
+#include "barwright/log/log_checks.hpp"
+#include "barwright/log/log_columns.hpp"
+#include "barwright/log/log_entries.hpp"
+#include "barwright/log/log_reader.hpp"
+#include "barwright/log/log_row.hpp"
+#include "barwright/log/table.hpp"
+#include "barwright/log/written_dates.hpp"
+#include "barwright/log/written_row.hpp"
+
+namespace barwright::inline BARWRIGHT_ABI {
+
+namespace detail {
+
+/// Reads one log.
+class LogReading {
+ public:
+  using Header = LogRow::Header;
+  using Column = LogColumns::Column;
+
+  explicit LogReading(const LogOptions& options) : options_(options) {}
+
+  Log read(std::string_view bytes) {
+    const DecodedText decoded = decode(bytes);
+    if (decoded.encoding == Encoding::none) {
+      return failed("this is not plain text; save it as CSV in UTF-8");
+    }
+    const std::string_view text = decoded.of(bytes);
+    CsvReader reader(text);
+    CsvRecord first;
+    if (!reader.next(first)) {
+      return failed("there is nothing in it; the first line must name the columns");
+    }
+    LogHeading heading = read_heading(first, options_.columns);
+    const auto header = Header::read(heading.names);
+    if (!header.value || !heading.problem.empty()) {
+      return failed("line " + std::to_string(first.line) + ": " + heading.problem + header.problem);
+    }
+    if (decoded.encoding == Encoding::windows_1252) {
+      say("the text is no UTF-8; it is read as the code page Windows-1252");
+    }
+    for (std::string& remark : heading.remarks) say(std::move(remark));
+    if (!header.value->has(Column::lifter)) {
+      say("there is no column of lifters: all sets are those of " + options_.lifter);
+    }
+    WrittenFile file{.comma_is_decimal = reader.separator() != ',',
+                     .year = options_.year,
+                     .unit = heading.unit ? heading.unit : options_.unit,
+                     .dumbbells = options_.dumbbells,
+                     .lifter = options_.lifter,
+                     .own_lifts = options_.own_lifts};
+    if (std::string problem = survey(reader, *header.value, file); !problem.empty()) {
+      return failed(std::move(problem));
+    }
+    read_rows(reader, *header.value, std::move(file));
+    find_doubtful_names(log_);
+    find_dates_out_of_order(log_);
+    log_.reports.sort_by_line();
+    if (log_.entries.empty()) {
+      log_.failure = log_.rows == 0 ? "there are no sets in it" : "not one line could be read";
+    }
+    return std::move(log_);
+  }
+
+ private:
+  Log failed(std::string why) {
+    log_.failure = std::move(why);
+    return std::move(log_);
+  }
+  std::string ask(LogQuestion question, std::string what) {
+    log_.question = question;
+    return what;
+  }
+  void say(std::string what) { log_.understood.push_back(std::move(what)); }
+
+  /// Looks through all rows for how dates and loads are written. Empty, or what must be asked.
+  /// @param reader  a copy: the rows are read again
+  std::string survey(CsvReader reader, const Header& header, WrittenFile& file) {
+    DateEvidence dates;
+    int without_unit = 0;
+    int rows = 0;
+    CsvRecord row;
+    while (reader.next(row)) {
+      if (row.is_empty() && row.fault == CsvFault::none) continue;
+      if (misfit(row, header.size(), reader)) continue;
+      const std::string_view date = header.get(row, Column::date);
+      if (!parse_date(date)) {
+        if (const auto written = take_date_apart(date)) dates.add(*written, row.line);
+      }
+      ++rows;
+      if (file.unit || !header.get(row, Column::unit).empty()) continue;
+      const auto load = take_load_apart(header.get(row, Column::load), file.comma_is_decimal);
+      without_unit += load && !load->unit ? 1 : 0;
+    }
+    if (without_unit > 0 && without_unit == rows) {
+      return ask(LogQuestion::unit,
+                 "nothing says whether loads are kg or lb: name the column \"load (kg)\", or say "
+                 "the unit");
+    }
+    if (without_unit > 0 && without_unit >= options_.asked_from_share * rows) {
+      return ask(LogQuestion::unit,
+                 std::to_string(without_unit) + " of " + std::to_string(rows) +
+                     " rows do not say whether their load is kg or lb; say the unit of those");
+    }
+    return find_date_order(dates, file);
+  }
+
+  std::string find_date_order(const DateEvidence& dates, WrittenFile& file) {
+    if (dates.needs_year() && !file.year)
+      return ask(LogQuestion::year, "there are dates without a year; say which it is");
+    if (dates.needs_year()) say("dates without a year are of " + std::to_string(*file.year));
+    if (!dates.matters()) return {};
+    file.dates = options_.dates != DateOrder::unknown ? options_.dates : dates.order();
+    if (file.dates == DateOrder::unknown && dates.is_contradictory()) {
+      return ask(LogQuestion::date_order,
+                 "line " + std::to_string(dates.day_first_line()) + " has the day first, line " +
+                     std::to_string(dates.month_first_line()) +
+                     " the month; say which is right, and the other lines are refused");
+    }
+    if (file.dates == DateOrder::unknown) {
+      return ask(LogQuestion::date_order,
+                 "no date in it tells whether the day or the month comes first; say which");
+    }
+    std::string text = file.dates == DateOrder::day_first ? "the day comes first in its dates"
+                                                          : "the month comes first in its dates";
+    const int line =
+        file.dates == DateOrder::day_first ? dates.day_first_line() : dates.month_first_line();
+    if (line > 0) text += ", as line " + std::to_string(line) + " can be nothing else";
+    say(std::move(text));
+    return {};
+  }
+
+  void read_rows(CsvReader& reader, const Header& header, WrittenFile file) {
+    RowsSeen seen;
+    KnownLifts lifts;
+    RowWords words(header, std::move(file));
+    const Header of_all = Header::of_all();
+    CsvRecord row;
+    while (reader.next(row)) {
+      if (row.is_empty() && row.fault == CsvFault::none) continue;  // a spreadsheet's empty row
+      ++log_.rows;
+      auto problem = misfit(row, header.size(), reader);
+      if (!problem) {
+        problem = seen.add(row, header.get(row, Column::date), header.has(Column::set));
+      }
+      if (problem) {
+        log_.reports.add(
+            {.verdict = Verdict::refused, .line = row.line, .text = std::move(*problem)});
+        continue;
+      }
+      const CsvRecord& put = words.put(row);
+      if (auto entry = LogRow(log_.reports, of_all, put, lifts, options_.own_lifts).read()) {
+        add(std::move(*entry), words);
+      }
+    }
+    for (std::string& remark : words.understood()) say(std::move(remark));
+    if (rows_of_many_ > 0) {
+      say(std::to_string(rows_of_many_) + (rows_of_many_ == 1 ? " row is" : " rows are") +
+          " several sets; what was left, or missed, is that of the last");
+    }
+  }
+
+  /// Adds the sets of a row: what was left, or missed, is that of the last.
+  void add(LogEntry entry, RowWords& words) {
+    constexpr std::size_t most_sets = 1'000'000;
+    const std::vector<int>& reps = words.reps_of_sets();
+    if (reps.size() > 1 && log_.entries.size() + reps.size() > most_sets) {
+      log_.reports.add({.verdict = Verdict::refused,
+                        .line = entry.line,
+                        .text = "there are 1,000,000 sets before it; write one in a row"});
+      return;
+    }
+    ++log_.rows_used;
+    if (reps.size() > 1) ++rows_of_many_;
+    for (LineReport& doubt : words.doubts()) log_.reports.add(std::move(doubt));
+    entry.lifter = spelling_.try_emplace(fields::plain(entry.lifter), entry.lifter).first->second;
+    for (std::size_t i = 0; i + 1 < reps.size(); ++i) {
+      LogEntry earlier = entry;
+      earlier.set.reps = Reps(reps[i]);
+      earlier.set.reserve.reset();
+      earlier.set.outcome = Outcome::completed;
+      log_.entries.push_back(std::move(earlier));
+    }
+    log_.entries.push_back(std::move(entry));
+  }
+
+  const LogOptions& options_;
+  Log log_{};
+  int rows_of_many_ = 0;
+  std::map<std::string, std::string> spelling_{};  // of lifters, as first written
+};
+
+}  // namespace detail
+
+inline Log read_log(std::string_view bytes, const LogOptions& options) {
+  return detail::LogReading(options).read(bytes);
+}
+
+}  // namespace barwright::inline BARWRIGHT_ABI

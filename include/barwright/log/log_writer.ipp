@@ -1,0 +1,81 @@
+// barwright/log/log_writer.ipp - the bodies of log_writer.hpp
+// SPDX-License-Identifier: BSL-1.0
+#pragma once
+
+#include <span>
+#include <string>
+#include <string_view>
+
+#include "barwright/core/date.hpp"
+#include "barwright/core/effort.hpp"
+#include "barwright/core/mass.hpp"
+#include "barwright/core/range.hpp"
+#include "barwright/core/text.hpp"
+#include "barwright/lifts/lift.hpp"
+#include "barwright/lifts/modifier.hpp"
+#include "barwright/log/log_writer.hpp"
+#include "barwright/log/logged_set.hpp"
+
+namespace barwright::inline BARWRIGHT_ABI {
+
+inline std::string csv_field(std::string_view text) {
+  const bool has_margin = !text.empty() && (text.front() == ' ' || text.back() == ' ');
+  if (!has_margin && text.find_first_of(",;\t\"\r\n") == std::string_view::npos) {
+    return std::string(text);
+  }
+  std::string field = "\"";
+  for (const char c : text) {
+    if (c == '"') field += '"';
+    field += c;
+  }
+  return field += '"';
+}
+
+namespace detail {
+
+inline std::string reserve_field(const LoggedSet& set) {
+  if (!set.reserve) return {};
+  Text text;
+  text.append(set.reserve->low.count());
+  if (!set.reserve->is_exact()) text.append("-").append(set.reserve->high.count());
+  return text.str();
+}
+
+inline std::string modifiers_field(const Lift& lift) {
+  std::string names;
+  for (const Modifier& modifier : lift.modifiers()) {
+    if (!names.empty()) names += " + ";
+    const bool is_one = modifier.name().find_first_of(",;+") == std::string_view::npos;
+    names += is_one ? modifier.name() : modifier.key();
+  }
+  return names;
+}
+
+}  // namespace detail
+
+inline std::string write_log(std::span<const LogEntry> entries) {
+  std::string csv = "date,lifter,lift,modifiers,load,unit,reps,rir,outcome,note\n";
+  for (const LogEntry& entry : entries) {
+    const LoggedSet& set = entry.set;
+    csv += to_text(set.date).str();
+    csv += ',';
+    csv += csv_field(entry.lifter);
+    csv += ',';
+    csv += csv_field(set.lift.base().name);
+    csv += ',';
+    csv += csv_field(detail::modifiers_field(set.lift));
+    csv += ',';
+    csv += Text{}.append_rounded(set.load.in(entry.unit), 3).str();
+    csv += ',';
+    csv += to_text(entry.unit);
+    csv += ',';
+    csv += std::to_string(set.reps.count());
+    csv += ',';
+    csv += detail::reserve_field(set);
+    csv += set.outcome == Outcome::missed ? ",missed," : ",completed,";
+    csv += set.has_pain ? "pain\n" : "\n";
+  }
+  return csv;
+}
+
+}  // namespace barwright::inline BARWRIGHT_ABI
