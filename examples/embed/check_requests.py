@@ -125,7 +125,7 @@ def check_schemas(folder, cases, answers):
 def can_be_asked(request):
     """Some members have no option: the program decides for its own log."""
     return (request["ask"] in ("plan_session", "replan")
-            and not {"rules", "dumbbells", "reps_to", "left_to", "rpe_from", "back_offs"} & set(request)
+            and not {"rules", "dumbbells", "stack", "reps_to", "left_to", "rpe_from", "back_offs"} & set(request)
             and "units" not in request.get("log_reading", {})
             and ("log_csv" not in request or "lifter" in request))
 

@@ -61,8 +61,12 @@ inline std::string to_text(const bw::Refusal& refusal, const bw::Lifter& lifter,
     case bw::RefusalCode::dumbbells_too_heavy:
       return "The lightest dumbbells, " + load_text(refusal.lightest, about.unit) +
              " together, are heavier than the load to use, " + mass(refusal.wanted);
-    case bw::RefusalCode::dumbbells_in_block:
-      return "A block is planned with a barbell; with dumbbells, plan each session on its own";
+    case bw::RefusalCode::stack_too_heavy:
+      return "The first plate of the stack, " + load_text(refusal.lightest, about.unit) +
+             ", is heavier than the load to use, " + mass(refusal.wanted);
+    case bw::RefusalCode::no_bar_in_block:
+      return "A block is planned with a barbell; with dumbbells or a stack, plan each session on "
+             "its own";
     case bw::RefusalCode::log_goes_on:
       return "The log has sets after " + day(date) + ", the first on " + day(*refusal.date);
     case bw::RefusalCode::other_lift:

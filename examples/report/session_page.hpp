@@ -268,7 +268,8 @@ class SessionPage {
         paragraph("A set today left fewer reps than asked for: the load goes by that set.");
         break;
       case bw::LimitedBy::equipment:
-        paragraph((!plan_.sets.back().with.dumbbell
+        paragraph((plan_.sets.back().with.pin ? "That is the whole stack; the target was "
+                   : !plan_.sets.back().with.dumbbell
                        ? "That is every plate listed; the target was "
                        : "These are the heaviest dumbbells; the target was ") +
                   wanted() + ".");

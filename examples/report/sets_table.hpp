@@ -40,9 +40,10 @@ inline void print_set_lines(std::ostream& out, const std::vector<bw::PlannedSet>
     out << text << '\n';
   };
   line("", "load", "reps",
-       top                     ? "each side"
-       : sets.back().with.belt ? "on the belt"
-                               : "dumbbells",
+       top                         ? "each side"
+       : sets.back().with.belt     ? "on the belt"
+       : sets.back().with.dumbbell ? "dumbbells"
+                                   : "stack",
        top ? "plates moved" : "");
   for (const bw::PlannedSet& set : sets) {
     const std::string reps =

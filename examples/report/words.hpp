@@ -68,8 +68,18 @@ inline std::string loaded_with(const bw::LoadedWith& with) {
     }
     return text.empty() ? "the body alone" : text;
   }
+  if (with.pin) return "pin at " + bw::to_text(*with.pin).str();
   if (!with.dumbbell) return "";
   return std::to_string(with.dumbbells) + " x " + bw::to_text(*with.dumbbell).str();
+}
+
+/// "each side: 20 + 5", "dumbbells: 2 x 20 kg", "pin at 45 kg"
+inline std::string way_to_load(const bw::LoadedWith& with) {
+  const char* const what = with.bar        ? "each side: "
+                           : with.dumbbell ? "dumbbells: "
+                           : with.belt     ? "on the belt: "
+                                           : "";
+  return what + loaded_with(with);
 }
 
 /// What to do, in one line: "Load 52.5 kg (15 + 1.25 a side): 3 x 6, stop each set at 2 RIR".
@@ -81,6 +91,7 @@ inline void print_headline(std::ostream& out, std::string_view when, const bw::P
   out << when
       << (work.with.bar    ? "Load "
           : work.with.belt ? "Hang "
+          : work.with.pin  ? "Set "
                            : "Take ")
       << load_text(work.with.logged(), about.unit) << (work.with.belt ? " from the belt" : "")
       << " (" << loaded_with(work.with) << (has_plates ? " a side" : "")
@@ -278,6 +289,12 @@ inline void list_requirements(std::ostream& out, const bw::Lift& lift, const Abo
 
 /// What bar and spotter stand for where there is no bar; nothing where there is.
 inline void print_machine(std::ostream& out, const bw::BaseLift& base, bool has_spotter) {
+  if (base.has_stack) {
+    paragraph(out,
+              "Stacks differ, and so does what a plate of one pulls: where yours has not this one, "
+              "take the next lighter.");
+    return;
+  }
   if (!base.is_machine) return;
   paragraph(out,
             "The " + std::string(base.name) +

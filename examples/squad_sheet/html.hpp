@@ -153,7 +153,7 @@ class HtmlSheet {
     const bw::LoadedWith& work = plan.sets.back().with;
     html_ += "<div>";
     if (work.bar) html_ += draw_sleeve(*work.bar);
-    tag("p", (work.bar ? "each side: " : "dumbbells: ") + report::loaded_with(work));
+    tag("p", report::way_to_load(work));
     html_ += "</div>\n";
     chart(entry);
     html_ += "</div>\n";

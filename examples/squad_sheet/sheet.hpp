@@ -204,10 +204,7 @@ inline void print_text(std::ostream& out, const Sheet& sheet) {
                 std::to_string(set.reps.count());
     }
     if (!way_up.empty()) report::paragraph(out, "warm-up " + way_up, 6, 8);
-    report::paragraph(out,
-                      (plan.sets.back().with.bar ? "each side " : "dumbbells ") +
-                          report::loaded_with(plan.sets.back().with),
-                      6, 8);
+    report::paragraph(out, report::way_to_load(plan.sets.back().with), 6, 8);
     for (const std::string& line : to_see_to(entry)) report::paragraph(out, "! " + line, 6, 8);
   }
   report::title(out, "Keep in mind");

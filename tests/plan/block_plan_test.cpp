@@ -258,7 +258,10 @@ TEST_CASE("what cannot be planned is refused by a code") {
     const auto plan = plan_block(lifter, request);
     return plan ? std::string_view("none") : name(plan.refusal().code);
   };
-  CHECK(code_of(lifter_with({}), usual(bench + modifiers::dumbbells)) == "dumbbells_in_block");
+  CHECK(code_of(lifter_with({}), usual(bench + modifiers::dumbbells)) == "no_bar_in_block");
+  CHECK(name(plan_block(stated_lifter(lifts::lat_pulldown, 60_kg), usual(lifts::lat_pulldown))
+                 .refusal()
+                 .code) == "no_bar_in_block");
   CHECK(code_of(lifter_with({}), usual(lifts::squat)) == "other_lift");
   CHECK(code_of(stated_lifter(bench, 22_kg), usual()) == "bar_too_heavy");
   CHECK(code_of(stated_lifter(bench, 30_kg), usual(bench + modifiers::feet_up)) == "bar_too_heavy");

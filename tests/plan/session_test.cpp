@@ -807,3 +807,29 @@ TEST_CASE("each figure that decides can be set: another figure, another decision
     r.warm_up_leeway = 0;
   }));
 }
+
+TEST_CASE("a cable is loaded with a pin: steps of its stack, no bar and no plates") {
+  // [common practice, no source: stacks of 5 kg or 10 lb; a step is what the stack has]
+  SessionRequest request{.lift = lifts::lat_pulldown, .date = today, .reps = 10_reps};
+  const SessionPlan plan = planned(stated_lifter(lifts::lat_pulldown, 75_kg), request);
+  REQUIRE_FALSE(plan.sets.empty());
+  for (const PlannedSet& set : plan.sets) {
+    CHECK_FALSE(set.with.bar);
+    CHECK_FALSE(set.with.dumbbell);
+    REQUIRE(set.with.pin);
+    CHECK(std::fmod(set.with.pin->value(), 5.0) == 0.0);
+    CHECK(set.with.load == set.with.pin->mass());
+  }
+  CHECK(plan.sets.size() > 1);
+  for (std::size_t i = 1; i < plan.sets.size(); ++i) {
+    CHECK(plan.sets[i - 1].with.load < plan.sets[i].with.load);
+  }
+  request.stack = machine_stack(7.0, 7.0, 14, Unit::kg);
+  const SessionPlan own = planned(stated_lifter(lifts::lat_pulldown, 75_kg), request);
+  CHECK(std::fmod(own.sets.back().with.pin->value(), 7.0) == 0.0);
+  // The whole stack is the end of it.
+  CHECK(name(planned(stated_lifter(lifts::lat_pulldown, 160_kg), request).limited_by) ==
+        "equipment");
+  CHECK(name(plan_session(stated_lifter(lifts::lat_pulldown, 6_kg), request).refusal().code) ==
+        "stack_too_heavy");
+}

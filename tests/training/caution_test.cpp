@@ -191,8 +191,11 @@ TEST_CASE("squats and overhead presses alone stop near failure too, deadlifts an
     REQUIRE(find(list, alone) != nullptr);
     CHECK(find(list, alone)->source.evidence == Evidence::assumption);
   }
-  for (const Lift& lift : {Lift(lifts::deadlift), Lift(lifts::romanian_deadlift),
-                           Lift(lifts::barbell_row), Lift(lifts::bench_pull)}) {
+  // Dumbbells beside the legs are put down.
+  for (const Lift& lift :
+       {Lift(lifts::deadlift), Lift(lifts::romanian_deadlift), Lift(lifts::barbell_row),
+        Lift(lifts::bench_pull), lifts::split_squat + modifiers::single_leg_dumbbells,
+        lifts::lunge + modifiers::single_leg_dumbbells}) {
     CAPTURE(std::string(lift.name()));
     for (const Reps reps : {1_reps, 6_reps}) {
       CHECK(!says(alone_on(lift, 0_rir, reps), alone));
@@ -634,6 +637,8 @@ TEST_CASE("no caution says a figure that can be set") {
       {lifts::squat, 10, 9, 10, "not_alone"},
       {lifts::leg_press, 5, 2, 10, "stops_not_tried"},
       {lifts::bench_press + modifiers::dumbbells, 5, 2, 10, "not_alone"},
+      {lifts::split_squat, 5, 2, 10, "not_alone"},
+      {lifts::split_squat + modifiers::single_leg_dumbbells, 5, 0, 10, ""},
       {lifts::deadlift, 1, 0, 9, "max_attempt_too_early"},
       {lifts::deadlift, 1, 0, 0, "max_attempt_too_early"},
       {lifts::deadlift, 1, 0, 10, ""},

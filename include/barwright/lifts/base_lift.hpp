@@ -73,6 +73,7 @@ struct BaseLift {
   Region region = Region::upper_body;
   bool is_bodyweight = false;  ///< the body is moved, and nothing is held over it: a push-up
   bool is_machine = false;     ///< what is moved runs in a frame: a leg press
+  bool has_stack = false;      ///< a machine whose load is set by a pin in a stack: a pulldown
   int dumbbells = 0;           ///< how many are held, 0 to 2; the load is all of them together
   /// Of a bodyweight lift: how much of the body's mass is lifted, beside what hangs from a belt;
   /// nothing where it is not known. It must hold for the lift without any change.
@@ -91,8 +92,8 @@ struct BaseLift {
     return &a == &b ||
            (a.key == b.key && a.name == b.name && detail::same_items(a.aliases, b.aliases) &&
             a.family == b.family && a.region == b.region && a.is_bodyweight == b.is_bodyweight &&
-            a.is_machine == b.is_machine && a.dumbbells == b.dumbbells &&
-            a.body_share == b.body_share && a.muscles == b.muscles &&
+            a.is_machine == b.is_machine && a.has_stack == b.has_stack &&
+            a.dumbbells == b.dumbbells && a.body_share == b.body_share && a.muscles == b.muscles &&
             detail::same_items(a.notes, b.notes) && detail::same_items(a.findings, b.findings));
   }
 };

@@ -364,7 +364,9 @@ inline Result<BlockPlan> plan_block(const Lifter& lifter, const BlockRequest& re
     return *refusal;
   }
   if (request.lift.base().is_bodyweight) return Refusal{.code = RefusalCode::bodyweight_lift};
-  if (request.lift.dumbbells() > 0) return Refusal{.code = RefusalCode::dumbbells_in_block};
+  if (request.lift.dumbbells() > 0 || request.lift.base().has_stack) {
+    return Refusal{.code = RefusalCode::no_bar_in_block};
+  }
   return detail::BlockPlanner(lifter, request).make();
 }
 

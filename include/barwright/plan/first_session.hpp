@@ -57,7 +57,8 @@ namespace barwright::inline BARWRIGHT_ABI::detail {
     auto next = equipment.at_most(std::min(load + usual, most));
     if (!next || !(next->load > load)) next = equipment.above(load);
     // Light dumbbells have no smaller step, and are put down.
-    const bool is_usual = next && equipment.is_dumbbells() && !(next->load > load + usual);
+    const bool is_usual =
+        next && (equipment.is_dumbbells() || equipment.is_stack()) && !(next->load > load + usual);
     if (!next || (next->load > most && !is_usual)) break;
     steps.push_back(*next);
   }
@@ -109,7 +110,7 @@ struct NextByFeel {
                                                             std::span<const LoggedSet> done) {
   const PlanningRules& rules = lifter.rules;
   const auto in_halves = [](double left) { return RepsInReserve(std::floor(2.0 * left) / 2.0); };
-  const Equipment equipment(request.lift, request.room, request.dumbbells, {}, lifter.body);
+  const Equipment equipment(request.lift, request.room, request.fixed_loads(), {}, lifter.body);
   SessionPlan plan{.request = request};
   plan.reps = Reps(rules.first_reps);
   plan.reserve = in_halves(rules.first_reserve);

@@ -59,7 +59,7 @@ inline void write_marked(Writer& json, MarkedMass mass) {
           as_logged(range.high, lifter)};
 }
 
-/// The members "load_kg" and "bar", "dumbbell" or "belt".
+/// The members "load_kg" and "bar", "dumbbell", "pin" or "belt".
 inline void write_loaded(Writer& json, const LoadedWith& with) {
   json.member("load_kg", with.logged().kg());
   if (with.belt) {
@@ -80,6 +80,10 @@ inline void write_loaded(Writer& json, const LoadedWith& with) {
   if (with.dumbbell) {
     json.name("dumbbell");
     write_marked(json, *with.dumbbell);
+  }
+  if (with.pin) {
+    json.name("pin");
+    write_marked(json, *with.pin);
   }
 }
 

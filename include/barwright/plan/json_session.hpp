@@ -21,13 +21,14 @@
 
 namespace barwright::inline BARWRIGHT_ABI::json {
 
-/// A rack of dumbbells: {"lightest", "heaviest", "step", "unit"}.
-[[nodiscard]] inline std::optional<FixedLoads> dumbbells_from(Fields& fields) {
-  const Value* const value = fields.find("dumbbells");
+/// A rack of dumbbells or a stack: {"lightest", "heaviest", "step", "unit"}.
+[[nodiscard]] inline std::optional<FixedLoads> fixed_loads_from(Fields& fields,
+                                                                std::string_view name) {
+  const Value* const value = fields.find(name);
   if (value == nullptr) return std::nullopt;
-  const Place at = fields.place("dumbbells");
+  const Place at = fields.place(name);
   Fields rack(*value, at);
-  for (const std::string_view name : {"lightest", "heaviest", "step"}) (void)rack.required(name);
+  for (const std::string_view part : {"lightest", "heaviest", "step"}) (void)rack.required(part);
   const double lightest = *rack.number("lightest");
   const double heaviest = *rack.number("heaviest");
   const double step = *rack.number("step");
@@ -133,7 +134,8 @@ namespace barwright::inline BARWRIGHT_ABI::json {
   asked.back_offs = back_offs_from(fields);
   asked.max_chance_of_missing = chance_from(fields);
   asked.room = room_from(fields, asked.room);
-  asked.dumbbells = dumbbells_from(fields);
+  asked.dumbbells = fixed_loads_from(fields, "dumbbells");
+  asked.stack = fixed_loads_from(fields, "stack");
   asked.has_spotter = fields.flag("spotter");
   asked.safeties = safeties_from(fields);
   asked.pain = pain_from(fields);

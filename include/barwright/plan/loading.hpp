@@ -1,12 +1,13 @@
 // barwright/plan/loading.hpp - from the load for a session to what goes on the bar or in the hands
 //
 // What can be loaded, the steps above and below it, and the sets on the way up with their plates.
-// A bar is loaded from a room, one or two dumbbells from a rack; a dumbbell load is all of them
-// together. What hangs from a belt is loaded from the same plates, one by one; such a load is body
-// and belt together.
+// A bar is loaded from a room, one or two dumbbells are taken from a rack, and a dumbbell load is
+// all of them together; a cable or machine with a stack has a pin. What hangs from a belt is loaded
+// from the same plates, one by one; such a load is body and belt together.
 // SPDX-License-Identifier: BSL-1.0
 #pragma once
 
+#include <algorithm>
 #include <optional>
 #include <vector>
 
@@ -25,17 +26,24 @@ namespace barwright::inline BARWRIGHT_ABI {
   return unit == Unit::kg ? dumbbells(2.5, 60.0, 2.5, unit) : dumbbells(5.0, 130.0, 5.0, unit);
 }
 
+/// A usual stack in a unit. Common practice, no source: stacks differ.
+[[nodiscard]] inline FixedLoads usual_stack(Unit unit) {
+  return unit == Unit::kg ? machine_stack(5.0, 5.0, 30, unit) : machine_stack(10.0, 10.0, 30, unit);
+}
+
 /// What hangs from a belt.
 struct Belt {
   Mass added{};                      ///< beside the body
   std::vector<MarkedMass> plates{};  ///< the heaviest first; none: the body alone
 };
 
-/// A load that there is: a loaded bar, one or two dumbbells, or the body with a belt.
+/// A load that there is: a loaded bar, one or two dumbbells, a stack with its pin, or the body with
+/// a belt.
 struct LoadedWith {
   Mass load{};                           ///< everything together, what is moved of the body, too
-  std::optional<Loading> bar{};          ///< nothing for dumbbells
-  std::optional<MarkedMass> dumbbell{};  ///< each of them; nothing for a bar
+  std::optional<Loading> bar{};          ///< nothing without a bar
+  std::optional<MarkedMass> dumbbell{};  ///< each of them; nothing without
+  std::optional<MarkedMass> pin{};       ///< what is lifted of a stack; nothing without one
   int dumbbells = 0;                     ///< how many are held
   std::optional<Belt> belt{};            ///< of a lift that moves the body
 
@@ -70,7 +78,7 @@ struct PlateRule {
 /// What there is to load a lift with.
 class Equipment {
  public:
-  /// @param rack  of dumbbells; the usual one in the room's unit where none is given
+  /// @param rack  of dumbbells, or the stack; the usual one in the room's unit where none is given
   /// @param body  what of it the lift moves; then the plates hang from a belt
   Equipment(const Lift& lift, const Room& room, const std::optional<FixedLoads>& rack,
             const PlateRule& rule = {}, std::optional<Mass> body = std::nullopt)
@@ -79,12 +87,18 @@ class Equipment {
         rule_(rule),
         family_(lift.base().family),
         held_(lift.dumbbells()) {
-    if (held_ > 0) rack_ = rack ? *rack : usual_dumbbells(room.bar().mass.unit());
+    const Unit unit = room.bar().mass.unit();
+    if (held_ > 0) {
+      rack_ = rack ? *rack : usual_dumbbells(unit);
+    } else if (lift.base().has_stack) {
+      rack_ = rack ? *rack : usual_stack(unit);
+    }
   }
 
   /// The bar and the plates that are used.
   [[nodiscard]] const Room& room() const noexcept { return room_; }
-  [[nodiscard]] bool is_dumbbells() const noexcept { return rack_.has_value(); }
+  [[nodiscard]] bool is_dumbbells() const noexcept { return held_ > 0; }
+  [[nodiscard]] bool is_stack() const noexcept { return rack_ && held_ == 0; }
   [[nodiscard]] bool is_belt() const noexcept { return body_.has_value(); }
   /// The lightest load there is.
   [[nodiscard]] LoadedWith lightest() const {
@@ -106,7 +120,7 @@ class Equipment {
   /// The sets on the way up to `work`, and the work sets.
   [[nodiscard]] std::vector<PlannedSet> session(const LoadedWith& work, Reps reps, int sets) const {
     if (body_) return with_belt(work, reps, sets);
-    return rack_ ? with_dumbbells(work, reps, sets) : with_bar(work, reps, sets);
+    return rack_ ? without_bar(work, reps, sets) : with_bar(work, reps, sets);
   }
 
  private:
@@ -115,7 +129,10 @@ class Equipment {
   [[nodiscard]] static LoadedWith on(const Loading& loading) {
     return {.load = loading.total(), .bar = loading};
   }
+  /// Into how many equal parts the load is divided.
+  [[nodiscard]] int parts() const noexcept { return std::max(held_, 1); }
   [[nodiscard]] LoadedWith all_of(MarkedMass each) const {
+    if (held_ == 0) return {.load = each.mass(), .pin = each};
     return {.load = held_ * each.mass(), .dumbbell = each, .dumbbells = held_};
   }
   [[nodiscard]] static std::optional<LoadedWith> on_if(const std::optional<Loading>& loading) {
@@ -140,8 +157,8 @@ class Equipment {
   [[nodiscard]] std::vector<PlannedSet> with_belt(const LoadedWith& work, Reps reps,
                                                   int sets) const;
 
-  [[nodiscard]] std::vector<PlannedSet> with_dumbbells(const LoadedWith& work, Reps reps,
-                                                       int sets) const;
+  [[nodiscard]] std::vector<PlannedSet> without_bar(const LoadedWith& work, Reps reps,
+                                                    int sets) const;
 
   [[nodiscard]] std::vector<PlannedSet> with_bar(const LoadedWith& work, Reps reps, int sets) const;
 
@@ -149,8 +166,8 @@ class Equipment {
   Room room_;  // without the plates that are too small to matter
   PlateRule rule_;
   LiftFamily family_;
-  int held_;  // dumbbells
-  std::optional<FixedLoads> rack_{};
+  int held_;                          // dumbbells
+  std::optional<FixedLoads> rack_{};  // of dumbbells, or the stack
 };
 
 }  // namespace barwright::inline BARWRIGHT_ABI

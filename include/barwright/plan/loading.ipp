@@ -47,13 +47,13 @@ inline Mass handy_load(const Room& room, Mass wanted, Mass leeway) {
 
 inline std::optional<LoadedWith> Equipment::at_most(Mass load) const {
   if (body_) return nearest_belt(load, -1);
-  if (rack_) return all_of_if(rack_->at_most(load / held_));
+  if (rack_) return all_of_if(rack_->at_most(load / parts()));
   return on_if(room_.at_most(load));
 }
 
 inline std::optional<LoadedWith> Equipment::at_least(Mass load) const {
   if (body_) return nearest_belt(load, 1);
-  if (rack_) return all_of_if(rack_->at_least(load / held_));
+  if (rack_) return all_of_if(rack_->at_least(load / parts()));
   return on_if(room_.at_least(load));
 }
 
@@ -114,14 +114,15 @@ inline std::vector<PlannedSet> Equipment::with_belt(const LoadedWith& work, Reps
   return planned;
 }
 
-inline std::vector<PlannedSet> Equipment::with_dumbbells(const LoadedWith& work, Reps reps,
-                                                         int sets) const {
+inline std::vector<PlannedSet> Equipment::without_bar(const LoadedWith& work, Reps reps,
+                                                      int sets) const {
+  const MarkedMass heaviest = work.pin ? *work.pin : *work.dumbbell;
   std::vector<PlannedSet> planned;
   MarkedMass before;
   const auto nearest = [&](Mass load) { return rack_->nearest(load).mass(); };
-  for (const WarmUpSet& set : dumbbell_warm_up(work.dumbbell->mass(), nearest)) {
+  for (const WarmUpSet& set : dumbbell_warm_up(heaviest.mass(), nearest)) {
     const MarkedMass each = rack_->nearest(set.load);
-    if (each >= *work.dumbbell || each <= before) continue;
+    if (each >= heaviest || each <= before) continue;
     planned.push_back({.reps = set.reps, .with = all_of(each)});
     before = each;
   }

@@ -29,7 +29,8 @@ enum class RefusalCode : unsigned char {
   dumbbells_too_heavy,  ///< the lightest dumbbells are
   body_too_heavy,       ///< what the lift moves of the body weighs more than the load
   no_body_mass,         ///< the lift moves the body, and nobody said what that weighs
-  dumbbells_in_block,   ///< a block is loaded on a bar
+  stack_too_heavy,      ///< the first plate of the stack is
+  no_bar_in_block,      ///< a block is loaded with plates, not with dumbbells or a stack
   not_in_log,           ///< the log has no set of this lift
   too_few_days,         ///< a review needs two days of the lift
 };
@@ -46,7 +47,8 @@ enum class RefusalCode : unsigned char {
     case RefusalCode::dumbbells_too_heavy: return "dumbbells_too_heavy";
     case RefusalCode::body_too_heavy: return "body_too_heavy";
     case RefusalCode::no_body_mass: return "no_body_mass";
-    case RefusalCode::dumbbells_in_block: return "dumbbells_in_block";
+    case RefusalCode::stack_too_heavy: return "stack_too_heavy";
+    case RefusalCode::no_bar_in_block: return "no_bar_in_block";
     case RefusalCode::not_in_log: return "not_in_log";
     case RefusalCode::too_few_days: return "too_few_days";
   }

@@ -50,7 +50,7 @@ class SessionPlanner {
       : lifter_(lifter),
         asked_(request),
         rule_(lifter, request.lift, request.date),
-        equipment_(request.lift, request.room, request.dumbbells,
+        equipment_(request.lift, request.room, request.fixed_loads(),
                    rule_.plate_rule(
                        {.date = request.date, .reps = request.reps, .reserve = request.reserve}),
                    lifter.body),

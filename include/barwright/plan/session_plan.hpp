@@ -59,6 +59,7 @@ struct SessionRequest {
   std::optional<double> max_chance_of_missing{};
   Room room = plate_sets::gym_kg;
   std::optional<FixedLoads> dumbbells{};  ///< the usual rack where none is given
+  std::optional<FixedLoads> stack{};  ///< of a machine with one; a usual one where none is given
   bool has_spotter = false;
   Safeties safeties = Safeties::none;
   Pain pain = Pain::as_logged;
@@ -71,6 +72,10 @@ struct SessionRequest {
   [[nodiscard]] RepsInReserve aimed_reserve() const {
     if (!most_reserve) return reserve;
     return RepsInReserve(static_cast<int>(reserve.count() + most_reserve->count()) / 2.0);
+  }
+  /// What the lift is loaded from where it is loaded with no bar.
+  [[nodiscard]] const std::optional<FixedLoads>& fixed_loads() const noexcept {
+    return lift.base().has_stack ? stack : dumbbells;
   }
 };
 

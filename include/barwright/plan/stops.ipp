@@ -70,6 +70,7 @@ inline int known_sessions(const Lifter& lifter, const Lift& lift, Date date) {
 }
 
 inline RefusalCode too_heavy(const Equipment& equipment) noexcept {
+  if (equipment.is_stack()) return RefusalCode::stack_too_heavy;
   return equipment.is_dumbbells() ? RefusalCode::dumbbells_too_heavy
          : equipment.is_belt()    ? RefusalCode::body_too_heavy
                                   : RefusalCode::bar_too_heavy;

@@ -78,7 +78,10 @@ struct SessionFacts {
 }
 
 /// Whether what is missed comes down on the lifter: a bar on or over the body, a machine's sled.
-[[nodiscard]] constexpr bool can_pin(const BaseLift& base) noexcept {
+/// Dumbbells held in a squat, a split squat or a lunge are put down. Common practice, no source.
+[[nodiscard]] constexpr bool can_pin(const Lift& lift) noexcept {
+  const BaseLift& base = lift.base();
+  if (base.family == LiftFamily::squat && lift.dumbbells() > 0) return false;
   return !base.is_bodyweight &&
          (base.family == LiftFamily::horizontal_press || base.family == LiftFamily::squat ||
           base.family == LiftFamily::overhead_press);
@@ -88,7 +91,7 @@ struct SessionFacts {
 /// was tried catches it. Nobody can take a machine's weight.
 [[nodiscard]] constexpr bool is_caught(const Lift& lift, bool has_spotter,
                                        Safeties safeties) noexcept {
-  if (!can_pin(lift.base())) return true;
+  if (!can_pin(lift)) return true;
   return (has_spotter && !lift.base().is_machine) ||
          (safeties == Safeties::checked && safeties_can_catch(lift));
 }
@@ -297,7 +300,7 @@ inline constexpr Caution too_much_work{
 [[nodiscard]] constexpr CautionList cautions_for(const SessionFacts& facts) {
   CautionList list;
   const BaseLift& base = facts.lift.base();
-  const bool can_pin = barwright::can_pin(base);
+  const bool can_pin = barwright::can_pin(facts.lift);
   const bool bar_can_pin = can_pin && !base.is_machine;
   const bool bar_over_body = bar_can_pin && base.family == LiftFamily::horizontal_press;
   bool has_free_bar = true;

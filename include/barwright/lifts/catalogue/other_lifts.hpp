@@ -41,6 +41,7 @@ inline constexpr BaseLift leg_curl{
     .family = LiftFamily::single_joint,
     .region = Region::lower_body,
     .is_machine = true,
+    .has_stack = true,
     .muscles = Muscles::of({MuscleGroup::hamstrings}, {}),
 };
 inline constexpr BaseLift biceps_curl{

@@ -88,6 +88,7 @@ inline constexpr BaseLift cable_row{
     .family = LiftFamily::pull,
     .region = Region::upper_body,
     .is_machine = true,
+    .has_stack = true,
     .muscles =
         Muscles::of({MuscleGroup::upper_back, MuscleGroup::lats},
                     {MuscleGroup::rear_shoulders, MuscleGroup::biceps, MuscleGroup::forearms}),
@@ -100,6 +101,7 @@ inline constexpr BaseLift lat_pulldown{
     .family = LiftFamily::pull,
     .region = Region::upper_body,
     .is_machine = true,
+    .has_stack = true,
     .muscles = Muscles::of({MuscleGroup::lats},
                            {MuscleGroup::upper_back, MuscleGroup::biceps, MuscleGroup::forearms}),
     .notes = detail::cable_notes,

@@ -81,6 +81,7 @@ inline constexpr BaseLift cable_crunch{
     .family = LiftFamily::trunk,
     .region = Region::upper_body,
     .is_machine = true,
+    .has_stack = true,
     .muscles = Muscles::of({MuscleGroup::trunk}, {}),
     .notes = detail::cable_notes,
 };
