@@ -36,7 +36,7 @@ using namespace barwright;
 using Eigen::ArrayXd;
 using Eigen::Index;
 
-/// Invented: 20 to 200 kg, 1 to 8 repetitions, 0 to 4 in reserve by halves, all on every curve.
+/// Invented: 20 to 200 kg, 1 to 8 reps, 0 to 4 in reserve by halves, all on every curve.
 struct Columns {
   ArrayXd loads;
   batch::Counts reps;

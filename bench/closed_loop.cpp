@@ -57,13 +57,13 @@ double nearest(const Task& task, double kg) {
 
 using Way = double (*)(const Past& past);
 
-/// Repetitions to failure of one set as a coach reads them; 0 where nothing was said.
+/// Reps to failure of one set as a coach reads them; 0 where nothing was said.
 double by_hand(const DoneSet& set) {
   if (set.is_missed()) return set.done();
   return set.is_rated ? set.done() + set.said : 0.0;
 }
 
-/// The mean max of the last session's sets by a table (here the handbook's repetition curve), and
+/// The mean max of the last session's sets by a table (here the handbook's rep curve), and
 /// from it the load by the same table; the same load where nothing was rated.
 double coach(const Past& past) {
   double sum = 0.0;
@@ -152,7 +152,7 @@ constexpr std::array ways{NamedWay{"planner", planner}, NamedWay{"coach by hand"
                           NamedWay{"one more, once", one_more_once},
                           NamedWay{"knows the max", knower}};
 
-/// Sums of one lifter: sets, missed; sessions, within one repetition of what was asked for;
+/// Sums of one lifter: sets, missed; sessions, within one rep of what was asked for;
 /// logarithm of the load over the ideal one, and its size.
 using Row = std::array<double, 6>;
 

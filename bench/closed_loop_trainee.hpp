@@ -5,7 +5,7 @@
 // curve is a power law, as no curve of the library is; the max follows a steady gain and wanders
 // about it; days are good, bad and sometimes very bad; a set costs more the closer it comes to
 // failure; ratings of one session err together. The figures are assumptions, set beside what real
-// people show (docs/real-lifters.md): 5, 9 and 15 repetitions at 90, 80 and 70 % of the max, the
+// people show (docs/real-lifters.md): 5, 9 and 15 reps at 90, 80 and 70 % of the max, the
 // form of the day and the wander of the level 2 to 3 %.
 // SPDX-License-Identifier: BSL-1.0
 #pragma once
@@ -28,12 +28,12 @@ inline constexpr int most_sets = 4;
 struct DoneSet {
   double load_kg = 0.0;
   int planned = 0;
-  double left = 0.0;  ///< truly; below zero when the last repetition was missed
+  double left = 0.0;  ///< truly; below zero when the last rep was missed
   bool is_rated = false;
-  double said = 0.0;  ///< repetitions left, as rated
+  double said = 0.0;  ///< reps left, as rated
 
   [[nodiscard]] bool is_missed() const { return left < 0.0; }
-  /// Repetitions that went up.
+  /// Reps that went up.
   [[nodiscard]] int done() const {
     return is_missed() ? std::max(0, static_cast<int>(std::floor(planned + left))) : planned;
   }
@@ -43,7 +43,7 @@ struct DoneSet {
 struct Day {
   double log_max = 0.0;
   double form = 0.0;
-  double rating = 0.0;                         ///< error of all ratings of the day, repetitions
+  double rating = 0.0;                         ///< error of all ratings of the day, reps
   std::array<double, most_sets> noise{};       ///< of each rating, in its deviation
   std::array<double, most_sets> repetition{};  ///< more or fewer in each set
   std::array<bool, most_sets> is_rated{};
@@ -125,7 +125,7 @@ class Trainee {
  private:
   friend class Session;
 
-  /// Of the max, with which so many go up: 1 at one repetition.
+  /// Of the max, with which so many go up: 1 at one rep.
   [[nodiscard]] double share(double reps) const {
     const double beyond = reps - 1.0;
     return 1.0 / (1.0 + steepness_ * std::copysign(std::pow(std::fabs(beyond), power_), beyond));

@@ -1,4 +1,4 @@
-// bench/effort_bench.cpp - ratings turned into repetitions, and their error
+// bench/effort_bench.cpp - ratings turned into reps, and their error
 // SPDX-License-Identifier: BSL-1.0
 #include <benchmark/benchmark.h>
 
@@ -12,7 +12,7 @@ namespace {
 
 using namespace barwright;
 
-/// Ratings from 5 to 10 by halves, repetitions from 1 to 12.
+/// Ratings from 5 to 10 by halves, reps from 1 to 12.
 struct Set {
   int reps;
   double rating;

@@ -8,7 +8,7 @@
 //     by_hand         the formula as it is printed, unchecked, one set after the other
 //     by_hand_simd    the same where the compiler may take several sets at once (clang does at -O2)
 //
-// The chart is written out by hand as the same interpolation, since half a repetition may be left.
+// The chart is written out by hand as the same interpolation, since half a rep may be left.
 // SPDX-License-Identifier: BSL-1.0
 #include <benchmark/benchmark.h>
 
@@ -38,7 +38,7 @@ struct BareSet {
   double left;
 };
 
-/// Invented: 20 to 200 kg, 1 to 8 repetitions, 0 to 4 in reserve by halves, all on every curve.
+/// Invented: 20 to 200 kg, 1 to 8 reps, 0 to 4 in reserve by halves, all on every curve.
 std::vector<BareSet> bare_sets() {
   std::mt19937 random(1);
   std::vector<BareSet> sets(4096);

@@ -95,11 +95,11 @@ inline Date day_number(double day) { return Date(2026, 1, 5) + static_cast<int>(
 
 /// How a set to failure is written into the log.
 enum class Told : unsigned char {
-  missed_the_next,  ///< the repetition after the last was tried and failed
+  missed_the_next,  ///< the rep after the last was tried and failed
   none_left,        ///< rated: nothing left
 };
 
-/// A set taken to failure after so many whole repetitions.
+/// A set taken to failure after so many whole reps.
 [[nodiscard]] inline LoggedSet set_to_failure(Date date, const Lift& lift, Mass load, int reps,
                                               Told told) {
   LoggedSet set{.date = date, .lift = lift, .load = load, .reps = Reps(reps < 1 ? 1 : reps)};
@@ -192,7 +192,7 @@ struct Tested {
 }
 
 /// Girls of 14 to 18 who lift for their sport, one set each with a fixed load. Sets of more than
-/// fifteen repetitions are beyond what the model is for.
+/// fifteen reps are beyond what the model is for.
 [[nodiscard]] inline std::vector<Tested> girls_fixed_load(const std::string& folder,
                                                           bool is_leg_press) {
   constexpr double kg_a_pound = 0.45359237;

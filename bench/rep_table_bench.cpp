@@ -1,7 +1,7 @@
 // bench/rep_table_bench.cpp - a printed chart read both ways
 //
 // By hand the chart is a straight line between its points; the library's is smooth, so the answers
-// differ a little, and finding the repetitions takes it some steps of Newton's method.
+// differ a little, and finding the reps takes it some steps of Newton's method.
 // SPDX-License-Identifier: BSL-1.0
 #include <benchmark/benchmark.h>
 

@@ -58,7 +58,7 @@ inline CLI::Validator reserve() {
                      barwright::RepsInReserve::is_valid);
 }
 
-/// A rating of exertion that counts repetitions.
+/// A rating of exertion that counts reps.
 inline CLI::Validator rating() {
   return number_like(
       barwright::parse_number, "a rating of exertion", "a number from 5 to 10 in steps of 0.5",

@@ -1,7 +1,7 @@
 // tests/chain_properties_test.cpp - laws of the whole forward chain, on random sets of all kinds
 //
 // chain_test.cpp goes through the chain on grids; here inputs are drawn from all that is allowed:
-// loads from grams to half a tonne, 1 to 100 repetitions, every half repetition in reserve, every
+// loads from grams to half a tonne, 1 to 100 reps, every half rep in reserve, every
 // lift of the catalogue with up to three modifiers, and every curve and adapter. The laws follow
 // from what the numbers mean, whatever their values are. The seeds are fixed.
 // SPDX-License-Identifier: BSL-1.0
@@ -65,7 +65,7 @@ void for_each_curve(Random& random, auto visit) {
   visit(CriticalLoad(random.real(0.1, 0.9), random.real(0.5, 40.0)));
 }
 
-/// A set that `curve` reaches, with one repetition more and half a repetition more in reserve; the
+/// A set that `curve` reaches, with one rep more and half a rep more in reserve; the
 /// longest that there is where the curve ends early.
 struct Done {
   Reps reps;
@@ -169,7 +169,7 @@ TEST_CASE("anywhere: a prescription put back through the estimate returns the ma
         FAIL_CHECK("the max does not come back");
       }
       // And the reserve, as far as the curve is steep enough to tell: one rounding of the share
-      // moves the repetitions by this much.
+      // moves the reps by this much.
       const double one_rounding = 4e-16 / std::abs(curve.slope(set.to_failure()));
       const double left = reserve_left(curve, max, load, set.reps);
       if (std::abs(left - set.left.count()) > 1e-9 + 4.0 * one_rounding) {

@@ -27,7 +27,7 @@ void for_each_curve(auto visit) {
   visit(rep_tables::baechle_earle);
 }
 
-/// Whether `curve` reaches so many repetitions to failure.
+/// Whether `curve` reaches so many reps to failure.
 bool reaches(const RepCurve auto& curve, Reps reps, RepsInReserve left) {
   return curve.defined().contains(reps_to_failure(reps, left));
 }

@@ -1,4 +1,4 @@
-// tests/curve_laws.hpp - the laws that every repetition curve keeps, checked on a grid
+// tests/curve_laws.hpp - the laws that every rep curve keeps, checked on a grid
 // SPDX-License-Identifier: BSL-1.0
 #pragma once
 
@@ -12,7 +12,7 @@ namespace barwright_test {
 
 /// Positive, falling, invertible to 1e-12 both ways, with the slope it says, and closed outside.
 ///
-/// @param conditioning  how much a relative error of the share grows in the repetitions: near a
+/// @param conditioning  how much a relative error of the share grows in the reps: near a
 ///   floor the inverse of any method loses digits, so the comparison there is in the share.
 template <barwright::RepCurve C>
 void check_curve_laws(const C& curve) {
@@ -33,7 +33,7 @@ void check_curve_laws(const C& curve) {
     }
 
     const double back = curve.reps(share);
-    // One rounding of the share moves the repetitions by this much.
+    // One rounding of the share moves the reps by this much.
     const double rounding = 4e-16 / std::abs(curve.slope(reps));
     CHECK(std::abs(back - reps) <= 1e-12 * reps + 4.0 * rounding);
     const double there = curve.fraction(std::fmin(std::fmax(back, defined.low), defined.high));

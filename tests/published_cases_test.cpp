@@ -100,14 +100,14 @@ TEST_CASE("published cases") {
                  ? 100.0 * velocity_curves::parallel_squat.share(row.number("load_value"))
                  : velocity_curves::parallel_squat.velocity(row.number("load_value") / 100.0));
     } else if (key == "epley_sd") {
-      // The printed spread of predictions fits the line's slope: 225 lb x 1/30 x 5.5 repetitions.
+      // The printed spread of predictions fits the line's slope: 225 lb x 1/30 x 5.5 reps.
       expect(225.0 * equations::epley.per_rep() * row.number("reps"));
     } else if (source == "TEST225_ABSTRACT" && key == "brzycki") {
-      // Convex in the repetitions, so a group's mean prediction is at least that of its mean.
+      // Convex in the reps, so a group's mean prediction is at least that of its mean.
       CHECK(row.number("published_result") >= max_by(equations::brzycki, row));
       ++checked;
     } else if (key == "actual_1rm") {
-      // Only Brzycki differed from the measured max: at the mean repetitions Epley is nearer.
+      // Only Brzycki differed from the measured max: at the mean reps Epley is nearer.
       const double actual = row.number("published_result");
       CHECK(std::abs(max_by(equations::epley, row) - actual) <
             std::abs(max_by(equations::brzycki, row) - actual));
@@ -130,7 +130,7 @@ TEST_CASE("published cases") {
       CHECK(row.number("published_result") < velocity_curves::bench_press.velocity(1.0));
       ++checked;
     } else if (key == "two_equations_bench") {
-      // 85 % of the measured mean, lifted for the 6 repetitions that the chart gives at 85 %.
+      // 85 % of the measured mean, lifted for the 6 reps that the chart gives at 85 %.
       const double load = 0.85 * row.number("published_result");
       const double reps = rep_tables::nsca_chart.reps(0.85);
       CHECK(std::abs(load / equations::brzycki.fraction(reps) - 94.2) <= 1.5);
@@ -155,7 +155,7 @@ TEST_CASE("published cases") {
 }
 
 TEST_CASE("the 225-lb test: Epley with 0.033 gives the printed mean [conference abstract, read]") {
-  // Mean 12.3 repetitions, predicted 316.3 lb: linear, so the mean of predictions is exact.
+  // Mean 12.3 reps, predicted 316.3 lb: linear, so the mean of predictions is exact.
   const LinearMultiplier short_print({.at_zero = 1.0, .per_rep = 0.033});
   CHECK(std::abs(225.0 / short_print.fraction(12.3) - 316.3) <= 0.05);
   CHECK(std::abs(225.0 / equations::epley.fraction(12.3) - 316.3) > 0.5);

@@ -7,8 +7,8 @@
 //   lift       a base lift of the catalogue; empty for rowing, running and the like
 //   modifiers  none, or several parted by ; + or , (in quotes): feet up; flat back    (optional)
 //   sets       work sets, 1 to 50
-//   reps       repetitions in each
-//   rir        repetitions left in reserve, the fewest of a range: 2 or 2-3; 0 is failure
+//   reps       reps in each
+//   rir        reps left in reserve, the fewest of a range: 2 or 2-3; 0 is failure
 //   rating     how hard the whole session is meant to be, 0 to 10, in one of its rows (optional)
 //   minutes    how long the whole session is meant to take, beside its rating         (optional)
 //

@@ -62,7 +62,7 @@ inline std::string max_text(const bw::Range<bw::Mass>& mass, bw::Unit unit) {
   return max_text(mass.typical, unit) + " (" + max_number(mass.low, unit) + " to " +
          max_text(mass.high, unit) + ")";
 }
-/// "2 RIR": repetitions in reserve, as the trade writes them.
+/// "2 RIR": reps in reserve, as the trade writes them.
 inline std::string rir(bw::RepsInReserve reserve) { return number(reserve.count(), 1) + " RIR"; }
 /// "2 RIR" or "2-3 RIR"
 inline std::string rir(const bw::Range<bw::RepsInReserve>& reserve) {

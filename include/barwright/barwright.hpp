@@ -1,6 +1,6 @@
 // barwright/barwright.hpp - all that needs no Eigen: from sets to the loaded bar
 //
-//     sets -> repetition curve -> max -> variation -> load -> plates
+//     sets -> rep curve -> max -> variation -> load -> plates
 //
 // Its chapters, each with an umbrella of its name, build on each other from left to right:
 //

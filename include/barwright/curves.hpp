@@ -1,4 +1,4 @@
-// barwright/curves.hpp - from repetitions to a share of the max and back
+// barwright/curves.hpp - from reps to a share of the max and back
 // SPDX-License-Identifier: BSL-1.0
 #pragma once
 

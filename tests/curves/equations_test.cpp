@@ -203,7 +203,7 @@ TEST_CASE("a regression says how far it erred, in its unit, and for which repeti
     const double error = row.facts.standard_error;
     CHECK(std::abs(Mass::from(error, row.facts.unit).kg() - row.error_kg) <= 1e-12);
   }
-  // The repetitions of each study (read; the knee extension of Abadie & Wentworth from memory).
+  // The reps of each study (read; the knee extension of Abadie & Wentworth from memory).
   for (const auto& regression : {reynolds_chest_press_5rm, reynolds_leg_press_5rm}) {
     CHECK(regression.facts.studied == RepRange{5, 5});
   }

@@ -1,4 +1,4 @@
-// The forms of repetition curves: checked when they are made.
+// The forms of rep curves: checked when they are made.
 #include "barwright/curves/forms.hpp"
 
 #include <doctest/doctest.h>
@@ -16,7 +16,7 @@ namespace {
 constexpr double not_a_number = std::numeric_limits<double>::quiet_NaN();
 constexpr double infinite = std::numeric_limits<double>::infinity();
 
-/// Whether the share of the max is above 0 and falls with every repetition.
+/// Whether the share of the max is above 0 and falls with every rep.
 template <RepCurve C>
 bool is_lawful(const C& curve) {
   const RepRange defined = curve.defined();

@@ -107,7 +107,7 @@ TEST_CASE("a stretch is a number from 0.1 to 10") {
 
 namespace {
 
-/// Every three repetitions halve the load, from `low` repetitions on.
+/// Every three reps halve the load, from `low` reps on.
 struct HalvingFrom {
   double low;
   double fraction(double reps) const {
@@ -169,7 +169,7 @@ TEST_CASE("an inverse without a closed form is found in a few steps") {
 }
 
 TEST_CASE("the inverse is found even where Newton's steps would crawl or leave the curve") {
-  // Flat at first, then falling ever faster: log fraction = -((r - 1) / 20)^9. Near one repetition
+  // Flat at first, then falling ever faster: log fraction = -((r - 1) / 20)^9. Near one rep
   // the slope vanishes; from far out Newton's method takes steps of an eighth of the way.
   struct LateFall {
     double fraction(double reps) const { return std::exp(-std::pow((reps - 1.0) / 20.0, 9.0)); }
@@ -201,7 +201,7 @@ TEST_CASE("adapters nest") {
 }
 
 TEST_CASE("a curve of one's own is as good as a published one") {
-  struct Halving {  // every three repetitions halve the load
+  struct Halving {  // every three reps halve the load
     double fraction(double reps) const {
       detail::require_reps_defined(reps, defined());
       return std::exp2((1.0 - reps) / 3.0);

@@ -84,7 +84,7 @@ bool same(double a, double b) {
   return std::bit_cast<std::uint64_t>(a) == std::bit_cast<std::uint64_t>(b);
 }
 
-/// Every repetition and reserve that a byte can hold, and loads with all their bits used. Those
+/// Every rep and reserve that a byte can hold, and loads with all their bits used. Those
 /// that a set can have come first, shorter ones before longer, so that whole blocks have no fault.
 struct AllSets {
   static constexpr Index rows = 256 * 256;
@@ -149,7 +149,7 @@ void check_curve(const C& curve) {
   CHECK(good > 0);
 }
 
-/// A curve that is defined far beyond what fits into a byte of half repetitions.
+/// A curve that is defined far beyond what fits into a byte of half reps.
 constexpr auto long_curve = stretched(equations::epley, 3.0);
 /// And one that only begins there.
 constexpr RepTable<2> late_curve({{99.0, 0.4}, {100.0, 0.39}});
@@ -201,7 +201,7 @@ TEST_CASE("a share of a millionth, the least there is, is on the lattice") {
     RepRange studied() const noexcept { return defined(); }
   };
   const CurveLattice curve{Steep{}};
-  CHECK(curve.last() == 4);  // two repetitions
+  CHECK(curve.last() == 4);  // two reps
   CHECK(curve.fraction(4) == 1e-6);
   static_assert(batch::rows_per_chunk % detail::rows_per_block == 0);  // whole blocks
 }
@@ -507,7 +507,7 @@ TEST_CASE("a table of loads is percent_of and load_for, row by row") {
   const auto shares =
       shares_of(CurveLattice(equations::wathen), reps, batch::Counts::Constant(3, 3));
   batch::load_table(maxes, shares.values, table, faults);
-  // The repetitions are hidden from the compiler, which has an exponential of its own.
+  // The reps are hidden from the compiler, which has an exponential of its own.
   const volatile int hidden = 12;
   const Mass alone = load_for(equations::wathen, Mass::from_kg(maxes[50]), Reps(hidden), 1.5_rir);
   CHECK(same(table(50, 2), alone.kg()));

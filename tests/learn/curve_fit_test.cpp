@@ -116,7 +116,7 @@ TEST_CASE("a heavier weight pulls the curve towards its set") {
 
 TEST_CASE("nine in ten 90 % intervals hold the max, for lifters who differ and reps that scatter") {
   // 4,000 invented lifters; maxes 60-200 kg, k from 15 to 40, one set at each of six loads from 70
-  // to 95 % of the max; repetitions scatter by 0.9 (Mitter et al. 2022 found 0.7 to 1.1; abstract
+  // to 95 % of the max; reps scatter by 0.9 (Mitter et al. 2022 found 0.7 to 1.1; abstract
   // read) and are rounded to whole ones. With N fits the share has a standard error of 0.005.
   std::mt19937 random(2024);
   std::uniform_real_distribution<double> uniform(0, 1);
@@ -153,7 +153,7 @@ TEST_CASE("nine in ten 90 % intervals hold the max, for lifters who differ and r
 }
 
 TEST_CASE("of a critical-load curve, too, nine in ten 90 % intervals hold the max") {
-  // 1,000 invented lifters with twelve sets each, from few to many repetitions; these scatter as
+  // 1,000 invented lifters with twelve sets each, from few to many reps; these scatter as
   // above. The share has a standard error of 0.01, and three parameters make it less exact.
   std::mt19937 random(2025);
   std::uniform_real_distribution<double> uniform(0, 1);
@@ -214,7 +214,7 @@ TEST_CASE("what the sets cannot support is refused, with the reason") {
     }
   }
 
-  // As many repetitions at every load fall not at all, whatever the rounding.
+  // As many reps at every load fall not at all, whatever the rounding.
   const std::vector<SetToFailure> alike{{91.5_kg, 3_reps}, {103.5_kg, 3_reps}, {93.5_kg, 3_reps}};
   CHECK(fit_line(alike).reason().find("clearly fewer") != std::string_view::npos);
   CHECK(fit_exponential(alike).reason().find("clearly fewer") != std::string_view::npos);
@@ -230,7 +230,7 @@ TEST_CASE("what the sets cannot support is refused, with the reason") {
         "got 1280000");
   CHECK(fit_exponential(heavy).reason().find("at most 1000000 kg") != std::string_view::npos);
 
-  // Below two repetitions at half the max a curve is a typing error (assumption). On a line that is
+  // Below two reps at half the max a curve is a typing error (assumption). On a line that is
   // 1 + k / 2 of them, on an exponential 1 + log(2) / rate (derived).
   const auto line_of = [](double k) {
     std::vector<SetToFailure> sets;
@@ -253,7 +253,7 @@ TEST_CASE("what the sets cannot support is refused, with the reason") {
   CHECK(exponential_of(1.99).reason() ==
         "the repetitions at half the max must be 2 or more (look for typing errors); got 1.99");
 
-  // Light sets only: the line falls, but says little about one repetition.
+  // Light sets only: the line falls, but says little about one rep.
   const std::vector<SetToFailure> light{{20_kg, 60_reps}, {21_kg, 56_reps}, {23_kg, 56_reps},
                                         {25_kg, 51_reps}, {26_kg, 52_reps}, {28_kg, 47_reps}};
   const auto far = fit_exponential(light);

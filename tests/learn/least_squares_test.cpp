@@ -113,7 +113,7 @@ TEST_CASE("linear least squares reaches the digits a QR can [NIST StRD, read]") 
 
 TEST_CASE(
     "nonlinear least squares finds the certified optimum from both starts [NIST StRD, read]") {
-  // Two-parameter curves of the kinds that describe repetitions: saturating and power.
+  // Two-parameter curves of the kinds that describe reps: saturating and power.
   struct Model {
     std::string name;
     std::function<void(double x, double a, double b, double& y, double& da, double& db)> at;

@@ -142,7 +142,7 @@ TEST_CASE("a novice leaves half a repetition less unsaid, and so comes out less 
   const std::vector<LoggedSet> log = {rated(monday, 80, 5, 2)};
   const double lower =
       fit_of(log, novice).max(plain, monday).median() / fit_of(log).max(plain, monday).median();
-  // Half a repetition near seven is a per cent or so.
+  // Half a rep near seven is a per cent or so.
   CHECK(lower < 0.993);
   CHECK(lower > 0.97);
 }

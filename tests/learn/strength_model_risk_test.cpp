@@ -1,7 +1,7 @@
 // Tests of barwright/learn/strength_model.hpp: the chance of missing, against drawing lots.
 //
 // The oracle is the definition. Capacity, stretch and bend are drawn jointly normal as the fit says
-// they are, the form of the day on top, and a set is missed when the repetitions that the curve
+// they are, the form of the day on top, and a set is missed when the reps that the curve
 // then leaves are fewer than tried. bench/monte_carlo_risk.cpp does the same with ten million lots.
 // Behind it, laws of the loads that a fit allows, on random logs with fixed seeds.
 // SPDX-License-Identifier: BSL-1.0
@@ -124,7 +124,7 @@ TEST_CASE("the joint distribution agrees with each of its parts") {
               std::sqrt(joint.covariance[i][i] * joint.covariance[j][j]));
       }
     }
-    // Who has many repetitions at a light load is less strong than they suggest.
+    // Who has many reps at a light load is less strong than they suggest.
     CHECK(joint.covariance[0][1] < 0.0);
   }
   CHECK_THROWS_AS((void)fit.joint(lifts::squat, next), DomainError);

@@ -639,7 +639,7 @@ TEST_CASE("a description prints every finding with its evidence, its status and 
   CHECK(prints("feet up: 95 % (90 to 100 %)"));
   CHECK(prints("flat back: 95 % (90 to 102 %)"));
   CHECK(prints("90.2 kg (81 to 102 kg)"));
-  std::size_t shares = 0;  // of the max, and of the repetitions, each under its heading
+  std::size_t shares = 0;  // of the max, and of the reps, each under its heading
   for (std::size_t at = text.find("\n  feet up:"); at != text.npos;
        at = text.find("\n  feet up:", at + 1)) {
     ++shares;

@@ -337,7 +337,7 @@ TEST_CASE("repetitions run out sooner on a lift with a stretch below one") {
   const auto curve = lift.curve(equations::brzycki);
   static_assert(RepCurve<decltype(lift.curve(equations::brzycki))>);
   CHECK(curve.stretch() == 0.9);
-  // Derived: 80 % on Brzycki's line is 8.2 repetitions; 1 + 0.9 x 7.2 = 7.48 here.
+  // Derived: 80 % on Brzycki's line is 8.2 reps; 1 + 0.9 x 7.2 = 7.48 here.
   CHECK(equations::brzycki.reps(0.8) == doctest::Approx(8.2).epsilon(1e-12));
   CHECK(curve.reps(0.8) == doctest::Approx(7.48).epsilon(1e-12));
   CHECK(curve.fraction(1.0) == equations::brzycki.fraction(1.0));  // a single is a single

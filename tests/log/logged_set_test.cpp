@@ -42,12 +42,12 @@ LoggedSet done(int days_ago, double kg, int reps, double reserve, const Lift& li
           .reserve = rated(reserve)};
 }
 
-/// A set that was to failure at this max by Brzycki's curve: 5 repetitions done, 2 left.
+/// A set that was to failure at this max by Brzycki's curve: 5 reps done, 2 left.
 LoggedSet at_max(int days_ago, double max_kg) {
   return done(days_ago, max_kg * equations::brzycki.fraction(7.0), 5, 2);
 }
 
-/// A set of which the last repetition tried was missed.
+/// A set of which the last rep tried was missed.
 LoggedSet missed(int days_ago, double kg, int tried) {
   LoggedSet set = done(days_ago, kg, tried, 0);
   set.reserve.reset();
@@ -98,7 +98,7 @@ TEST_CASE("a missed single implies no max, on whatever curve") {
   missed.outcome = Outcome::missed;
   CHECK(reps_to_failure(missed) == 0.0);
   CHECK(!one_rep_max(equations::brzycki, missed));
-  CHECK(!one_rep_max(CriticalLoad(0.45, 6.0), missed));  // defined from 0 repetitions
+  CHECK(!one_rep_max(CriticalLoad(0.45, 6.0), missed));  // defined from 0 reps
   CHECK(!one_rep_max(anchored(CriticalLoad(0.45, 6.0)), missed));
   CHECK(!one_rep_max(stretched(CriticalLoad(0.45, 6.0), 1.5), missed));
 }
@@ -293,7 +293,7 @@ TEST_CASE("the stated reserve of a missed set cannot disqualify it") {
 }
 
 TEST_CASE("a missed repetition says what the max was below, those before it what it was at least") {
-  // Brzycki: 5 repetitions are 32/36 of the max, 4 are 33/36 (published equation, read).
+  // Brzycki: 5 reps are 32/36 of the max, 4 are 33/36 (published equation, read).
   CHECK(max_is_below(equations::brzycki, missed(0, 100, 5))->kg() ==
         doctest::Approx(100.0 * 36 / 32));
   CHECK(least_max(equations::brzycki, missed(0, 100, 5))->kg() == doctest::Approx(100.0 * 36 / 33));
@@ -329,7 +329,7 @@ TEST_CASE("who misses 100 kg and then 90 kg once has no max of 120 kg") {
     CHECK(recent(std::array{log[2], log[0], log[1]})->typical == 90_kg);
   }
   SUBCASE("on the same day likewise, but for what did go up") {
-    // 5 repetitions at 100 kg take a max of 112.5 kg; a single missed after them was fatigue.
+    // 5 reps at 100 kg take a max of 112.5 kg; a single missed after them was fatigue.
     const auto tired = recent(std::array{done(5, 100, 5, 2), missed(5, 100, 1)});
     CHECK(tired->typical.kg() == doctest::Approx(100.0 * 36 / 32));
     const auto rated_too_high = recent(std::array{done(5, 100, 2, 5), missed(5, 110, 1)});

@@ -76,7 +76,7 @@ TEST_CASE("attempts rise: an opener for any day, then what should go up, then th
     for (const Attempt& attempt : day->attempts) {
       CHECK(std::fabs(std::remainder(attempt.with.load.kg(), 2.5)) < 1e-9);
     }
-    // The ladder leads to the opener: fewer repetitions with more load [common practice].
+    // The ladder leads to the opener: fewer reps with more load [common practice].
     REQUIRE(day->sets.size() >= 4);
     CHECK(day->sets.back().with.load == day->attempts[0].with.load);
     for (std::size_t i = 1; i < day->sets.size(); ++i) {

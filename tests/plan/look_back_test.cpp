@@ -73,7 +73,7 @@ TEST_CASE("hard sets are those with few left, the missed, and the unrated that a
   CHECK(week.hard[MuscleGroup::chest] == 4.0);
   CHECK(week.hard[MuscleGroup::triceps] == 2.0);     // one half each
   CHECK(week.hard[MuscleGroup::quadriceps] == 0.0);  // braces
-  // The repetition that was missed was not lifted.
+  // The rep that was missed was not lifted.
   CHECK(week.lifted == Mass::from_kg(5 * (60.0 + 60 + 20 + 58 + 20) + 4 * 65.0));
 }
 

@@ -22,7 +22,7 @@ namespace {
 constexpr Date today(2026, 11, 25);
 const Lift bench = lifts::bench_press;
 
-/// Repetitions to failure of somebody with this max, by Wathen's curve.
+/// Reps to failure of somebody with this max, by Wathen's curve.
 double to_failure(double max, Mass load) {
   return reps_to_failure(anchored(equations::wathen), Mass::from_kg(max), load);
 }
@@ -77,7 +77,7 @@ TEST_CASE("who gains half a kilogram a session is at the effort asked for by the
       CAPTURE(left);
       CHECK(left >= 0.0);
     }
-    // A step of 2.5 kg is two repetitions here: within one is the nearest there is.
+    // A step of 2.5 kg is two reps here: within one is the nearest there is.
     CHECK(left < row.reserve.count() + 2.0);
     CHECK(left > row.reserve.count() - 1.5);
     const double above = to_failure(max - 0.5, load + 2.5_kg) - row.reps.count();

@@ -174,7 +174,7 @@ Past past_of(const Case& drawn) {
     const int age = today - set.date;
     if (age > 28 && age != last && age != days.front()) continue;
     const int done = set.reps.count() - (set.outcome == Outcome::missed ? 1 : 0);
-    // 3 % a repetition, and 6: flatter and steeper than any published curve of so few repetitions.
+    // 3 % a rep, and 6: flatter and steeper than any published curve of so few reps.
     for (const double slope : {0.015, 0.07}) {
       const int more = drawn.request.reps.count() - done;
       past.most = std::max(past.most, set.load.kg() * std::exp(-slope * more));

@@ -1,4 +1,4 @@
-// A top set with back-offs, ranges of repetitions and reserve, and ratings in place of reserve.
+// A top set with back-offs, ranges of reps and reserve, and ratings in place of reserve.
 #include <doctest/doctest.h>
 
 #include <cmath>
@@ -59,7 +59,7 @@ TEST_CASE("after a top set come lighter ones, by the drop or by what the day has
       CHECK(plan.load() == planned(top_set(reps, 2)).load());
     }
   }
-  // More repetitions than a tenth allows: then the load goes by them.
+  // More reps than a tenth allows: then the load goes by them.
   SessionRequest longer = top_set(1, 2);
   longer.back_offs = BackOffs{.sets = Sets(2), .drop = 0.05, .reps = 8_reps};
   CHECK(planned(longer).back_offs->set.with.load < planned(longer).load() * 0.85);
@@ -73,7 +73,7 @@ TEST_CASE("back-offs are asked what every set is asked") {
   alone.back_offs = BackOffs{.reps = 10_reps};
   CHECK(planned(alone).is_stopped());
   CHECK_FALSE(planned(alone).back_offs);
-  // All repetitions together.
+  // All reps together.
   SessionRequest much = top_set(10, 2);
   much.sets = Sets(10);
   CHECK_FALSE(planned(much).is_stopped());
@@ -88,7 +88,7 @@ TEST_CASE("back-offs are asked what every set is asked") {
 }
 
 TEST_CASE("a range is planned by its middle, and done from end to end") {
-  // [common practice: 3 to 5 repetitions with 2 to 3 left]
+  // [common practice: 3 to 5 reps with 2 to 3 left]
   SessionRequest range = top_set(3, 2);
   range.most_reps = 5_reps;
   range.most_reserve = 3_rir;

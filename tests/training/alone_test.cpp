@@ -9,7 +9,7 @@ using namespace barwright;
 using namespace barwright::literals;
 
 TEST_CASE("alone, the least reserve grows with the length of the set, until none is enough") {
-  // [assumption: two standard deviations of the rating error, in whole repetitions]
+  // [assumption: two standard deviations of the rating error, in whole reps]
   struct Row {
     int reps;
     double known;  // 0: not alone, whatever is left

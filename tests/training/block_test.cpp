@@ -100,7 +100,7 @@ void check_block(const Block& block, const Room& room, const BlockSettings& sett
 
 TEST_CASE("a block of a known lift, by hand") {
   // Wathen 1994 (from memory): 100 % / (48.8 + 53.8 e^(-0.075 r)) per cent, made exact at one
-  // repetition; 6 + 3, 6 + 2.5 and 6 + 2 repetitions of 100 kg, in steps of 2.5 kg.
+  // rep; 6 + 3, 6 + 2.5 and 6 + 2 reps of 100 kg, in steps of 2.5 kg.
   const auto share = [](double r) {
     const auto wathen = [](double x) { return 48.8 + 53.8 * std::exp(-0.075 * x); };
     return wathen(r) / wathen(1.0);
@@ -314,7 +314,7 @@ TEST_CASE("where the room has nothing lighter, a deload has fewer repetitions") 
 }
 
 TEST_CASE("a retest no heavier than the work goes on until its reserve is reached") {
-  // With steps of 20 kg, three repetitions at the load of the sixes would say nothing new.
+  // With steps of 20 kg, three reps at the load of the sixes would say nothing new.
   const auto by_reps = [](const StepPlan& plan) {
     return Mass::from_kg(60.0 - 2.0 * plan.reps.count());
   };

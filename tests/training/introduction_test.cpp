@@ -52,7 +52,7 @@ bool check_plan(const RepCurve auto& curve, const Lift& lift, Mass base_max, Rep
   const Mass highest = load_for(own, plan.assumed_max(), Reps(done), RepsInReserve(3.0));
   CHECK(plan.working_load() <= highest);
 
-  // The first load: the lift's share of it, or less where so many repetitions ask for less.
+  // The first load: the lift's share of it, or less where so many reps ask for less.
   const Mass start = plan.assumed_max() * lift.starting_share();
   const Mass learning = load_for(own, plan.assumed_max(), Reps(done), RepsInReserve(most_reserve));
   const double first = (start < learning ? start : learning).kg();
@@ -91,7 +91,7 @@ bool check_plan(const RepCurve auto& curve, const Lift& lift, Mass base_max, Rep
 
 TEST_CASE("a flat back is introduced from half its lowest max, a tenth more each time") {
   // By hand: 0.90 x 100 kg; half of that; a tenth more each time; at the end Brzycki at
-  // 1 + (6 + 3 - 1) / 0.9 repetitions, as a flat back leaves nine tenths of those beyond the first.
+  // 1 + (6 + 3 - 1) / 0.9 reps, as a flat back leaves nine tenths of those beyond the first.
   const Introduction plan = introduce(equations::brzycki, lifts::bench_press + modifiers::flat_back,
                                       100_kg, 6_reps, 2_rir);
   CHECK(plan.assumed_max().kg() == doctest::Approx(90.0));
@@ -103,7 +103,7 @@ TEST_CASE("a flat back is introduced from half its lowest max, a tenth more each
 }
 
 TEST_CASE("an ordinary new lift starts at 70 % and holds at four in reserve for three sessions") {
-  // By hand: Brzycki at 6 + 4 and 6 + 3 repetitions.
+  // By hand: Brzycki at 6 + 4 and 6 + 3 reps.
   const Introduction plan =
       introduce(equations::brzycki, lifts::bench_press, 100_kg, 6_reps, 1_rir);
   REQUIRE(plan.size() == 4);

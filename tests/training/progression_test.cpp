@@ -1,7 +1,7 @@
 // tests/training/progression_test.cpp - when to add load, and what to load after a session
 //
-// What is published of it: load steps of 2 to 10 % once one or two repetitions more are possible
-// (ACSM 2009, abstract read); two or more repetitions beyond the plan in the last set, two sessions
+// What is published of it: load steps of 2 to 10 % once one or two reps more are possible
+// (ACSM 2009, abstract read); two or more reps beyond the plan in the last set, two sessions
 // running, and then 2.5 to 5 lb for the smaller and weaker, 5 to 10 lb for the larger and stronger
 // (Haff & Triplett 2016, from memory). The rest is common practice or this library's inference.
 // SPDX-License-Identifier: BSL-1.0
@@ -170,7 +170,7 @@ TEST_CASE("less left than asked for holds the load, and steps back the second ti
   CHECK(next_load(plate_sets::gym_kg, hard).move == Move::hold);
   CHECK(next_load(plate_sets::gym_kg, hard, hard).move == Move::step_back);
   CHECK(next_load(plate_sets::gym_kg, hard, missed(80_kg, 5)).move == Move::step_back);
-  // Half a repetition is within what a rating can tell.
+  // Half a rep is within what a rating can tell.
   const SessionResult nearly = six_with_two_left(80_kg, 6, 1.5);
   CHECK(next_load(plate_sets::gym_kg, nearly, nearly).move == Move::hold);
 }

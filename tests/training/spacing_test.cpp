@@ -132,7 +132,7 @@ TEST_CASE("today's session is held against the last days of a log") {
                                         {lifts::bench_press},
                                         {feet_up_bench}});
 
-  // Two days are enough, unless the last repetition was missed or nothing was left.
+  // Two days are enough, unless the last rep was missed or nothing was left.
   std::vector<LoggedSet> log{set(2, lifts::bench_press, Outcome::completed)};
   CHECK(spacing_conflicts(log, bench, today).empty());
   log[0].outcome = Outcome::missed;

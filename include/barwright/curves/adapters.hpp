@@ -1,4 +1,4 @@
-// barwright/curves/adapters.hpp - a curve made from others: exact at one repetition, stretched,
+// barwright/curves/adapters.hpp - a curve made from others: exact at one rep, stretched,
 // blended
 // SPDX-License-Identifier: BSL-1.0
 #pragma once
@@ -11,13 +11,13 @@
 
 namespace barwright::inline BARWRIGHT_ABI {
 
-/// A curve divided by its value at one repetition, so that a single is exactly the max.
+/// A curve divided by its value at one rep, so that a single is exactly the max.
 ///
 /// Several published equations return more than the load for a set of one (Epley 1.033 times it).
 template <RepCurve C>
 class Anchored {
  public:
-  /// @throws DomainError if the curve is not defined at one repetition.
+  /// @throws DomainError if the curve is not defined at one rep.
   constexpr explicit Anchored(const C& base) : base_(base), at_one_(base.fraction(1.0)) {}
 
   [[nodiscard]] constexpr double fraction(double reps) const {
@@ -36,15 +36,15 @@ class Anchored {
   double at_one_;
 };
 
-/// `curve` made exact at one repetition.
+/// `curve` made exact at one rep.
 /// @throws DomainError if the curve is not defined there.
 template <RepCurve C>
 [[nodiscard]] constexpr Anchored<C> anchored(const C& curve) {
   return Anchored<C>(curve);
 }
 
-/// A curve on which repetitions beyond the first run out `stretch` times as late: r becomes
-/// 1 + (r - 1) / stretch. A stretch below 1 leaves fewer repetitions at the same share of the max.
+/// A curve on which reps beyond the first run out `stretch` times as late: r becomes
+/// 1 + (r - 1) / stretch. A stretch below 1 leaves fewer reps at the same share of the max.
 template <RepCurve C>
 class Stretched {
  public:
@@ -84,7 +84,7 @@ class Stretched {
   double stretch_;
 };
 
-/// `curve` with its repetitions beyond the first multiplied by `stretch`.
+/// `curve` with its reps beyond the first multiplied by `stretch`.
 template <RepCurve C>
 [[nodiscard]] constexpr Stretched<C> stretched(const C& curve, double stretch) {
   return Stretched<C>(curve, stretch);

@@ -13,7 +13,7 @@ namespace barwright::inline BARWRIGHT_ABI {
 struct EquationEstimate {
   const EquationFacts* facts = nullptr;
   bool is_defined = false;  ///< false: the curve ends before this set; `max` is zero
-  bool is_studied = false;  ///< false: outside the repetitions it was studied on
+  bool is_studied = false;  ///< false: outside the reps it was studied on
   Mass max{};
 };
 

@@ -1,6 +1,6 @@
-// barwright/curves/effort_table.hpp - any curve printed by repetitions and repetitions in reserve
+// barwright/curves/effort_table.hpp - any curve printed by reps and reps in reserve
 //
-// One curve fills the whole table: the share for r repetitions with k left is that of r + k to
+// One curve fills the whole table: the share for r reps with k left is that of r + k to
 // failure.
 // SPDX-License-Identifier: BSL-1.0
 #pragma once
@@ -18,8 +18,8 @@ namespace barwright::inline BARWRIGHT_ABI {
 
 /// What an effort table shows.
 struct EffortTableFormat {
-  int most_reps = 12;          ///< rows: 1 to this many repetitions
-  int most_reserve = 5;        ///< columns: 0 to this many repetitions in reserve
+  int most_reps = 12;          ///< rows: 1 to this many reps
+  int most_reserve = 5;        ///< columns: 0 to this many reps in reserve
   std::optional<Mass> max{};   ///< given: cells are loads for this max; else per cents
   Unit unit = Unit::kg;        ///< of the loads
   std::optional<Mass> step{};  ///< given: loads are rounded down to this step
@@ -34,11 +34,11 @@ template <RepCurve C>
   return curve.fraction(reps);
 }
 
-/// Prints `curve` by repetitions (down) and repetitions in reserve (across), in per cent of the max
+/// Prints `curve` by reps (down) and reps in reserve (across), in per cent of the max
 /// or as loads; a dash where the curve ends.
 ///
 /// The table is arithmetic on the curve and the meaning of reserve, not a published table.
-/// @throws DomainError if the format asks for more than 100 repetitions or 30 in reserve.
+/// @throws DomainError if the format asks for more than 100 reps or 30 in reserve.
 template <class Traits, RepCurve C>
 void print_effort_table(std::basic_ostream<char, Traits>& out, const C& curve,
                         const EffortTableFormat& format = {}) {

@@ -1,10 +1,10 @@
-// barwright/curves/equations.hpp - the published equations for estimating a max from repetitions
+// barwright/curves/equations.hpp - the published equations for estimating a max from reps
 //
 // Each is an object of one of the forms in forms.hpp, with its source, the people studied and where
 // it is defined. The regressions of one lift in one group of people are no curves: see
 // regressions.hpp.
 //
-// Which to use? Up to ten repetitions the middle half of them lies within 6 %, little more than a
+// Which to use? Up to ten reps the middle half of them lies within 6 %, little more than a
 // max differs from day to day (median test-retest variation 4.2 %: Grgic et al. 2020, Sports Med
 // Open 6:31; abstract read), the furthest up to 14 %. Beyond ten they part, and none should be
 // trusted far. docs/equations.md has the figures.
@@ -19,7 +19,7 @@
 
 namespace barwright::inline BARWRIGHT_ABI {
 
-/// Published repetition curves. The short classic formulas are widely reprinted and were written
+/// Published rep curves. The short classic formulas are widely reprinted and were written
 /// from memory, not read in their sources; Kemmler's was read in the paper's abstract.
 namespace equations {
 
@@ -163,7 +163,7 @@ inline constexpr LinearMultiplier brown(
                           .reading = Reading::from_memory,
                           .note = "1.018 times the load at one repetition"}}});
 
-/// Ends at 24 repetitions: the cubic turns down after 24.15.
+/// Ends at 24 reps: the cubic turns down after 24.15.
 inline constexpr CubicMultiplier kemmler(
     {.c0 = 0.988,
      .c1 = 0.0104,

@@ -1,7 +1,7 @@
-// barwright/curves/forms.hpp - the forms that repetition curves have
+// barwright/curves/forms.hpp - the forms that rep curves have
 //
 // Almost all published equations are one of five simple forms of the same thing, the share of the
-// max that can be lifted for r repetitions to failure. A form is made from its numbers, and checked
+// max that can be lifted for r reps to failure. A form is made from its numbers, and checked
 // when it is made, so that no curve can give less than nothing:
 //
 //     constexpr LinearMultiplier mine({.at_zero = 1.0, .per_rep = 1.0 / 30.0});
@@ -22,7 +22,7 @@ namespace barwright::inline BARWRIGHT_ABI {
 /// What is known about an equation besides its numbers.
 struct EquationFacts {
   std::string_view name{};
-  RepRange studied{};  ///< repetitions to failure it was fitted on, or is stated for
+  RepRange studied{};  ///< reps to failure it was fitted on, or is stated for
   Source source{};
 };
 
@@ -38,24 +38,24 @@ namespace detail {
   return x >= low && x <= high;
 }
 
-inline constexpr double least_fall = 1e-6;  ///< by repetition; less is lost in rounding
+inline constexpr double least_fall = 1e-6;  ///< per rep; less is lost in rounding
 inline constexpr double most_number = 1000.0;
 
 }  // namespace detail
 
-/// Max = load x (at_zero + per_rep r): the max rises in a straight line with the repetitions.
+/// Max = load x (at_zero + per_rep r): the max rises in a straight line with the reps.
 class LinearMultiplier {
  public:
   /// Its numbers, by name.
   struct Numbers {
-    double at_zero = 1.0;   ///< the multiplier at no repetition
-    double per_rep = 0.0;   ///< what each repetition adds; above 0
+    double at_zero = 1.0;   ///< the multiplier at no rep
+    double per_rep = 0.0;   ///< what each rep adds; above 0
     EquationFacts facts{};  ///< name, range and source
   };
 
   EquationFacts facts{};  ///< name, range and source
 
-  /// @throws DomainError unless the multiplier is above 0 at one repetition and rises.
+  /// @throws DomainError unless the multiplier is above 0 at one rep and rises.
   constexpr explicit LinearMultiplier(const Numbers& numbers)
       : facts(numbers.facts), at_zero_(numbers.at_zero), per_rep_(numbers.per_rep) {
     const bool rises = detail::is_within(detail::least_fall, per_rep_, detail::most_number);
@@ -89,21 +89,21 @@ class LinearMultiplier {
   double per_rep_;
 };
 
-/// Share of the max = at_zero - per_rep r: the load falls in a straight line with the repetitions,
+/// Share of the max = at_zero - per_rep r: the load falls in a straight line with the reps,
 /// and reaches nothing at at_zero / per_rep of them, so the curve ends before.
 class LinearShare {
  public:
   /// Its numbers, by name.
   struct Numbers {
-    double at_zero = 1.0;          ///< the share of the max at no repetition
-    double per_rep = 0.0;          ///< what each repetition takes off; above 0
+    double at_zero = 1.0;          ///< the share of the max at no rep
+    double per_rep = 0.0;          ///< what each rep takes off; above 0
     double last_rep = Reps::most;  ///< where the curve ends; the share is still positive there
     EquationFacts facts{};         ///< name, range and source
   };
 
   EquationFacts facts{};  ///< name, range and source
 
-  /// @throws DomainError unless the share falls, and is above 0 at the last repetition, which is
+  /// @throws DomainError unless the share falls, and is above 0 at the last rep, which is
   /// one of 1 to 100.
   constexpr explicit LinearShare(const Numbers& numbers)
       : facts(numbers.facts),
@@ -193,15 +193,15 @@ class ExponentialShare {
   /// Its numbers, by name.
   struct Numbers {
     double floor = 0.0;     ///< the share of the max that the curve falls towards; 0 or more
-    double span = 1.0;      ///< how far above `floor` it starts, at no repetition
-    double rate = 0.0;      ///< how fast it falls, by repetition; above 0
+    double span = 1.0;      ///< how far above `floor` it starts, at no rep
+    double rate = 0.0;      ///< how fast it falls, per rep; above 0
     EquationFacts facts{};  ///< name, range and source
   };
 
   EquationFacts facts{};  ///< name, range and source
 
   /// @throws DomainError unless floor is 0 or more, span and rate are above 0, and the rate is at
-  /// most 1; with a floor at most 0.3, so that the curve still falls at 100 repetitions.
+  /// most 1; with a floor at most 0.3, so that the curve still falls at 100 reps.
   constexpr explicit ExponentialShare(const Numbers& numbers)
       : facts(numbers.facts), floor_(numbers.floor), span_(numbers.span), rate_(numbers.rate) {
     const bool falls = detail::is_within(detail::least_fall, rate_, floor_ > 0.0 ? 0.3 : 1.0);
@@ -256,7 +256,7 @@ class CubicMultiplier {
 
   EquationFacts facts{};  ///< name, range and source
 
-  /// @throws DomainError unless the multiplier is above 0 at one repetition, and rises from there
+  /// @throws DomainError unless the multiplier is above 0 at one rep, and rises from there
   /// to the last, which is one of 1 to 100.
   constexpr explicit CubicMultiplier(const Numbers& numbers)
       : facts(numbers.facts),
@@ -297,7 +297,7 @@ class CubicMultiplier {
   [[nodiscard]] constexpr RepRange studied() const noexcept { return facts.studied; }
 
  private:
-  /// What one more repetition adds to the multiplier.
+  /// What one more rep adds to the multiplier.
   [[nodiscard]] constexpr double rise(double reps) const noexcept {
     return c1_ + reps * (2.0 * c2_ + reps * 3.0 * c3_);
   }
@@ -315,14 +315,14 @@ class CubicMultiplier {
 /// The critical-load form: r = capacity / (L - critical) - capacity / (max - critical), loads as
 /// shares of the max. Above the critical share a fixed capacity is used up; below it, never.
 ///
-/// It counts repetitions beyond the max, so that r = 0 at L = max; `anchored` makes one repetition
+/// It counts reps beyond the max, so that r = 0 at L = max; `anchored` makes one rep
 /// the max, as the other equations have it. The parameters are a lifter's own (curve_fit.hpp finds
 /// them); none are universal. Morton, Redstone & Laing 2014, Int J Exerc Sci 7(2):152-160
 /// (from memory).
 class CriticalLoad {
  public:
   /// @param critical_share  load that could be lifted for ever, as a share of the max: 0 to 0.99
-  /// @param capacity        repetitions x share of the max above critical: 0.01 to 1000
+  /// @param capacity        reps x share of the max above critical: 0.01 to 1000
   /// @throws DomainError outside those.
   constexpr CriticalLoad(double critical_share, double capacity, EquationFacts facts = unnamed())
       : critical_(critical_share), capacity_(capacity), facts_(facts) {
@@ -354,7 +354,7 @@ class CriticalLoad {
   [[nodiscard]] constexpr const EquationFacts& facts() const noexcept { return facts_; }
 
  private:
-  /// Repetitions that the capacity would allow at the max itself.
+  /// Reps that the capacity would allow at the max itself.
   [[nodiscard]] constexpr double offset() const noexcept { return capacity_ / (1.0 - critical_); }
 
   static constexpr EquationFacts unnamed() noexcept {

@@ -1,6 +1,6 @@
 // barwright/curves/regressions.hpp - lines fitted to one lift in one group of people
 //
-// They are no curves: each holds for its lift, its people and its repetitions. Use one only where
+// They are no curves: each holds for its lift, its people and its reps. Use one only where
 // all three are yours.
 // SPDX-License-Identifier: BSL-1.0
 #pragma once
@@ -25,14 +25,14 @@ struct RegressionFacts {
   Source source{};
 };
 
-/// Max = intercept + per_load x load of an n-repetition set to failure, n in a stated range.
+/// Max = intercept + per_load x load of an n-rep set to failure, n in a stated range.
 struct LoadRegression {
   double per_load = 1.0;
   double intercept = 0.0;
   RegressionFacts facts{};
 
-  /// The max for a set within the repetitions it was fitted on.
-  /// @throws DomainError for other repetitions, or where the line gives less than nothing.
+  /// The max for a set within the reps it was fitted on.
+  /// @throws DomainError for other reps, or where the line gives less than nothing.
   [[nodiscard]] constexpr Mass max_from(Mass load, Reps to_failure) const {
     detail::require_reps_defined(to_failure.count(), facts.studied);
     return Mass::from(intercept + per_load * load.in(facts.unit), facts.unit);

@@ -1,9 +1,9 @@
-// barwright/curves/rep_curve.hpp - repetition curves: what share of the max allows r
-// repetitions
+// barwright/curves/rep_curve.hpp - rep curves: what share of the max allows r
+// reps
 //
 // Every method for estimating a max from a set is one decreasing curve, fraction(r), read in two
-// directions: a set of r repetitions to failure at load L says the max is L / fraction(r); a plan
-// for r repetitions says the load is max x fraction(r). Here is what a curve is and what each can
+// directions: a set of r reps to failure at load L says the max is L / fraction(r); a plan
+// for r reps says the load is max x fraction(r). Here is what a curve is and what each can
 // do; adapters.hpp makes one from another. The published ones are in equations.hpp and
 // rep_table.hpp.
 // SPDX-License-Identifier: BSL-1.0
@@ -18,7 +18,7 @@
 
 namespace barwright::inline BARWRIGHT_ABI {
 
-/// An interval of repetitions to failure, both ends included.
+/// An interval of reps to failure, both ends included.
 struct RepRange {
   double low = 1.0;
   double high = Reps::most;
@@ -29,7 +29,7 @@ struct RepRange {
   friend constexpr bool operator==(const RepRange&, const RepRange&) = default;
 };
 
-/// A repetition curve.
+/// A rep curve.
 ///
 /// Laws (checked for every curve of the library in tests/curve_laws.hpp), for r in `defined()`:
 /// `fraction` is positive and strictly decreasing; `reps` is its inverse; `slope` is the derivative
@@ -90,7 +90,7 @@ constexpr void require_fraction_defined(double fraction, double lightest, double
   }
 }
 
-/// The same for a curve that has computed the repetitions at `fraction`: inside, they tell.
+/// The same for a curve that has computed the reps at `fraction`: inside, they tell.
 template <class Curve>
 constexpr void require_share_of(const Curve& curve, double fraction, double reps) {
   const RepRange defined = curve.defined();
@@ -149,16 +149,16 @@ template <RepCurve C>
   return {curve.fraction(defined.low), curve.fraction(defined.high)};
 }
 
-/// Repetitions to failure at any share of the max; see `reps_to_failure`.
+/// Reps to failure at any share of the max; see `reps_to_failure`.
 template <RepCurve C>
 [[nodiscard]] constexpr double reps_at(const C& curve, const EndShares& ends, double fraction) {
-  // A load computed as the share for one repetition may come back a rounding above it.
+  // A load computed as the share for one rep may come back a rounding above it.
   if (fraction > ends.heaviest * (1.0 + 1e-12)) return 0.0;
   if (fraction < ends.lightest) return curve.defined().high;
   return curve.reps(fraction);
 }
 
-/// The max implied by `load` for this many repetitions to failure.
+/// The max implied by `load` for this many reps to failure.
 template <RepCurve C>
 [[nodiscard]] constexpr Mass max_from(const C& curve, Mass load, double reps) {
   if constexpr (HasMultiplier<C>) {
@@ -181,13 +181,13 @@ template <RepCurve C>
 
 /// The max that a set rated so implies, the rating read as its likeliest reserve (8.5 as 1.5).
 ///
-/// @throws DomainError also for a rating below 5, which does not count repetitions.
+/// @throws DomainError also for a rating below 5, which does not count reps.
 template <RepCurve C>
 [[nodiscard]] constexpr Mass one_rep_max(const C& curve, Mass load, Reps done, Rpe effort) {
   return one_rep_max(curve, load, done, typical_reserve(effort));
 }
 
-/// The share of the max to lift for `done` repetitions with `left` in reserve.
+/// The share of the max to lift for `done` reps with `left` in reserve.
 ///
 /// @throws DomainError if the curve is not defined that far out.
 template <RepCurve C>
@@ -197,15 +197,15 @@ template <RepCurve C>
 
 /// The share of the max to lift for a set that is to be rated so.
 ///
-/// @throws DomainError also for a rating below 5, which does not count repetitions.
+/// @throws DomainError also for a rating below 5, which does not count reps.
 template <RepCurve C>
 [[nodiscard]] constexpr double share_of_max(const C& curve, Reps done, Rpe effort) {
   return share_of_max(curve, done, typical_reserve(effort));
 }
 
-/// Repetitions to failure expected at `load` for a lifter with this `max`.
+/// Reps to failure expected at `load` for a lifter with this `max`.
 ///
-/// @returns 0 when the load is too heavy for one repetition; the end of `curve.defined()` when it
+/// @returns 0 when the load is too heavy for one rep; the end of `curve.defined()` when it
 /// is so light that the curve does not reach.
 template <RepCurve C>
 [[nodiscard]] constexpr double reps_to_failure(const C& curve, Mass max, Mass load) {

@@ -1,6 +1,6 @@
-// barwright/curves/rep_table.hpp - a repetition curve through the points of a table
+// barwright/curves/rep_table.hpp - a rep curve through the points of a table
 //
-// Handbooks print the repetition curve as a chart: 100 % for one repetition, 95 % for two, and so
+// Handbooks print the rep curve as a chart: 100 % for one rep, 95 % for two, and so
 // on. RepTable turns such points into a curve by monotone cubic interpolation, which passes through
 // every point and never overshoots between them (Fritsch & Butland 1984, SIAM J Sci Stat Comput
 // 5(2):300-304; from memory).
@@ -17,19 +17,19 @@
 
 namespace barwright::inline BARWRIGHT_ABI {
 
-/// One row of a chart: repetitions to failure and the share of the max.
+/// One row of a chart: reps to failure and the share of the max.
 struct RepPoint {
   double reps = 1.0;
   double share = 1.0;
 };
 
-/// A repetition curve through tabulated points, defined from the first to the last of them.
+/// A rep curve through tabulated points, defined from the first to the last of them.
 template <std::size_t N>
 class RepTable {
  public:
   static_assert(N >= 2, "a table needs at least two points");
 
-  /// @param points  repetitions rising from 1 or more, shares falling and above zero
+  /// @param points  reps rising from 1 or more, shares falling and above zero
   /// @throws DomainError otherwise.
   constexpr explicit RepTable(const RepPoint (&points)[N], EquationFacts facts = {})
       : facts_(facts) {
@@ -160,7 +160,7 @@ class RepTable {
 namespace rep_tables {
 
 /// The National Strength and Conditioning Association's training-load chart, 1 to 10 and 12
-/// repetitions.
+/// reps.
 inline constexpr RepTable<11> nsca_chart{
     {{1, 1.00},
      {2, 0.95},
@@ -181,7 +181,7 @@ inline constexpr RepTable<11> nsca_chart{
                 .reading = Reading::read,
                 .note = "read in a copy of the association's handout"}}};
 
-/// The textbook table, which differs from the chart above 10 repetitions.
+/// The textbook table, which differs from the chart above 10 reps.
 inline constexpr RepTable<13> baechle_earle{
     {{1, 1.00},
      {2, 0.95},

@@ -1,7 +1,7 @@
 // barwright/curves/velocity.hpp - the share of the max from how fast the bar moved
 //
 // The heavier the load, the slower it can be lifted, and the relation is close enough to say from
-// one fast repetition about what share of the max the load is. It holds for a lift done with full
+// one fast rep about what share of the max the load is. It holds for a lift done with full
 // intent; people and devices differ, so prefer a lifter's own line where there is one.
 // SPDX-License-Identifier: BSL-1.0
 #pragma once

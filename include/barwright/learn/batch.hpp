@@ -1,14 +1,14 @@
 // barwright/learn/batch.hpp - the same computations over columns: millions of sets at a time
 //
-// A training log in memory is columns: loads in kilograms, repetitions, repetitions in reserve.
-// Repetitions to failure lie on a lattice of half repetitions, so a curve is a table of a few
+// A training log in memory is columns: loads in kilograms, reps, reps in reserve.
+// Reps to failure lie on a lattice of half reps, so a curve is a table of a few
 // hundred numbers, read once from the curve itself: an estimate is then a look-up and a product,
 // whatever the equation, and equals one_rep_max to the last bit. A row that makes no sense gets 0
 // and a Fault that says why; it throws nothing and leaves its neighbours alone.
 //
 //     const CurveLattice curve(equations::wathen);  // once
 //     Eigen::ArrayXd kg(3), max(3);
-//     batch::Counts reps(3), left(3);               // left counts half repetitions
+//     batch::Counts reps(3), left(3);               // left counts half reps
 //     batch::Faults faults(3);
 //     kg << 100, 80, 60;
 //     reps << 5, 8, 10;

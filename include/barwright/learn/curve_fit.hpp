@@ -1,13 +1,13 @@
-// barwright/learn/curve_fit.hpp - a lifter's own repetition curve, from sets to failure
+// barwright/learn/curve_fit.hpp - a lifter's own rep curve, from sets to failure
 //
-// Lifters differ: at 70 % of the max one does 8 repetitions, another 25 (Cooke et al. 2019: 6 to 26
+// Lifters differ: at 70 % of the max one does 8 reps, another 25 (Cooke et al. 2019: 6 to 26
 // in the squat; abstract read). Who has taken sets to failure at several loads within a few days
 // can have a curve, and a max, of their own. Three forms, of which the line and the exponential
 // with two parameters give the most similar curves when the same lifters are tested again (Mitter
 // et al. 2022; abstract read, authors and year from memory); the critical-load form has three, and
 // asks for more and better spread sets.
 //
-// The load of a set is chosen, its repetitions are noisy, so repetitions are regressed on load: the
+// The load of a set is chosen, its reps are noisy, so reps are regressed on load: the
 // line and the exponential are then linear least squares, and the critical-load form nonlinear
 // (least_squares.hpp). Standard errors are those of least squares, carried to the max by the delta
 // method. Where the data cannot support a curve the answer is a reason in place of numbers.
@@ -40,18 +40,18 @@
 
 namespace barwright::inline BARWRIGHT_ABI {
 
-/// One set taken to failure: as many whole repetitions as would go up.
+/// One set taken to failure: as many whole reps as would go up.
 struct SetToFailure {
   Mass load;
   Reps reps;
-  /// In proportion to 1 / variance of the repetitions. Tested twice, a lifter differs by a standard
-  /// error of 1.1 repetitions at 70 % of the max and 0.7 at 90 % (Mitter et al. 2022; abstract
+  /// In proportion to 1 / variance of the reps. Tested twice, a lifter differs by a standard
+  /// error of 1.1 reps at 70 % of the max and 0.7 at 90 % (Mitter et al. 2022; abstract
   /// read), so that 1 for light and 2.5 for heavy sets is fair; equal weights lose little.
   double weight = 1.0;
 };
 
 /// The sets of a log that ended in failure on `lift`, from `first` to `last`: completed with none
-/// left, or missed on the last repetition. `log` is any range of LoggedSet.
+/// left, or missed on the last rep. `log` is any range of LoggedSet.
 template <class Log>
 [[nodiscard]] std::vector<SetToFailure> sets_to_failure(const Log& log, const Lift& lift,
                                                         Date first, Date last) {
@@ -96,17 +96,17 @@ class Supported {
   Text reason_;
 };
 
-/// A repetition curve fitted to sets to failure.
+/// A rep curve fitted to sets to failure.
 template <RepCurve C>
 struct CurveFit {
-  C curve;     ///< exactly the max at one repetition
-  Mass max{};  ///< the load of one repetition
+  C curve;     ///< exactly the max at one rep
+  Mass max{};  ///< the load of one rep
   Mass max_standard_error{};
-  double residual_standard_deviation = 0;  ///< repetitions, of a set of weight 1
+  double residual_standard_deviation = 0;  ///< reps, of a set of weight 1
   int degrees_of_freedom = 0;              ///< sets less parameters
 
   /// The max with its uncertainty at this level (0.9: in nine of ten such fits the true load of one
-  /// repetition is inside): Student's t on the logarithm, so that the low end stays above zero. It
+  /// rep is inside): Student's t on the logarithm, so that the low end stays above zero. It
   /// covers the scatter of the sets, not a wrong form, another day or another lift.
   [[nodiscard]] Range<Mass> max_interval(double level = 0.9) const {
     if (!(level > 0 && level < 1)) {
@@ -118,11 +118,11 @@ struct CurveFit {
   }
 };
 
-/// The line: repetitions fall in proportion to the load, reps = 1 + k (1 - load / max).
+/// The line: reps fall in proportion to the load, reps = 1 + k (1 - load / max).
 ///
 /// @param sets  of one lift and a few days: at least 3, at 2 loads
 /// @returns the curve, or the reason why the sets do not support one: too few sets or loads,
-///          repetitions that do not clearly fall with the load, a max too uncertain to use. The
+///          reps that do not clearly fall with the load, a max too uncertain to use. The
 ///          curve ends where it reaches 5 % of the max.
 /// @throws DomainError for a load of 0, or a weight that is not above 0.
 [[nodiscard]] Supported<CurveFit<LinearShare>> fit_line(std::span<const SetToFailure> sets);
@@ -136,8 +136,8 @@ struct CurveFit {
 /// The critical-load form: reps = capacity / (load - critical) - a constant; see CriticalLoad.
 ///
 /// Three parameters from noisy whole numbers: expect it to be refused unless the sets run from a
-/// few to twenty or more repetitions. As for `fit_line`, with at least 4 sets at 3 loads; refused
-/// also when no critical load above zero fits best, or when the repetitions do not run out at some
+/// few to twenty or more reps. As for `fit_line`, with at least 4 sets at 3 loads; refused
+/// also when no critical load above zero fits best, or when the reps do not run out at some
 /// load.
 [[nodiscard]] Supported<CurveFit<Anchored<CriticalLoad>>> fit_critical_load(
     std::span<const SetToFailure> sets);

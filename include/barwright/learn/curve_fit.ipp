@@ -100,8 +100,8 @@ inline Text too_few(const FailureColumns& columns, int parameters) {
   return {};
 }
 
-/// Repetitions on x, a rising function of the load; nothing when they do not clearly fall: then no
-/// max would follow from them, as the interval of the load for one repetition has no upper end
+/// Reps on x, a rising function of the load; nothing when they do not clearly fall: then no
+/// max would follow from them, as the interval of the load for one rep has no upper end
 /// (Fieller's condition, at 95 % one-sided).
 struct FallingLine {
   LeastSquares fit;
@@ -141,7 +141,7 @@ inline Text not_falling() {
       "the sets (spread the loads wider or add sets, and look for typing errors)");
 }
 
-/// A curve steeper than this is no repetition curve: mixed lifts, or loads in mixed units.
+/// A curve steeper than this is no rep curve: mixed lifts, or loads in mixed units.
 inline Text too_steep(double reps_at_half) {
   return unsupported("the repetitions at half the max", "2 or more (look for typing errors)",
                      reps_at_half);

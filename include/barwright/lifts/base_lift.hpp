@@ -30,8 +30,8 @@ enum class LiftFamily : unsigned char {
   pull,
   single_joint,
   trunk,
-  /// Lifted by speed: a set ends when the bar slows, long before a repetition fails, so that
-  /// repetitions say nothing about the max. Nothing is planned for it by a repetition curve.
+  /// Lifted by speed: a set ends when the bar slows, long before a rep fails, so that
+  /// reps say nothing about the max. Nothing is planned for it by a rep curve.
   explosive,
 };
 

@@ -129,7 +129,7 @@ class Lift {
     return {best * share.low, best * share.typical, best * share.high};
   }
 
-  /// How many repetitions beyond the first are left at the same share of this lift's max, against
+  /// How many reps beyond the first are left at the same share of this lift's max, against
   /// the base lift at the same share of its own.
   [[nodiscard]] constexpr Range<double> rep_stretch(Stacking stacking = Stacking::bounds) const {
     auto product = Range<double>::exactly(1.0);
@@ -139,7 +139,7 @@ class Lift {
     return product;
   }
 
-  /// The base lift's repetition curve as it is for this lift: stretched by the typical stretch.
+  /// The base lift's rep curve as it is for this lift: stretched by the typical stretch.
   template <RepCurve C>
   [[nodiscard]] constexpr Stretched<C> curve(const C& of_base) const {
     return stretched(of_base, rep_stretch().typical);

@@ -1,6 +1,6 @@
 // barwright/lifts/modifier.hpp - one change to a lift, and what it costs
 //
-// A modifier says what share of the max is left (its ratio), how much sooner the repetitions run
+// A modifier says what share of the max is left (its ratio), how much sooner the reps run
 // out (its rep stretch), which muscles work more or less, what the lifter should be able to do
 // first, and what to beware of. Every figure carries its evidence, and every figure can be
 // replaced: a modifier of your own is the same kind of object as one of the catalogue's.
@@ -102,7 +102,7 @@ class Modifier {
     changed.scaling_ = scaling;
     return changed;
   }
-  /// How many repetitions beyond the first are left at the same share of the lift's own max, as a
+  /// How many reps beyond the first are left at the same share of the lift's own max, as a
   /// multiple: below 1 they run out sooner (see `stretched`).
   /// @throws DomainError unless it lies within 0.1 to 10.
   [[nodiscard]] constexpr Modifier with_rep_stretch(const Range<double>& stretch,

@@ -59,7 +59,7 @@ struct WrittenLoad {
 [[nodiscard]] std::optional<WrittenLoad> take_load_apart(std::string_view text,
                                                          bool comma_is_decimal);
 
-/// Repetitions as written: of each set, and whether they were a range.
+/// Reps as written: of each set, and whether they were a range.
 struct WrittenReps {
   std::vector<int> of_sets{};
   bool was_range = false;

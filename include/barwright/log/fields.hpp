@@ -106,7 +106,7 @@ template <class Names>
 /// A load in `unit`, with a point for its fraction.
 [[nodiscard]] Parsed<Mass> to_load(std::string_view text, Unit unit);
 
-/// Repetitions, 1 to 100.
+/// Reps, 1 to 100.
 [[nodiscard]] Parsed<Reps> to_reps(std::string_view text);
 
 /// What is left in reserve: "2", "2.5" or "2-3".

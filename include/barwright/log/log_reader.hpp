@@ -9,9 +9,9 @@
 //   modifiers  none, or several, separated by ; + or , (quoted): feet up; flat back   (optional)
 //   load       what was lifted, bar included; of dumbbells both together
 //   unit       kg or lb; or it stands in the load, or in the name of its column      (optional)
-//   reps       repetitions tried, 1 to 100; of a missed set the last one failed; 3x5 is three sets
+//   reps       reps tried, 1 to 100; of a missed set the last one failed; 3x5 is three sets
 //   sets       how many sets alike                                                   (optional)
-//   rir        repetitions left in reserve: 2, 2.5, 2-3 or nothing                   (optional)
+//   rir        reps left in reserve: 2, 2.5, 2-3 or nothing                   (optional)
 //   rpe        the rating 1 to 10 in its place; of both, rir is used                 (optional)
 //   outcome    completed (or nothing) or missed                                      (optional)
 //   set        its number in the session: makes a line entered twice certain         (optional)

@@ -112,7 +112,7 @@ class LogRow : private TableRow<LogColumns> {
     return lift;
   }
 
-  /// From rir, from rpe in its place, or from both when they agree to half a repetition.
+  /// From rir, from rpe in its place, or from both when they agree to half a rep.
   std::optional<Range<RepsInReserve>> take_reserve() {
     std::optional<Range<RepsInReserve>> reserve;
     if (!get(Column::rir).empty()) {

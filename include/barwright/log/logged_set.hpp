@@ -1,10 +1,10 @@
 // barwright/log/logged_set.hpp - one set as it was done, and what a log of them says at a glance
 //
 // A log is any range of LoggedSet: who keeps it, and how, is the program's business. Each set says
-// how many repetitions to failure it stood for, if it says so at all: those done and those left,
-// or, for a set whose last repetition was missed, those before it. A miss also says what the max
+// how many reps to failure it stood for, if it says so at all: those done and those left,
+// or, for a set whose last rep was missed, those before it. A miss also says what the max
 // was not. `recent_max` reads a lifter's max off the sets of the last weeks with nothing but a
-// repetition curve; the strength model (strength_model.hpp) does it with all sets of all lifts, and
+// rep curve; the strength model (strength_model.hpp) does it with all sets of all lifts, and
 // says how sure it is.
 // SPDX-License-Identifier: BSL-1.0
 #pragma once
@@ -26,8 +26,8 @@ namespace barwright::inline BARWRIGHT_ABI {
 
 /// How a set ended.
 enum class Outcome : unsigned char {
-  completed,  ///< every repetition tried was made
-  missed,     ///< the last repetition tried did not
+  completed,  ///< every rep tried was made
+  missed,     ///< the last rep tried did not
 };
 
 /// One set of a training log.
@@ -35,13 +35,13 @@ struct LoggedSet {
   Date date;
   Lift lift;
   Mass load{};
-  Reps reps;  ///< repetitions tried; of a missed set the last one failed
+  Reps reps;  ///< reps tried; of a missed set the last one failed
   std::optional<Range<RepsInReserve>> reserve{};  ///< as stated; nothing when not rated
   Outcome outcome = Outcome::completed;
   bool has_pain = false;  ///< somebody wrote that it hurt: see mentions_pain
 };
 
-/// Repetitions to failure that a set stands for: done plus stated reserve, or, when the last was
+/// Reps to failure that a set stands for: done plus stated reserve, or, when the last was
 /// missed, those before it (0 for a missed single). Nothing for a completed set without a rating.
 [[nodiscard]] constexpr std::optional<double> reps_to_failure(const LoggedSet& set) noexcept {
   if (set.outcome == Outcome::missed) return set.reps.count() - 1.0;
@@ -49,12 +49,12 @@ struct LoggedSet {
   return reps_to_failure(set.reps, set.reserve->typical);
 }
 
-/// The max one logged set implies; nothing when it was not rated, when no repetition was made,
-/// when nothing was on the bar, or when the curve does not reach so many repetitions.
+/// The max one logged set implies; nothing when it was not rated, when no rep was made,
+/// when nothing was on the bar, or when the curve does not reach so many reps.
 template <RepCurve C>
 [[nodiscard]] constexpr std::optional<Mass> one_rep_max(const C& curve, const LoggedSet& set) {
   const auto reps = reps_to_failure(set);
-  // Some curves are defined below one repetition, but a missed single only says "less than this".
+  // Some curves are defined below one rep, but a missed single only says "less than this".
   if (!reps || *reps < 1.0 || !(set.load > Mass{})) return std::nullopt;
   if (!curve.defined().contains(*reps)) return std::nullopt;
   return detail::max_from(curve, set.load, *reps);
@@ -62,7 +62,7 @@ template <RepCurve C>
 
 namespace detail {
 
-/// The max that exactly these repetitions take: for a single the load itself, on any curve.
+/// The max that exactly these reps take: for a single the load itself, on any curve.
 template <RepCurve C>
 [[nodiscard]] constexpr std::optional<Mass> max_taken_by(const C& curve, Mass load, int reps) {
   if (reps < 1 || !(load > Mass{})) return std::nullopt;
@@ -73,7 +73,7 @@ template <RepCurve C>
 
 }  // namespace detail
 
-/// The least the max was: what the repetitions made take, rated or not. Nothing where
+/// The least the max was: what the reps made take, rated or not. Nothing where
 /// none did, nothing was on the bar, or the curve does not reach so many.
 template <RepCurve C>
 [[nodiscard]] constexpr std::optional<Mass> least_max(const C& curve, const LoggedSet& set) {
@@ -81,7 +81,7 @@ template <RepCurve C>
   return detail::max_taken_by(curve, set.load, set.reps.count() - missed);
 }
 
-/// What the max was below, as a repetition was missed: load / fraction(repetitions tried), for a
+/// What the max was below, as a rep was missed: load / fraction(reps tried), for a
 /// single the load itself. Nothing for a completed set, nor where nothing was on the bar or the
 /// curve does not reach so many.
 ///

@@ -2,7 +2,7 @@
 //
 //     "92.5 x 6, 2 left"    "92.5x6 @8; 90 kg x 5 missed"    "20 each x 8"
 //
-// Load, repetitions, then how hard it was, in the words that a log may use (as_written.hpp); sets
+// Load, reps, then how hard it was, in the words that a log may use (as_written.hpp); sets
 // are separated by semicolons. For what is not understood there is one sentence: a set that was
 // read wrongly would plan the next one wrongly.
 // SPDX-License-Identifier: BSL-1.0

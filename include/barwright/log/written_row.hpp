@@ -92,7 +92,7 @@ class RowWords {
     return out_;
   }
 
-  /// Repetitions of each set of the last row; empty where they were not understood.
+  /// Reps of each set of the last row; empty where they were not understood.
   [[nodiscard]] const std::vector<int>& reps_of_sets() const noexcept { return reps_; }
   /// What is to be said of the last row.
   [[nodiscard]] std::vector<LineReport>& doubts() noexcept { return doubts_; }

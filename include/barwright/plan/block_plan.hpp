@@ -38,7 +38,7 @@ struct BlockRequest {
   Lift lift;
   Date start;                ///< the first day
   BlockSettings settings{};  ///< what the log knows of earlier sessions is put in
-  /// Of the last repetition of any work set; `usual_bound` where none is asked for.
+  /// Of the last rep of any work set; `usual_bound` where none is asked for.
   std::optional<double> max_chance_of_missing{};
   Room room = plate_sets::gym_kg;
   bool has_spotter = false;

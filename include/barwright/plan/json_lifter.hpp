@@ -134,8 +134,8 @@ class LiftNames {
   std::map<std::string, Lift, std::less<>> known_;
 };
 
-/// The repetitions left, from "left" or "rpe"; nothing where neither is given, or the rating is too
-/// low to count repetitions.
+/// The reps left, from "left" or "rpe"; nothing where neither is given, or the rating is too
+/// low to count reps.
 [[nodiscard]] inline std::optional<Range<RepsInReserve>> reserve_from(Fields& fields) {
   const std::optional<double> left = fields.number("left");
   const std::optional<double> rating = fields.number("rpe");

@@ -71,7 +71,7 @@ namespace barwright::inline BARWRIGHT_ABI::json {
   return chance;
 }
 
-/// Repetitions to be left: a count, or the rating of exertion that stands for it.
+/// Reps to be left: a count, or the rating of exertion that stands for it.
 [[nodiscard]] inline RepsInReserve left_from(Fields& fields, RepsInReserve otherwise,
                                              std::string_view count_name = "left",
                                              std::string_view rating_name = "rpe") {

@@ -142,13 +142,13 @@ struct LifterFacts {
 struct Learnt {
   int sets_used = 0;       ///< of the base lift and its variations
   Change trend{0.0, 0.0};  ///< of the max, a week
-  double more_left = 0.0;  ///< true less stated reserve, repetitions
+  double more_left = 0.0;  ///< true less stated reserve, reps
 };
 
 /// One lifter on one base lift.
 struct Lifter {
   Lift base;                                   ///< the plain lift
-  CurveTable curve = equations::wathen;        ///< that repetitions are read by
+  CurveTable curve = equations::wathen;        ///< that reps are read by
   std::shared_ptr<const Strength> strength{};  ///< nothing where nothing says how strong
   std::optional<StatedMax> stated_max{};
   std::optional<Learnt> learnt{};

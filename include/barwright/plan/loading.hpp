@@ -51,7 +51,7 @@ struct LoadedWith {
   [[nodiscard]] Mass logged() const noexcept { return belt ? belt->added : load; }
 };
 
-/// One line of a session: sets of some repetitions with one load.
+/// One line of a session: sets of some reps with one load.
 struct PlannedSet {
   bool is_work = false;
   int sets = 1;

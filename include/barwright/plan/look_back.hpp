@@ -48,7 +48,7 @@ struct LoggedWeek {
   int days = 0;          ///< on which something was lifted
   int hard_sets = 0;     ///< left few enough to count, were missed, or not rated and no warm-up
   int unrated_sets = 0;  ///< of them, taken as hard for want of a rating
-  Mass lifted{};         ///< load times repetitions, of all sets
+  Mass lifted{};         ///< load times reps, of all sets
   /// The hard sets of each muscle group; what only braces is left out.
   FractionalSets hard{};
 };

@@ -24,7 +24,7 @@ enum class RefusalCode : unsigned char {
   log_goes_on,          ///< there are sets after the day that was asked about
   other_lift,           ///< what is known is of another base lift
   bodyweight_lift,      ///< the lift moves the body: how much of it is not known, or not on a bar
-  explosive_lift,       ///< repetitions of the lift say nothing about its max
+  explosive_lift,       ///< reps of the lift say nothing about its max
   bar_too_heavy,        ///< the empty bar is heavier than the load
   dumbbells_too_heavy,  ///< the lightest dumbbells are
   body_too_heavy,       ///< what the lift moves of the body weighs more than the load

@@ -112,7 +112,7 @@ struct BlockReview {
 };
 
 /// What a block of training on a variation brought, by one lifter's whole log.
-/// @returns nothing for a lift without repetition maxes, for one that the log does not have, and
+/// @returns nothing for a lift without rep maxes, for one that the log does not have, and
 /// with fewer than two days of it.
 /// @throws DomainError unless `from` is before `to`, where both are given.
 [[nodiscard]] Result<BlockReview> review_block(std::span<const LoggedSet> log,

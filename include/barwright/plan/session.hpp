@@ -60,7 +60,7 @@ class TabulatedCurve {
 /// A beginner without a log or a max gets a first session: see `SessionPlan::first_session`.
 /// @returns the plan, which may say stop and then has no loads; or why there is none.
 /// @throws DomainError unless 0 < max_chance_of_missing < 1, and where the lifter's curve is not
-/// defined for so many repetitions.
+/// defined for so many reps.
 [[nodiscard]] Result<SessionPlan> plan_session(const Lifter& lifter, const SessionRequest& request);
 
 /// The rest of a session that has begun: how many work sets are left, and with what load.

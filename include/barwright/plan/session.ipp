@@ -35,7 +35,7 @@ namespace barwright::inline BARWRIGHT_ABI {
 
 namespace detail {
 
-/// A logged set as the progression rules take it: repetitions beyond the plan are those done and
+/// A logged set as the progression rules take it: reps beyond the plan are those done and
 /// left over those asked for and to be left.
 inline LastSet as_last_set(const LoggedSet& set, Reps reps, RepsInReserve reserve) {
   const double to_failure = reps_to_failure(set).value_or(set.reps.count() + reserve.count());
@@ -202,7 +202,7 @@ class SessionPlanner {
 
   /// As asked for: what should not be done is not made right by doing less of it today.
   [[nodiscard]] SessionFacts facts() const {
-    // Of a range the most repetitions with the least left.
+    // Of a range the most reps with the least left.
     const bool is_as_asked = !plan_.introduction;
     SessionFacts facts{.lift = asked_.lift,
                        .reps = is_as_asked ? asked_.most_reps.value_or(plan_.reps) : plan_.reps,
@@ -271,7 +271,7 @@ class SessionPlanner {
     }
     return rule_.nearest(equipment_, work, plan_.wanted, limits);
   }
-  /// The most repetitions, fewer than those planned, that a load allows with the same left.
+  /// The most reps, fewer than those planned, that a load allows with the same left.
   [[nodiscard]] int reps_with(Mass load, WorkSets work) const {
     for (int reps = work.reps.count() - 1; reps >= 1; --reps) {
       work.reps = Reps(reps);

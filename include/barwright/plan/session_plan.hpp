@@ -52,10 +52,10 @@ struct SessionRequest {
   Sets sets{3};                                 ///< work sets
   Reps reps{6};                                 ///< in each
   RepsInReserve reserve{2.0};                   ///< to be left at the end of each
-  std::optional<Reps> most_reps{};              ///< of a range of repetitions: from `reps` to these
+  std::optional<Reps> most_reps{};              ///< of a range of reps: from `reps` to these
   std::optional<RepsInReserve> most_reserve{};  ///< of a range to be left: from `reserve` to this
   std::optional<BackOffs> back_offs{};          ///< after them, lighter
-  /// Of the last repetition of any work set; `usual_bound` where none is asked for.
+  /// Of the last rep of any work set; `usual_bound` where none is asked for.
   std::optional<double> max_chance_of_missing{};
   Room room = plate_sets::gym_kg;
   std::optional<FixedLoads> dumbbells{};  ///< the usual rack where none is given
@@ -85,7 +85,7 @@ enum class Remedy : unsigned char {
   check_safeties,
   keep_reserve,     ///< leave what must be left alone: `least_reserve_alone`
   do_shorter_sets,  ///< so long a set is not done alone, whatever is left
-  train_it_first,   ///< more sessions, with more repetitions and reserve, before a max attempt
+  train_it_first,   ///< more sessions, with more reps and reserve, before a max attempt
   correct_max,      ///< or leave it out
   confirm_max,
   have_pain_seen,
@@ -132,7 +132,7 @@ struct Alternative {
 /// What the last sessions say about adding load.
 enum class Progress : unsigned char {
   none,
-  missed,          ///< a repetition was missed last time
+  missed,          ///< a rep was missed last time
   exceeded,        ///< more was done and left than is asked for today
   exceeded_twice,  ///< by two or more, two sessions running
 };
@@ -157,7 +157,7 @@ struct BackOffPlan {
 /// The next heavier load.
 struct NextStep {
   LoadedWith with{};
-  bool is_short = false;  ///< no more than a tenth: else add repetitions first
+  bool is_short = false;  ///< no more than a tenth: else add reps first
 };
 
 /// The first session of a beginner of whom neither a log nor a max says anything: up by feel, from
@@ -186,8 +186,8 @@ struct SessionPlan {
   double max_chance_of_missing = 0.05;  ///< the bound that holds for every work set
   Mass wanted{};                        ///< the load before it is made to fit the room
   LimitedBy limited_by = LimitedBy::reserve;
-  std::vector<double> chances_of_missing{};  ///< the last repetition, of each work set
-  Range<double> reserve_left{};              ///< repetitions left after the last work set, 90 %
+  std::vector<double> chances_of_missing{};  ///< the last rep, of each work set
+  Range<double> reserve_left{};              ///< reps left after the last work set, 90 %
 
   // What it rests on.
   Estimate<Mass> base_max{0.0, 0.0};  ///< on the base lift, that day

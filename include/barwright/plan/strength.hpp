@@ -1,7 +1,7 @@
 // barwright/plan/strength.hpp - how strong a lifter is, as the planners ask it
 //
 // A planner asks five things: the max, how a lift compares with its base lift, what share of the
-// max goes up for so many repetitions, how likely a set is to be missed, and how heavy it may be. A
+// max goes up for so many reps, how likely a set is to be missed, and how heavy it may be. A
 // strength model answers them from a log (learn_lifter.hpp). Here a max that somebody states and
 // the catalogue answer them, with the same beliefs and the same arithmetic, and without Eigen: what
 // the model would say before the first set.
@@ -37,15 +37,15 @@ class Strength {
   [[nodiscard]] virtual Estimate<Mass> max(const Lift& lift, Date date) const = 0;
   /// The max as a share of the base lift's, once the lift is learnt.
   [[nodiscard]] virtual Estimate<double> ratio(const Lift& lift) const = 0;
-  /// Repetitions beyond the first at the same share of the lift's own max, against the base curve.
+  /// Reps beyond the first at the same share of the lift's own max, against the base curve.
   [[nodiscard]] virtual Estimate<double> stretch(const Lift& lift) const = 0;
-  /// The share of the max that allows this many repetitions, by the lifter's own curve.
+  /// The share of the max that allows this many reps, by the lifter's own curve.
   [[nodiscard]] virtual double share_of_max(const Lift& lift, Date date, double reps) const = 0;
-  /// The probability that the last of `reps` repetitions does not go up.
+  /// The probability that the last of `reps` reps does not go up.
   /// @param earlier_sets  work sets of this lift done before it on the day
   [[nodiscard]] virtual double chance_of_missing(const Lift& lift, Mass load, Reps reps, Date date,
                                                  int earlier_sets) const = 0;
-  /// The load for `reps` repetitions with `left` in reserve, within the bound.
+  /// The load for `reps` reps with `left` in reserve, within the bound.
   [[nodiscard]] virtual BoundedLoad load_for(const Lift& lift, Reps reps, RepsInReserve left,
                                              Date date, const RiskBound& bound) const = 0;
 };

@@ -20,9 +20,9 @@ inline constexpr Source alone_source = assumption(
 
 /// What to leave in a set that nothing would catch.
 struct AloneRule {
-  double least = 2.0;           ///< repetitions, in a set of up to `short_set`
+  double least = 2.0;           ///< reps, in a set of up to `short_set`
   double least_when_new = 3.0;  ///< on a lift that is new to the lifter
-  int short_set = 8;            ///< each repetition beyond it asks for one more to be left
+  int short_set = 8;            ///< each rep beyond it asks for one more to be left
   int longest_set = 12;         ///< beyond it no reserve is enough
 };
 

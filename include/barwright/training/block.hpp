@@ -101,7 +101,7 @@ struct BlockSettings {
   int earlier_sessions = 0;         ///< of this very lift, by this lifter
   std::optional<Mass> last_load{};  ///< of the last of them: the block starts no higher than 10 %
                                     ///< above it
-  /// The heaviest load done before for as many repetitions as the retest has: the tenth that a
+  /// The heaviest load done before for as many reps as the retest has: the tenth that a
   /// retest may rise is counted from it, where it is more than the block's own.
   std::optional<Mass> shown_before_retest{};
 };
@@ -115,17 +115,17 @@ struct StepPlan {
   int sets = 1;
   Reps reps{1};
   RepsInReserve reserve{};  ///< stop every set with at least this many in reserve
-  bool to_reserve = false;  ///< a retest: as many repetitions as leave `reserve`, `reps` or more
+  bool to_reserve = false;  ///< a retest: as many reps as leave `reserve`, `reps` or more
 };
 
 /// What keeps a load below the one wanted, rounding apart.
 enum class Limit : unsigned char {
   none,
   tenth,   ///< 10 % above the heaviest load before
-  plates,  ///< the next loading is more than 10 % above the heaviest: add repetitions first
+  plates,  ///< the next loading is more than 10 % above the heaviest: add reps first
   room,    ///< there are no more plates
   work,    ///< an introduction goes no higher than work of its reserve, or of the first week, would
-  fall,    ///< an earlier session of as many sets, repetitions and reserve was heavier
+  fall,    ///< an earlier session of as many sets, reps and reserve was heavier
 };
 
 /// What decides how it goes on after a step.
@@ -255,14 +255,14 @@ class BlockBuilder {
     const bool is_above = exposure.load > work * (1.0 + on_the_load);
     add(plan, exposure.load, is_above ? work : exposure.load, exposure.before_next);
   }
-  /// A session lighter than the last work; of half the repetitions where the room has nothing
+  /// A session lighter than the last work; of half the reps where the room has nothing
   /// lighter.
   void add_lighter(StepPlan plan, Mass wanted, Mass work) {
     const Loading loading = room_.at_most(wanted).value_or(room_.empty_bar());
     if (loading.total() >= work) plan.reps = Reps((plan.reps.count() + 1) / 2);
     put(plan, wanted, loading, Limit::none, {});
   }
-  /// A retest. Where it would be no heavier than the work, as many repetitions as leave its reserve
+  /// A retest. Where it would be no heavier than the work, as many reps as leave its reserve
   /// say more than those asked for: the work had them already.
   template <class F>
   void add_retest(StepPlan plan, F& load_for) {
@@ -345,7 +345,7 @@ class BlockBuilder {
 /// where more is wanted it is reached in steps; `Limit` says so. An introduction stays at or below
 /// what `load_for` gives for the session and for the first week's work, so that a bound held by
 /// `load_for` is held by every session. Where the room has nothing lighter, the deload halves
-/// the repetitions; a retest no heavier than the work goes on until its reserve is reached.
+/// the reps; a retest no heavier than the work goes on until its reserve is reached.
 ///
 /// @param introduction  for a lift that is new: see `introduce`
 /// @param load_for  a function of a StepPlan that gives the most a session may have on the bar: the
@@ -403,7 +403,7 @@ template <StepLoad F>
 /// introduced unless it has been done often enough; its loads rest on the low end of its max, as
 /// nothing else is known of it.
 /// @param curve  for the plain lift; the lift's own rep stretch is put on it
-/// @throws DomainError also where the curve is not defined for so many repetitions.
+/// @throws DomainError also where the curve is not defined for so many reps.
 template <RepCurve C>
 [[nodiscard]] Block plan_block(const Room& room, const BlockSettings& settings, const C& curve,
                                const Lift& lift, Mass base_max) {

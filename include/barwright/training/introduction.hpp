@@ -91,10 +91,10 @@ class Introduction {
 /// sets of `reps` with `reserve` left.
 ///
 /// Starts at the lift's starting share of its assumed max and adds at most 10 % a session until the
-/// working load. Sets are 5 to 8 repetitions, nearest to those asked for. The first three sessions
+/// working load. Sets are 5 to 8 reps, nearest to those asked for. The first three sessions
 /// leave at least 4 in reserve and the next at least 3, or more where more was asked for.
 /// @param curve  for the plain lift; the lift's own rep stretch is put on it
-/// @throws DomainError if the curve is not defined for so many repetitions.
+/// @throws DomainError if the curve is not defined for so many reps.
 template <RepCurve C>
 [[nodiscard]] constexpr Introduction introduce(const C& curve, const Lift& lift, Mass base_max,
                                                Reps reps, RepsInReserve reserve) {

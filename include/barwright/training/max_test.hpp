@@ -1,4 +1,4 @@
-// barwright/training/max_test.hpp - a test of the max: light sets, then single repetitions
+// barwright/training/max_test.hpp - a test of the max: light sets, then single reps
 // SPDX-License-Identifier: BSL-1.0
 #pragma once
 
@@ -21,7 +21,7 @@ inline constexpr Source max_test_source{
         "of 2.5 to 20 kg, at most 4 trials with 3 to 5 minutes between. The shares are common "
         "practice: the light sets go to 80 %, so that none of the four trials is spent on them"};
 
-/// A test of the max: light sets up to 80 %, then single repetitions, one set each, until one is
+/// A test of the max: light sets up to 80 %, then single reps, one set each, until one is
 /// missed. The last one lifted in good form is the max.
 struct MaxTest {
   static constexpr std::size_t most_trials = 4;

@@ -1,6 +1,6 @@
 // barwright/training/planned_week.hpp - a week of sessions: what is lifted on which day
 //
-// A week is a list of sessions on days, each a list of lifts with sets, repetitions and reserve.
+// A week is a list of sessions on days, each a list of lifts with sets, reps and reserve.
 // What it asks of each muscle is in volume.hpp, what is too close together in spacing.hpp and
 // overlap.hpp, a better order in day_order.hpp, a better choice of lifts in swaps.hpp:
 //

@@ -1,6 +1,6 @@
 // barwright/training/prescription.hpp - from a max to today's load
 //
-// The load for some repetitions at some reserve is the max times the curve at their sum.
+// The load for some reps at some reserve is the max times the curve at their sum.
 // Around that one line stand the habits of the trade: the warm-up (warm_up.hpp), lighter sets after
 // the top one (back_off.hpp), a test of the max (max_test.hpp), and when to add load
 // (progression.hpp).
@@ -23,7 +23,7 @@ namespace barwright::inline BARWRIGHT_ABI {
   return max * (percent / 100.0);
 }
 
-/// The load for `done` repetitions with `left` in reserve, not yet rounded.
+/// The load for `done` reps with `left` in reserve, not yet rounded.
 ///
 /// This is no plan: it knows no new lift, no layoff, no limit on the step from the last session and
 /// no stop. plan/session.hpp does, and starts from this.
@@ -36,14 +36,14 @@ template <RepCurve C>
   return max * share_of_max(curve, done, left);
 }
 
-/// The load for `done` repetitions that are to be rated so, not yet rounded.
-/// @throws DomainError also for a rating below 5, which does not count repetitions.
+/// The load for `done` reps that are to be rated so, not yet rounded.
+/// @throws DomainError also for a rating below 5, which does not count reps.
 template <RepCurve C>
 [[nodiscard]] constexpr Mass load_for(const C& curve, Mass max, Reps done, Rpe effort) {
   return load_for(curve, max, done, typical_reserve(effort));
 }
 
-/// The repetitions left after `done` repetitions at `load`; negative when they are more than can be
+/// The reps left after `done` reps at `load`; negative when they are more than can be
 /// expected (-2: two short).
 template <RepCurve C>
 [[nodiscard]] constexpr double reserve_left(const C& curve, Mass max, Mass load, Reps done) {

@@ -4,7 +4,7 @@
 //
 //   go on      more than planned, twice running (two-for-two: Haff & Triplett 2016, from memory) or
 //              once (ACSM 2009, abstract read): 2 to 10 % more
-//   hold       a repetition missed for the first time, less left than asked, or nobody knows
+//   hold       a rep missed for the first time, less left than asked, or nobody knows
 //   step back  missed or short of the plan again: 5 % less, or what was chosen
 //   stop       pain
 //
@@ -30,7 +30,7 @@ namespace barwright::inline BARWRIGHT_ABI {
 
 namespace detail {
 
-/// The one test behind every rule: this many repetitions beyond the plan, none missed.
+/// The one test behind every rule: this many reps beyond the plan, none missed.
 [[nodiscard]] constexpr bool goes_beyond(double beyond, bool has_miss, int extra) noexcept {
   return !has_miss && beyond >= extra;
 }
@@ -41,10 +41,10 @@ namespace detail {
 struct LastSet {
   Reps planned;
   Reps done;
-  bool missed = false;  ///< the last repetition tried was not completed
+  bool missed = false;  ///< the last rep tried was not completed
 };
 
-/// The progression rules: a step of 2 to 10 % once one or two repetitions more than planned are
+/// The progression rules: a step of 2 to 10 % once one or two reps more than planned are
 /// done.
 inline constexpr Source progression_source{
     .citation =
@@ -62,7 +62,7 @@ inline constexpr Source two_for_two_source{
     .evidence = Evidence::handbook,
     .reading = Reading::from_memory};
 
-/// Whether `extra` repetitions beyond the plan were done, the position stand's sign to add load.
+/// Whether `extra` reps beyond the plan were done, the position stand's sign to add load.
 /// @throws DomainError unless extra is 1 or 2.
 [[nodiscard]] constexpr bool exceeds_plan(const LastSet& latest, int extra = 1) {
   if (extra != 1 && extra != 2) {
@@ -71,7 +71,7 @@ inline constexpr Source two_for_two_source{
   return detail::goes_beyond(latest.done.count() - latest.planned.count(), latest.missed, extra);
 }
 
-/// The two-for-two rule: two or more repetitions beyond the plan in the last set, two sessions in a
+/// The two-for-two rule: two or more reps beyond the plan in the last set, two sessions in a
 /// row.
 [[nodiscard]] constexpr bool two_for_two(const LastSet& previous, const LastSet& latest) {
   return exceeds_plan(previous, 2) && exceeds_plan(latest, 2);
@@ -89,7 +89,7 @@ inline constexpr double on_the_load = 1e-9;    ///< a share of it: loads so clos
 /// The next load up that the room has: `increase` (0.02 to 0.10) more or just below it, at least
 /// the next heavier loading there is, and never more than 10 %.
 ///
-/// @returns nothing when every heavier loading is more than 10 % up: add repetitions first, or find
+/// @returns nothing when every heavier loading is more than 10 % up: add reps first, or find
 /// smaller plates.
 /// @throws DomainError unless 0.02 <= increase <= 0.10 and load > 0.
 [[nodiscard]] constexpr std::optional<Loading> raised(Mass load, double increase,
@@ -114,13 +114,13 @@ struct SessionResult {
   Mass load{};              ///< of the work sets
   Reps reps{1};             ///< asked for in each
   RepsInReserve reserve{};  ///< asked for at the end of each
-  int fewest_done = 0;      ///< repetitions completed in the set that had the fewest
-  int last_done = 0;        ///< repetitions completed in the last set, those asked for or more
+  int fewest_done = 0;      ///< reps completed in the set that had the fewest
+  int last_done = 0;        ///< reps completed in the last set, those asked for or more
   std::optional<RepsInReserve> last_left{};  ///< then left, as rated
-  bool has_miss = false;                     ///< a repetition asked for was tried and did not go up
+  bool has_miss = false;                     ///< a rep asked for was tried and did not go up
   bool has_pain = false;                     ///< of the kind that ends a session
 
-  /// Repetitions done and left in the last set beyond those asked for; negative when short. A set
+  /// Reps done and left in the last set beyond those asked for; negative when short. A set
   /// that was not rated left none or more: nothing, unless it went beyond the plan all the same.
   [[nodiscard]] constexpr std::optional<double> beyond_plan() const noexcept {
     const double beyond = last_done - reps_to_failure(reps, reserve);
@@ -131,7 +131,7 @@ struct SessionResult {
 };
 
 /// A session as it was logged, against what was asked. Of its sets those at its heaviest load are
-/// the work sets; lighter ones are warm-ups or came after a miss. One missed beyond the repetitions
+/// the work sets; lighter ones are warm-ups or came after a miss. One missed beyond the reps
 /// asked for is no miss: it leaves none.
 /// @param sets  of one lift on one day, in the order they were done
 /// @throws DomainError if there is none.
@@ -168,9 +168,9 @@ struct ProgressionRule {
 
 namespace progression_rules {
 
-/// Two repetitions more, two sessions running (`two_for_two_source`).
+/// Two reps more, two sessions running (`two_for_two_source`).
 inline constexpr ProgressionRule two_for_two{};
-/// One repetition more, once (`progression_source`: one or two).
+/// One rep more, once (`progression_source`: one or two).
 inline constexpr ProgressionRule position_stand{.extra_reps = 1, .sessions = 1};
 
 }  // namespace progression_rules
@@ -356,10 +356,10 @@ constexpr void require_result(const SessionResult& result, const Room& room) {
 
 }  // namespace detail
 
-/// What to load next time for the same repetitions and reserve.
+/// What to load next time for the same reps and reserve.
 ///
 /// Each session is held against what was asked of it, so the two need not have had one load. Within
-/// a repetition of the plan counts as planned: a rating knows no better.
+/// a rep of the plan counts as planned: a rating knows no better.
 /// @param previous  the session before, if there was one
 /// @throws DomainError if the rule is out of range, or if the load is below the room's empty bar.
 [[nodiscard]] constexpr NextLoad next_load(const Room& room, const SessionResult& latest,
@@ -377,7 +377,7 @@ constexpr void require_result(const SessionResult& result, const Room& room) {
   return detail::held(room, latest.load, judgement.why, judgement.source);
 }
 
-/// After a missed repetition, what the sets still to come today may have on the bar: the rule's
+/// After a missed rep, what the sets still to come today may have on the bar: the rule's
 /// step back below it; nothing when the room has nothing so light, and then that was the last set.
 /// @throws DomainError if the rule is out of range.
 [[nodiscard]] constexpr std::optional<Loading> rest_of_session_after_miss(

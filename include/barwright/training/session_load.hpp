@@ -38,7 +38,7 @@ inline constexpr Source session_load_source{
 ///
 /// Checked once, when it is made, so it has a constructor and no named fields. The scale runs from
 /// 0 (rest) to 10 (as hard as can be). It is not the scale of single sets (Rpe), whose points stand
-/// for repetitions left.
+/// for reps left.
 class SessionRating {
  public:
   static constexpr double hardest = 10.0;

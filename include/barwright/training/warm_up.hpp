@@ -32,7 +32,7 @@ struct WarmUp {
 inline constexpr Source warm_up_source = common_practice(
     "light and many, then heavier and fewer; the handbooks describe the same shape for max tests");
 
-/// Where the bar is before the first repetition.
+/// Where the bar is before the first rep.
 enum class BarStart : unsigned char {
   rack,   ///< taken out at the height it is needed: the empty bar is the first set
   floor,  ///< pulled up from the height of full-sized plates: there is no set with the empty bar
@@ -91,8 +91,8 @@ template <std::size_t Count, LoadFinder Nearest>
 inline constexpr Mass largest_last_jump = Mass::from_kg(25);
 
 /// The sets on the way up to a work load: the empty bar for 8, then about 40, 60, 75 and 87 % of
-/// the work load for 6, 4, 3 and 1 repetitions; before one or two heavy repetitions, and where the
-/// last jump would be more than 25 kg, about 40, 60, 75, 85 and 93 %. The repetitions are the same
+/// the work load for 6, 4, 3 and 1 reps; before one or two heavy reps, and where the
+/// last jump would be more than 25 kg, about 40, 60, 75, 85 and 93 %. The reps are the same
 /// whatever the work set is: a warm-up before a single is still a warm-up. Steps less than 8 %
 /// of the work load (on the longer ladder, 4 %) from the next or from the empty bar are left out,
 /// so that a light work load has a short warm-up.
@@ -118,7 +118,7 @@ template <LoadFinder Nearest = AnyLoad>
 }
 
 /// The sets before work with a pair of dumbbells, each of this load: about 50 and 75 % for 8 and 4
-/// repetitions, and between heavy ones, from 30 kg each, 30 % first. Nobody climbs a ladder to a
+/// reps, and between heavy ones, from 30 kg each, 30 % first. Nobody climbs a ladder to a
 /// light dumbbell (common practice, no source).
 /// @param nearest  the dumbbells there are
 template <LoadFinder Nearest = AnyLoad>

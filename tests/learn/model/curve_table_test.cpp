@@ -48,7 +48,7 @@ void check_table_laws(const CurveTable& table) {
     CHECK(point.log_fraction < before);
     CHECK(point.slope < 0.0);
     before = point.log_fraction;
-    // To a few roundings; more repetitions where the curve is so flat that they hardly matter.
+    // To a few roundings; more reps where the curve is so flat that they hardly matter.
     const double off = std::fabs(table.reps(point.log_fraction) - reps);
     CHECK(off * -point.slope < 1e-12 * (1.0 + std::fabs(reps)));
     CHECK(off < 1e-7);
@@ -62,7 +62,7 @@ void check_table_laws(const CurveTable& table) {
   }
 }
 
-// A chart that starts at three repetitions (invented).
+// A chart that starts at three reps (invented).
 constexpr RepTable<4> from_three_on{{{3, 0.92}, {5, 0.86}, {8, 0.78}, {12, 0.68}}};
 
 }  // namespace
@@ -71,7 +71,7 @@ TEST_CASE("a table is its equation to a billionth, as far as a quarter of the ma
   // Brzycki, Lander and Adams are straight lines that run to no load at all. Between points h apart
   // in log reps a cubic is off by h^4/384 times the fourth derivative of the log, which for such a
   // line, at a share p, is about 6 ((1 - p)/p)^4: with h = 1/256, below 1e-9 while p > 0.2, and at
-  // their last repetition, where p < 0.03, still below 1e-4 of the load.
+  // their last rep, where p < 0.03, still below 1e-4 of the load.
   equations::for_each([](const auto& equation) {
     CAPTURE(equation.facts.name);
     double most_reps = equation.defined().high;
@@ -111,7 +111,7 @@ TEST_CASE("one repetition is the whole max, even where the equation says otherwi
     const CurveTable table = equation;
     CHECK(std::fabs(table.log_fraction(1.0)) < 1e-15);
     CHECK(std::fabs(table.reps(0.0) - 1.0) < 1e-14);
-    // The inverse in one go: five repetitions are what the anchored equation says.
+    // The inverse in one go: five reps are what the anchored equation says.
     const double share = equation.fraction(5.0) / equation.fraction(1.0);
     CHECK(std::fabs(table.reps(std::log(share)) - 5.0) < 1e-9);
   });
@@ -132,7 +132,7 @@ TEST_CASE("beyond its ends a table goes on in the straight line it arrived in") 
           1e-12 * reps);
     CHECK(table.at(reps).slope == last_slope);
   }
-  // A load above the max is a set of less than one repetition; one of a feather, of very many.
+  // A load above the max is a set of less than one rep; one of a feather, of very many.
   CHECK(table.reps(std::log(1.05)) < 1.0);
   CHECK(table.reps(std::log(1e-6)) > 100.0);
   for (const double share : {1e-300, 1e-9, 0.1, 0.9, 1.0, 1.1, 1e9}) {

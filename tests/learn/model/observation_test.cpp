@@ -199,7 +199,7 @@ TEST_CASE("a bound that was sure anyway teaches nothing") {
 }
 
 TEST_CASE("a missed repetition puts the capacity between two repetitions, as integration says") {
-  // One repetition is 2 to 3 % of the load; predictions are good to 1 to 60 %.
+  // One rep is 2 to 3 % of the load; predictions are good to 1 to 60 %.
   const Prediction before{std::log(80.0), 0.09};
   for (const double width : {0.05, 0.3, 1.0, 3.0}) {
     for (const double a : {-9.0, -5.0, -2.0, -1.0, -0.2, 0.0, 0.5, 2.0, 4.0, 6.0, 7.0}) {
@@ -313,12 +313,12 @@ TEST_CASE("a rating with an error of its own is that of a lifter whose ratings a
   const Learnt got = learnt_by_filter(
       before, evidence_of_rating(before, set, curve, Experience::experienced, 0.8));
   const double z = std::log(85.0) + per_rep * 6.0;
-  const double error = per_rep * 1.0;  // 0.6 and 0.8 together are 1 repetition
+  const double error = per_rep * 1.0;  // 0.6 and 0.8 together are 1 rep
   const double total = 0.04 * 0.04 + error * error;
   const double gain = 0.04 * 0.04 / total;
   CHECK(std::fabs(got.mean - (before.mean + gain * (z - before.mean))) < 1e-9);
   CHECK(std::fabs(got.variance / (gain * error * error) - 1.0) < 1e-6);
-  // The density is of the repetitions stated, which are 1/0.03 to a unit of the logarithm.
+  // The density is of the reps stated, which are 1/0.03 to a unit of the logarithm.
   const double density = -0.5 * (z - before.mean) * (z - before.mean) / total -
                          0.5 * std::log(2.0 * std::numbers::pi * total) + std::log(per_rep);
   CHECK(std::fabs(got.log_density - density) < 1e-6);

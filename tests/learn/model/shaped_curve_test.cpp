@@ -107,8 +107,8 @@ TEST_CASE("a little more bend is worth a little more stretch, differently at eac
 }
 
 TEST_CASE("one table comes close to most published equations") {
-  // Within 1.5 % of the load from 1 to 12 repetitions, with a stretch and a bend of their own; but
-  // Lombardi's power falls so fast over the first repetitions that it is 2.7 % off.
+  // Within 1.5 % of the load from 1 to 12 reps, with a stretch and a bend of their own; but
+  // Lombardi's power falls so fast over the first reps that it is 2.7 % off.
   equations::for_each([](const auto& equation) {
     CAPTURE(equation.facts.name);
     const CurveTable other = equation;

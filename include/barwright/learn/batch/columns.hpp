@@ -1,6 +1,6 @@
 // barwright/learn/batch/columns.hpp - what functions over columns take and give
 //
-// Columns of loads, repetitions and results, what can be wrong with a row, and who does the work.
+// Columns of loads, reps and results, what can be wrong with a row, and who does the work.
 // SPDX-License-Identifier: BSL-1.0
 #pragma once
 
@@ -22,7 +22,7 @@ enum class Fault : std::uint8_t {
   none,     ///< it has one
   load,     ///< the load or max is not a number above 0 and up to 1e6 kg
   reps,     ///< not from 1 to 100
-  reserve,  ///< more than 60 half repetitions
+  reserve,  ///< more than 60 half reps
   curve,    ///< the curve is not defined that far out
   plates,   ///< no such loading: below the empty bar, or above all the plates
 };
@@ -32,8 +32,8 @@ enum class Fault : std::uint8_t {
   return names[static_cast<std::size_t>(fault)];
 }
 
-using Counts = Eigen::Array<std::uint8_t, Eigen::Dynamic, 1>;    ///< repetitions, or halves of them
-using HalfReps = Eigen::Array<std::int16_t, Eigen::Dynamic, 1>;  ///< half repetitions, signed
+using Counts = Eigen::Array<std::uint8_t, Eigen::Dynamic, 1>;    ///< reps, or halves of them
+using HalfReps = Eigen::Array<std::int16_t, Eigen::Dynamic, 1>;  ///< half reps, signed
 using Faults = Eigen::Array<Fault, Eigen::Dynamic, 1>;
 
 // What the functions take. Eigen converts columns to these by itself.

@@ -1,6 +1,6 @@
-// barwright/learn/batch/curve_lattice.hpp - a repetition curve as a table of half repetitions
+// barwright/learn/batch/curve_lattice.hpp - a rep curve as a table of half reps
 //
-// Repetitions to failure in a log lie on a lattice of half repetitions, so that all that its sets
+// Reps to failure in a log lie on a lattice of half reps, so that all that its sets
 // can ask of a curve is a few hundred numbers.
 // SPDX-License-Identifier: BSL-1.0
 #pragma once
@@ -18,13 +18,13 @@
 
 namespace barwright::inline BARWRIGHT_ABI {
 
-/// A repetition curve on the lattice of half repetitions: all that sets in a log can ask of it.
+/// A rep curve on the lattice of half reps: all that sets in a log can ask of it.
 ///
 /// Its numbers are the curve's own, computed while the program runs. The same call with constants
 /// may differ in the last bit, where the compiler evaluates std::exp or std::pow by itself.
 class CurveLattice {
  public:
-  /// @throws DomainError if the curve is not defined at any half repetition from 1 to 130.
+  /// @throws DomainError if the curve is not defined at any half rep from 1 to 130.
   template <class C>
   requires(!std::same_as<C, CurveLattice> && RepCurve<C>)  // in this order: no recursion
       explicit CurveLattice(const C& curve)
@@ -62,7 +62,7 @@ class CurveLattice {
     }
   }
 
-  /// Places on the lattice: half repetitions to failure, from 100 done with 30 left down.
+  /// Places on the lattice: half reps to failure, from 100 done with 30 left down.
   static constexpr std::size_t places = 2 * Reps::most + detail::most_half_reps_left + 1;
 
   [[nodiscard]] std::size_t first() const noexcept { return first_; }  ///< place: 2 for one rep

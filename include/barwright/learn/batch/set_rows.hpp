@@ -117,7 +117,7 @@ void compute_row(const CurveLattice& curve, const double* factors, const SetColu
 /// The places of a block of sets, in bytes, so that a compiler takes sixteen of them at once. False
 /// when a row may have a fault: it is then to be looked at by itself, and its place is any.
 ///
-/// What does not fit a byte, more than 127 repetitions to failure, is among those.
+/// What does not fit a byte, more than 127 reps to failure, is among those.
 [[nodiscard]] inline bool find_places(const Byte* reps, const Byte* left, Byte first, Byte span,
                                       Byte* places) noexcept {
   constexpr Byte most_reps = Reps::most;
@@ -193,7 +193,7 @@ void compute_rows(const CurveLattice& curve, const double* factors, const SetCol
   for (; start < last; ++start) compute_row<Combine>(curve, factors, sets, start);
 }
 
-/// Reserves from maxes, loads and repetitions; `left_of(i)` is asked for rows without a fault.
+/// Reserves from maxes, loads and reps; `left_of(i)` is asked for rows without a fault.
 template <class Left, class E, class LeftOf>
 void reserve_rows(const batch::LoadsIn& maxes, const batch::LoadsIn& loads,
                   const batch::CountsIn& reps, Left& left, batch::FaultsOut& faults, E& executor,

@@ -21,7 +21,7 @@ namespace batch {
 ///
 /// @param loads  kg, above 0
 /// @param reps   done: 1 to 100
-/// @param left   in reserve, in half repetitions: 0 to 60
+/// @param left   in reserve, in half reps: 0 to 60
 /// @param maxes  kg
 template <Executor E = InThisThread>
 void one_rep_max(const CurveLattice& curve, const LoadsIn& loads, const CountsIn& reps,
@@ -41,7 +41,7 @@ void one_rep_max(const CurveLattice& curve, const LoadsIn& loads, const CountsIn
 ///
 /// @param maxes  kg, above 0
 /// @param reps   to do: 1 to 100
-/// @param left   to keep in reserve, in half repetitions: 0 to 60
+/// @param left   to keep in reserve, in half reps: 0 to 60
 /// @param loads  kg, not rounded
 template <Executor E = InThisThread>
 void load_for(const CurveLattice& curve, const LoadsIn& maxes, const CountsIn& reps,
@@ -64,11 +64,11 @@ void share_of_max(const CurveLattice& curve, const CountsIn& reps, const CountsI
   });
 }
 
-/// The repetitions left after `reps` at `loads` by each lifter's max: barwright::reserve_left, bit
+/// The reps left after `reps` at `loads` by each lifter's max: barwright::reserve_left, bit
 /// for bit; negative when they are more than can be expected.
 ///
 /// A share of the max lies on no lattice, so that this costs the curve's own inverse for every row.
-/// Where half repetitions are fine enough, `half_reps_left` is quicker.
+/// Where half reps are fine enough, `half_reps_left` is quicker.
 template <RepCurve C, Executor E = InThisThread>
 void reserve_left(const C& curve, const LoadsIn& maxes, const LoadsIn& loads, const CountsIn& reps,
                   NumbersOut left, FaultsOut faults, E&& executor = E{}) {
@@ -78,7 +78,7 @@ void reserve_left(const C& curve, const LoadsIn& maxes, const LoadsIn& loads, co
   });
 }
 
-/// The same in whole half repetitions, rounded down: the most with which reps + left are still on
+/// The same in whole half reps, rounded down: the most with which reps + left are still on
 /// the curve at this share of the max.
 template <Executor E = InThisThread>
 void half_reps_left(const CurveLattice& curve, const LoadsIn& maxes, const LoadsIn& loads,

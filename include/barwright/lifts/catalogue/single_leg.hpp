@@ -1,7 +1,7 @@
 // barwright/lifts/catalogue/single_leg.hpp - split squat and lunge, and what is changed about them
 //
 // No study of their loads was read: which muscles they count for is common practice, and every
-// ratio is an assumption. Repetitions are counted for one leg, as is usual; a set is both legs.
+// ratio is an assumption. Reps are counted for one leg, as is usual; a set is both legs.
 // SPDX-License-Identifier: BSL-1.0
 #pragma once
 
@@ -76,7 +76,7 @@ inline constexpr BaseLift split_squat{
                            {MuscleGroup::hamstrings, MuscleGroup::trunk}),
     .notes = detail::split_squat_notes,
 };
-/// A bar on the back, a step forward and back for each repetition.
+/// A bar on the back, a step forward and back for each rep.
 inline constexpr BaseLift lunge{
     .key = "lunge",
     .name = "lunge",
