@@ -359,10 +359,14 @@ class SessionPlanner {
     const auto with = equipment_.at_most(most);
     if (!with) return;
     const auto chances = rule_.chances_of_missing(after, with->load);
-    plan_.back_offs =
-        BackOffPlan{.set = {.is_work = true, .sets = after.sets, .reps = after.reps, .with = *with},
-                    .reserve_left = rule_.reserve_left(after, with->load).typical,
-                    .chance_of_missing = *std::max_element(chances.begin(), chances.end())};
+    // By parts: g++ 12 takes a temporary for uninitialized.
+    BackOffPlan& back_offs = plan_.back_offs.emplace();
+    back_offs.set.is_work = true;
+    back_offs.set.sets = after.sets;
+    back_offs.set.reps = after.reps;
+    back_offs.set.with = *with;
+    back_offs.reserve_left = rule_.reserve_left(after, with->load).typical;
+    back_offs.chance_of_missing = *std::max_element(chances.begin(), chances.end());
   }
 
   /// What was planned by the middle of a range is done by the whole of it.
