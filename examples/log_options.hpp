@@ -112,6 +112,9 @@ inline squad_log::Log read(const Options& options, const bw::OwnLifts& own,
   squad_log::print_reading(std::cerr, log);
   switch (log.question) {
     case bw::LogQuestion::none: break;
+    case bw::LogQuestion::column:
+      log.failure += ". Is it there under another name? --columns \"that name=lift\"";
+      break;
     case bw::LogQuestion::date_order: log.failure += ": --dates day-first or month-first"; break;
     case bw::LogQuestion::year: log.failure += ": --year 2026"; break;
     case bw::LogQuestion::unit: log.failure += ": --log-unit kg"; break;

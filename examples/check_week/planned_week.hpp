@@ -17,7 +17,6 @@
 #pragma once
 
 #include <array>
-#include <cmath>
 #include <map>
 #include <optional>
 #include <string>
@@ -90,14 +89,6 @@ inline Parsed<bw::Weekday> to_weekday(std::string_view text) {
           .problem = "a day must be Monday to Sunday, or its first three letters"};
 }
 
-inline Parsed<bw::Sets> to_sets(std::string_view text) {
-  const auto count = bw::parse_number(text);
-  if (!count || *count != std::trunc(*count) || std::abs(*count) > 1e6) {
-    return {.value = std::nullopt, .problem = "sets must be a whole number from 1 to 50"};
-  }
-  return checked<bw::Sets>([&] { return bw::Sets(static_cast<int>(*count)); });
-}
-
 /// One row, understood.
 struct Entry {
   bw::Weekday day = bw::Weekday::monday;
@@ -142,7 +133,7 @@ class RowReader : private bw::TableRow<Columns> {
       lift = take(Column::modifiers,
                   [&](std::string_view text) { return fields::to_lift(**base, text); });
     }
-    const auto sets = take(Column::sets, to_sets);
+    const auto sets = take(Column::sets, fields::to_sets);
     const auto reps = take(Column::reps, fields::to_reps);
     const auto reserve = take(Column::rir, fields::to_reserve);
     if (!lift || !sets || !reps || !reserve) return std::nullopt;

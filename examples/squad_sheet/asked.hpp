@@ -52,14 +52,6 @@ struct AskedTable {
 
 inline constexpr int most_rows = 1000;
 
-inline bw::Parsed<bw::Sets> to_sets(std::string_view text) {
-  const auto count = bw::parse_number(text);
-  for (int sets = 1; count && sets <= 20; ++sets) {
-    if (*count == sets) return {.value = bw::Sets(sets), .problem = {}};
-  }
-  return {.value = std::nullopt, .problem = "sets must be a whole number from 1 to 20"};
-}
-
 /// Reads one row, reporting every field that will not do.
 class AskedRow : private bw::TableRow<Columns> {
  public:
@@ -69,7 +61,7 @@ class AskedRow : private bw::TableRow<Columns> {
 
   std::optional<Asked> read() {
     const auto lift = take_lift();
-    const auto sets = take(Column::sets, to_sets);
+    const auto sets = take(Column::sets, fields::to_sets);
     const auto reps = take(Column::reps, fields::to_reps);
     bw::RepsInReserve reserve{2.0};
     if (!get(Column::rir).empty()) {

@@ -167,6 +167,8 @@ TEST_CASE("a missing column is named, with those that were found") {
   const Log log = read_log("date,lifter,lift,reps,unit,rir\n");
   CHECK(log.entries.empty());
   CHECK(has(log.failure, "the column \"load\" is missing"));
+  CHECK(read_log("date,what,load,unit,reps\n").question == LogQuestion::column);
+  CHECK(read_log("one,two\n").question == LogQuestion::none);
   CHECK(has(log.failure, "found: date, lifter, lift, reps, unit, rir"));
 }
 

@@ -109,6 +109,9 @@ template <class Names>
 /// Reps, 1 to 100.
 [[nodiscard]] Parsed<Reps> to_reps(std::string_view text);
 
+/// Sets of one lift in one session, 1 to 50.
+[[nodiscard]] Parsed<Sets> to_sets(std::string_view text);
+
 /// What is left in reserve: "2", "2.5" or "2-3".
 [[nodiscard]] Parsed<Range<RepsInReserve>> to_reserve(std::string_view text);
 

@@ -71,6 +71,14 @@ inline Parsed<Reps> to_reps(std::string_view text) {
   return {.value = Reps(*count), .problem = {}};
 }
 
+inline Parsed<Sets> to_sets(std::string_view text) {
+  constexpr std::string_view rule = "sets must be a whole number from 1 to 50";
+  const auto count = parse_whole_number(text);
+  if (!count) return detail::unreadable<Sets>(rule);
+  if (!Sets::is_valid(*count)) return detail::unreadable<Sets>(rule, *count);
+  return {.value = Sets(*count), .problem = {}};
+}
+
 inline Parsed<Range<RepsInReserve>> to_reserve(std::string_view text) {
   using Reserve = Range<RepsInReserve>;
   constexpr std::string_view en_dash = "\xE2\x80\x93";

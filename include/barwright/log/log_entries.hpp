@@ -23,7 +23,7 @@ struct LogEntry {
 };
 
 /// What the file does not say, and somebody has to, before it can be read: see LogOptions.
-enum class LogQuestion : unsigned char { none, date_order, year, unit };
+enum class LogQuestion : unsigned char { none, column, date_order, year, unit };
 
 /// A log, read.
 struct Log {

@@ -2,6 +2,7 @@
 // SPDX-License-Identifier: BSL-1.0
 #pragma once
 
+#include <algorithm>
 #include <cstddef>
 #include <map>
 #include <string>
@@ -47,6 +48,16 @@ class LogReading {
     LogHeading heading = read_heading(first, options_.columns);
     const auto header = Header::read(heading.names);
     if (!header.value || !heading.problem.empty()) {
+      // A log, but for a column under another name.
+      const auto& names = heading.names.fields;
+      const auto found = std::count_if(
+          LogColumns::required.begin(), LogColumns::required.end(), [&](Column column) {
+            return std::find(names.begin(), names.end(), Header::name_of(column)) != names.end();
+          });
+      const bool is_log = found >= 2 && heading.problem.empty();
+      if (is_log && found < static_cast<long>(LogColumns::required.size())) {
+        log_.question = LogQuestion::column;
+      }
       return failed("line " + std::to_string(first.line) + ": " + heading.problem + header.problem);
     }
     if (decoded.encoding == Encoding::windows_1252) {

@@ -63,6 +63,8 @@ namespace barwright::inline BARWRIGHT_ABI::json {
 [[nodiscard]] constexpr std::string_view way_to_answer(LogQuestion question) noexcept {
   switch (question) {
     case LogQuestion::none: break;
+    case LogQuestion::column:
+      return ": \"log_reading\": {\"columns\": {\"a name in the log\": \"lift\"}}";
     case LogQuestion::date_order: return ": \"log_reading\": {\"dates\": \"day_first\"}";
     case LogQuestion::year: return ": \"log_reading\": {\"year\": 2026}";
     case LogQuestion::unit: return ": \"log_reading\": {\"unit\": \"kg\"}";
