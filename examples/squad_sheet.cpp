@@ -51,7 +51,8 @@ void declare(CLI::App& app, Options& options) {
       ->type_name("FILE")
       ->required();
   log_options::add(app, options);
-  app.add_option("--lift", options.lifts, "a base lift; may be given more than once")
+  app.add_option("--lift", options.lifts,
+                 "a lift, such as squat or \"DB bench press\"; may be given\nmore than once")
       ->type_name("NAME");
   app.add_option("--asked", options.asked, "what is trained, a CSV file: see below")
       ->type_name("FILE");
@@ -71,6 +72,11 @@ std::vector<squad_sheet::Asked> read_asked(const Options& options, const bw::Own
   for (const std::string& name : options.lifts) {
     if (const auto of_own = bw::fields::own_lift(name, own.modifiers())) {
       asked.push_back({.lift = *of_own});
+      continue;
+    }
+    if (const auto changed = bw::fields::lift_phrase(name);
+        changed && bw::catalogue::find_lift(name) == nullptr) {
+      asked.push_back({.lift = *changed});
       continue;
     }
     const bw::BaseLift* base =

@@ -3,6 +3,8 @@
 #pragma once
 
 #include <algorithm>
+#include <cmath>
+#include <cstddef>
 #include <ostream>
 #include <sstream>
 #include <string>
@@ -98,7 +100,7 @@ class LookBackPage {
       std::string text = each.base.name().str() + ": " + std::string(to_words(each.verdict));
       if (each.gain) {
         text += ", " + text_page::change(*each.gain) + " in " +
-                number(std::max(each.gain_weeks, 0.1), each.gain_weeks < 1.0 ? 1 : 0) + " weeks";
+                count(static_cast<int>(std::lround(7.0 * each.gain_weeks)), "day");
       }
       paragraph(out,
                 text + "; 1RM " + max_text(max, unit_) + "; trained on " + count(each.days, "day") +
