@@ -38,17 +38,17 @@ std::vector<double> nile() {
   return flow;
 }
 
-KalmanFilter<> level(double mean, double variance) {
-  return KalmanFilter<>::independent(StateVector<1>(mean), StateVector<1>(variance));
+KalmanFilter<1> level(double mean, double variance) {
+  return KalmanFilter<1>::independent(StateVector<1>(mean), StateVector<1>(variance));
 }
 
 constexpr Term the_level[] = {{0, 1.0}};
 
 // Runs a local level over the Nile data and checks every column of an expected-nile-*.csv.
-double check_nile(const std::string& file, KalmanFilter<> prior, std::size_t first) {
+double check_nile(const std::string& file, KalmanFilter<1> prior, std::size_t first) {
   const std::vector<double> flow = nile();
   const CsvTable table(file);
-  KalmanSmoother<> smoother(prior);
+  KalmanSmoother<1> smoother(prior);
   for (std::size_t t = first; t < flow.size(); ++t) {
     if (t > first) smoother.add_noise(0, 1469.1);
     const auto row = table[t];
@@ -77,7 +77,7 @@ double check_nile(const std::string& file, KalmanFilter<> prior, std::size_t fir
 // Log-likelihood of the Nile data from the second value on, given the first (exact diffuse start).
 double diffuse_log_likelihood(double observation, double step) {
   const std::vector<double> flow = nile();
-  KalmanFilter<> filter = level(flow[0], observation);
+  KalmanFilter<1> filter = level(flow[0], observation);
   double sum = 0;
   for (std::size_t t = 1; t < flow.size(); ++t) {
     filter.add_noise(0, step);
@@ -102,7 +102,7 @@ TEST_CASE("a local level follows the Nile to 1e-10 [case A: 60-digit arithmetic,
 }
 
 TEST_CASE("forecasts of the Nile widen with the horizon [case A]") {
-  KalmanFilter<> filter = level(0, 1e7);
+  KalmanFilter<1> filter = level(0, 1e7);
   for (const double y : nile()) {
     filter.update(the_level, y, 15099);
     filter.add_noise(0, 1469.1);
@@ -119,7 +119,7 @@ TEST_CASE("an exact diffuse start needs no huge prior variance [case B]") {
   // The first observation is used up as the prior, N(y_1, 15099); its row is the first mark.
   const std::vector<double> flow = nile();
   const CsvTable table("kalman-nile/expected-nile-diffuse.csv");
-  KalmanSmoother<> smoother(level(flow[0], 15099));
+  KalmanSmoother<1> smoother(level(flow[0], 15099));
   smoother.mark();
   for (std::size_t t = 1; t < flow.size(); ++t) {
     smoother.add_noise(0, 1469.1);
@@ -160,7 +160,7 @@ TEST_CASE("a local linear trend follows the airline series, in cheap or general 
   const StateVector<2> variances(4, 1);
   for (const bool general : {false, true}) {
     CAPTURE(general);
-    KalmanSmoother<> smoother(KalmanFilter<>::independent(mean, variances));
+    KalmanSmoother<2> smoother(KalmanFilter<2>::independent(mean, variances));
     const auto move = [&] {
       if (general) {
         StateMatrix<2> transition;
@@ -231,7 +231,7 @@ TEST_CASE(
 TEST_CASE("one variance can be concentrated out of the likelihood [CONC; the book: from memory]") {
   const std::vector<double> flow = nile();
   for (const std::string q : {"1", "0.0360", "0.0745", "0.0974", "0.0973"}) {
-    KalmanFilter<> filter = level(flow[0], 1);
+    KalmanFilter<1> filter = level(flow[0], 1);
     double squares = 0;
     double logs = 0;
     for (std::size_t t = 1; t < flow.size(); ++t) {
@@ -280,7 +280,7 @@ TEST_CASE("a group's mean shrinks towards the overall mean [rail: exact arithmet
                        component("rail", "shrinkage_weight")) < 1e-12);
 
   for (const auto& row : expected.rows()) {  // the overall mean known: one state per rail
-    KalmanFilter<> filter = level(mu, between);
+    KalmanFilter<1> filter = level(mu, between);
     for (const auto& travel : data.rows()) {
       if (travel.text("rail") == row.text("rail")) {
         filter.update(the_level, travel.number("travel"), within);
@@ -376,7 +376,7 @@ TEST_CASE("random intercepts and slopes shrink together [sleepstudy: exact arith
   const double within = component("sleepstudy", "var_residual");
 
   for (const auto& row : expected.rows()) {  // fixed effects known
-    KalmanFilter<> filter(beta, between);
+    KalmanFilter<2> filter(beta, between);
     for (const auto& day : data.rows()) {
       if (day.text("subject") != row.text("subject")) continue;
       filter.update({{0, 1.0}, {1, day.number("days")}}, day.number("reaction"), within);
@@ -439,7 +439,7 @@ TEST_CASE("conjugate updates with known variance, rows in either order [exact ar
   const CsvTable data("blup/sleepstudy.csv");
   StateMatrix<2> covariance;
   covariance << 600, 10, 10, 35;
-  const KalmanFilter<> prior(StateVector<2>(250, 10), covariance);
+  const KalmanFilter<2> prior(StateVector<2>(250, 10), covariance);
   const CsvTable expected("blup/expected-conjugate-known-variance.csv");
   for (const auto& row : expected.rows()) {
     std::vector<Observation> rows;
@@ -450,7 +450,7 @@ TEST_CASE("conjugate updates with known variance, rows in either order [exact ar
     }
     for (const bool reversed : {false, true}) {
       if (reversed) std::reverse(rows.begin(), rows.end());
-      KalmanFilter<> filter = prior;
+      KalmanFilter<2> filter = prior;
       CHECK(relative_error(feed(filter, rows, 650), row.number("log_marginal")) < 1e-9);
       CHECK(relative_error(filter.mean()[0], row.number("mean_intercept")) < 1e-9);
       CHECK(relative_error(filter.mean()[1], row.number("mean_slope"), 1.0) < 1e-9);
@@ -470,7 +470,7 @@ TEST_CASE("an unknown common variance scales the filter [normal-inverse-gamma: e
     const auto value = [&](const char* quantity) {
       return expected.find({{"n", n}, {"quantity", quantity}}).number("value");
     };
-    auto filter = KalmanFilter<>::independent(StateVector<2>(0, 1), StateVector<2>(4, 0.01));
+    auto filter = KalmanFilter<2>::independent(StateVector<2>(0, 1), StateVector<2>(4, 0.01));
     double a = 3;
     double b = 2;
     double logs = 0;
@@ -679,8 +679,8 @@ TEST_CASE("every move and its smoothing match conditioning one joint Gaussian [d
 TEST_CASE("smoothing a state that is fresh at each session keeps the sessions apart [derived]") {
   // Sessions of two sets with a day effect: y = level + day + noise. Given the level the days are
   // independent, each with the posterior of one group mean.
-  KalmanSmoother<> smoother(
-      KalmanFilter<>::independent(StateVector<2>(0, 5), StateVector<2>(0, 0)));
+  KalmanSmoother<2> smoother(
+      KalmanFilter<2>::independent(StateVector<2>(0, 5), StateVector<2>(0, 0)));
   const std::vector<std::vector<double>> sessions{{6.0, 7.0}, {4.0, 3.5}, {5.0, 5.2}};
   for (const auto& sets : sessions) {
     smoother.renew(0, 0, 2.0);
@@ -705,7 +705,7 @@ TEST_CASE("covariances stay symmetric and positive through 100,000 ill-condition
   constexpr int n = 6;
   std::mt19937 random(7);
   std::normal_distribution<double> normal;
-  auto filter = KalmanFilter<>::independent(StateVector<n>::Zero(), StateVector<n>::Constant(1e8));
+  auto filter = KalmanFilter<n>::independent(StateVector<n>::Zero(), StateVector<n>::Constant(1e8));
   StateMatrix<n> naive = filter.covariance();
   bool naive_failed = false;
   bool symmetric = true;
@@ -750,7 +750,7 @@ TEST_CASE("covariances stay symmetric and positive through 100,000 ill-condition
 
 TEST_CASE("many precise looks at one sum leave its precision, not rounding [derived]") {
   // x0 + x1 observed n times with variance h, priors p: precision of the sum is 1/(2p) + n/h.
-  auto filter = KalmanFilter<>::independent(StateVector<2>(0, 0), StateVector<2>(1e9, 1e9));
+  auto filter = KalmanFilter<2>::independent(StateVector<2>(0, 0), StateVector<2>(1e9, 1e9));
   constexpr int n = 100000;
   for (int i = 0; i < n; ++i) filter.update({{0, 1.0}, {1, 1.0}}, 3.0, 1e-6);
   const MeanAndVariance sum = filter.combination({{0, 1.0}, {1, 1.0}});
@@ -761,7 +761,7 @@ TEST_CASE("many precise looks at one sum leave its precision, not rounding [deri
 }
 
 TEST_CASE("a state known exactly stays known") {
-  auto filter = KalmanFilter<>::independent(StateVector<2>(1, 2), StateVector<2>(0, 1));
+  auto filter = KalmanFilter<2>::independent(StateVector<2>(1, 2), StateVector<2>(0, 1));
   const Innovation innovation = filter.update({{0, 1.0}, {1, 1.0}}, 4.0, 1.0);
   CHECK(innovation.residual == 1.0);
   CHECK(innovation.variance == 2.0);
@@ -775,7 +775,7 @@ TEST_CASE("a state known exactly stays known") {
 TEST_CASE("a state's covariance with itself is its variance, and with another that of the matrix") {
   StateMatrix<3> given;
   given << 4, 1, 0.5, 1, 3, -1, 0.5, -1, 2;
-  const KalmanFilter<> filter(StateVector<3>(0, 0, 0), given);
+  const KalmanFilter<3> filter(StateVector<3>(0, 0, 0), given);
   for (int i = 0; i < 3; ++i) {
     for (int j = 0; j < 3; ++j) {
       const std::array a{Term{i, 1.0}};
@@ -788,7 +788,7 @@ TEST_CASE("a state's covariance with itself is its variance, and with another th
 TEST_CASE("what makes no sense is refused, and says why") {
   const double nan = std::numeric_limits<double>::quiet_NaN();
   const double infinity = std::numeric_limits<double>::infinity();
-  auto filter = KalmanFilter<>::independent(StateVector<2>(0, 0), StateVector<2>(1, 1));
+  auto filter = KalmanFilter<2>::independent(StateVector<2>(0, 0), StateVector<2>(1, 1));
   for (const double bad : {nan, infinity}) {
     CHECK_THROWS_AS(filter.update({{0, 1.0}}, bad, 1.0), DomainError);
     CHECK_THROWS_AS(filter.update({{0, bad}}, 1.0, 1.0), DomainError);
@@ -799,8 +799,8 @@ TEST_CASE("what makes no sense is refused, and says why") {
     CHECK_THROWS_AS(filter.scale(0, bad), DomainError);
     CHECK_THROWS_AS(filter.shift(0, bad), DomainError);
     CHECK_THROWS_AS(filter.add_multiple(0, 1, bad), DomainError);
-    CHECK_THROWS_AS(KalmanFilter<>(StateVector<1>(bad), StateMatrix<1>(1)), DomainError);
-    CHECK_THROWS_AS(KalmanFilter<>(StateVector<1>(0), StateMatrix<1>(bad)), DomainError);
+    CHECK_THROWS_AS(KalmanFilter<1>(StateVector<1>(bad), StateMatrix<1>(1)), DomainError);
+    CHECK_THROWS_AS(KalmanFilter<1>(StateVector<1>(0), StateMatrix<1>(bad)), DomainError);
   }
   CHECK_THROWS_AS(filter.update({{0, 1.0}}, 1.0, 0.0), DomainError);
   CHECK_THROWS_AS(filter.update({{2, 1.0}}, 1.0, 1.0), DomainError);
@@ -808,7 +808,7 @@ TEST_CASE("what makes no sense is refused, and says why") {
   CHECK_THROWS_AS(filter.add_noise(0, -1e-9), DomainError);
   StateMatrix<2> matrix;
   matrix << 1, 2, 2, 1;  // a correlation of 2
-  CHECK_THROWS_AS(KalmanFilter<>(StateVector<2>(0, 0), matrix), DomainError);
+  CHECK_THROWS_AS(KalmanFilter<2>(StateVector<2>(0, 0), matrix), DomainError);
   matrix << 1, 0.5, 0.4, 1;  // not symmetric
   CHECK_THROWS_AS(filter.predict(StateMatrix<2>::Identity(), matrix), DomainError);
   CHECK_THROWS_AS(KalmanFilter<>(Eigen::VectorXd{{0.0, 0.0}}, Eigen::MatrixXd::Identity(3, 3)),
