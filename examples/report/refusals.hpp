@@ -36,7 +36,10 @@ inline std::string to_text(const bw::Refusal& refusal, const bw::Lifter& lifter,
              std::to_string(refusal.days) + " days before " + day(date) +
              ", too long to say how strong the lifter is now" + state_it;
     case bw::RefusalCode::bodyweight_lift:
-      return "The " + name + " is done with bodyweight; there is no load to plan";
+      return lift.base().body_share
+                 ? "A block is planned with a barbell; of the " + name +
+                       ", plan each session on its own"
+                 : "The " + name + " is done with bodyweight; there is no load to plan";
     case bw::RefusalCode::explosive_lift: return no_repetition_max_text(lift.base());
     case bw::RefusalCode::bar_too_heavy:
       return "The empty bar, " + load_text(refusal.lightest, about.unit) +

@@ -360,10 +360,10 @@ class BlockPlanner {
 }  // namespace detail
 
 inline Result<BlockPlan> plan_block(const Lifter& lifter, const BlockRequest& request) {
+  if (request.lift.base().is_bodyweight) return Refusal{.code = RefusalCode::bodyweight_lift};
   if (const auto refusal = detail::refusal_of(lifter, request.lift, request.start)) {
     return *refusal;
   }
-  if (request.lift.base().is_bodyweight) return Refusal{.code = RefusalCode::bodyweight_lift};
   if (request.lift.dumbbells() > 0 || request.lift.base().has_stack) {
     return Refusal{.code = RefusalCode::no_bar_in_block};
   }
