@@ -69,7 +69,7 @@ TEST_CASE("what is no lift and its changes is refused with what is known") {
   const auto problem = [](const std::string& lift) {
     return only_report("2026-11-25,Ana,\"" + lift + "\",,60,kg,6,2,completed\n").text;
   };
-  CHECK(has(problem("purple bench press"), "nearest: bench press"));
+  CHECK(has(problem("green bench press"), "nearest: bench press"));
   CHECK(has(problem("incline"), "belongs among the modifiers"));
   CHECK(has(problem("paused"), "belongs among the modifiers"));
   CHECK(problem("squat, deadlift") == "a lift must be one name; got 2");

@@ -306,7 +306,7 @@ TEST_CASE("neck and chest are named where the lifter lies under the bar, and now
     const Caution* const check = find(list, check_safeties);
     if (!safeties_can_catch(lift)) {
       CHECK(check == nullptr);  // there is nothing to check
-    } else if (lift.base() == lifts::bench_press) {
+    } else if (lift.base() == lifts::bench_press || lift.base() == lifts::para_bench_press) {
       REQUIRE(check != nullptr);
       CHECK(check->text.find("neck, face and chest") != std::string_view::npos);
       CHECK(check->source.evidence == Evidence::published);
@@ -656,4 +656,32 @@ TEST_CASE("no caution says a figure that can be set") {
     CHECK(list[0].key == row.key);
     CHECK(list[0].text.find_first_of("0123456789") == std::string_view::npos);
   }
+}
+
+TEST_CASE("strapped to the bench nobody presses alone, whatever is left") {
+  // [assumption: nobody gets out from under the bar]
+  SessionFacts facts = quiet(lifts::para_bench_press);
+  facts.reps = 3_reps;
+  facts.reserve = 10_rir;
+  facts.earlier_sessions = 50;
+  struct Row {
+    bool has_spotter;
+    Safeties safeties;
+    bool is_stop;
+  };
+  for (const Row& row : {Row{false, Safeties::none, true}, Row{false, Safeties::unchecked, true},
+                         Row{false, Safeties::checked, false}, Row{true, Safeties::none, false}}) {
+    facts.has_spotter = row.has_spotter;
+    facts.safeties = row.safeties;
+    CHECK(cautions_for(facts).says_stop() == row.is_stop);
+    CHECK(says(facts, "dysreflexia"));
+    CHECK(says(facts, "straps"));
+    CHECK_FALSE(says(facts, pinned));
+    CHECK_FALSE(says(facts, "put a foot down rather"));
+  }
+  // The flat bench with as much left is not stopped.
+  facts.lift = lifts::bench_press;
+  facts.has_spotter = false;
+  facts.safeties = Safeties::none;
+  CHECK_FALSE(cautions_for(facts).says_stop());
 }

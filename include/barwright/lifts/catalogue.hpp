@@ -57,7 +57,8 @@ inline constexpr std::array all_lifts{&lifts::bench_press,
                                       &lifts::hanging_leg_raise,
                                       &lifts::rollout,
                                       &lifts::sit_up,
-                                      &lifts::cable_crunch};
+                                      &lifts::cable_crunch,
+                                      &lifts::para_bench_press};
 
 inline constexpr std::array all_modifiers{&modifiers::feet_up,
                                           &modifiers::flat_back,

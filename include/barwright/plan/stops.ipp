@@ -126,7 +126,11 @@ inline std::optional<RepsInReserve> add_cautions(std::vector<Caution>& cautions,
     changed.reserve = std::max(facts.reserve, changed.least_alone().value_or(facts.reserve));
     add_if_lifted(changed, Remedy::do_shorter_sets);
   }
+  const bool is_lifted_so =
+      remedies.size() > before &&
+      (remedies.back() == Remedy::keep_reserve || remedies.back() == Remedy::do_shorter_sets);
   if (remedies.size() == before) remedies.push_back(Remedy::train_it_first);
+  if (!is_lifted_so) return std::nullopt;
   return changed.reserve;
 }
 

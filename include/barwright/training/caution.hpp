@@ -87,6 +87,11 @@ struct SessionFacts {
           base.family == LiftFamily::overhead_press);
 }
 
+/// Whether the lifter is strapped in under the bar, and no reserve makes up for being alone.
+[[nodiscard]] constexpr bool is_strapped_in(const BaseLift& base) noexcept {
+  return base == lifts::para_bench_press;
+}
+
 /// Whether a missed repetition would come to nothing: it is let go of, somebody takes it, or what
 /// was tried catches it. Nobody can take a machine's weight.
 [[nodiscard]] constexpr bool is_caught(const Lift& lift, bool has_spotter,
@@ -313,7 +318,7 @@ inline constexpr Caution too_much_work{
   const bool near_failure = facts.reserve < RepsInReserve(2.0);
   const bool is_new = facts.earlier_sessions == 0;
   const auto least = facts.least_alone();
-  const bool is_too_near = !least || facts.reserve < *least || is_attempt;
+  const bool is_too_near = !least || facts.reserve < *least || is_attempt || is_strapped_in(base);
 
   const Source& pinned = bar_over_body ? cautions::deaths_on_record : cautions::bar_on_the_body;
   if (can_pin && base.is_machine && facts.safeties != Safeties::checked) {
@@ -341,17 +346,22 @@ inline constexpr Caution too_much_work{
                                    "otherwise stop every set at the planned RIR, or earlier.",
                                    cautions::bar_on_the_body});
   } else if (bar_can_pin && !caught && is_too_near) {
-    list.add({CautionWeight::stop,
-              "Not alone: without a spotter or safeties checked in this body position, keep more "
-              "reps in reserve, and more the longer the set; no very long sets and no max attempt.",
-              pinned, "not_alone"});
+    list.add(
+        {CautionWeight::stop,
+         is_strapped_in(base)
+             ? "Not alone, whatever is left in reserve: strapped in, nobody gets out from under "
+               "the bar without help or safeties checked in this body position."
+             : "Not alone: without a spotter or safeties checked in this body position, keep "
+               "more reps in reserve, and more the longer the set; no very long sets and no "
+               "max attempt.",
+         pinned, "not_alone"});
   } else if (bar_can_pin && !caught) {
     list.add({CautionWeight::warn,
               "Nothing would catch a missed rep. Get a spotter, or set and check the safeties; "
               "otherwise stop every set at the planned RIR, or earlier.",
               pinned});
   }
-  if (bar_over_body && !caught) list.add(cautions::pinned_alone);
+  if (bar_over_body && !caught && !is_strapped_in(base)) list.add(cautions::pinned_alone);
   if (bar_can_pin && facts.has_spotter) list.add(cautions::spotter);
   if (is_attempt && facts.is_comeback) {
     list.add({CautionWeight::stop,

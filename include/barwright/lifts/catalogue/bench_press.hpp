@@ -27,6 +27,25 @@ inline constexpr std::array bench_press_notes{
             safety_reports),
 };
 
+// With the legs strapped to the bench, as people with impaired legs press.
+inline constexpr std::array<std::string_view, 1> para_bench_press_aliases{"para bench"};
+inline constexpr std::array para_bench_press_notes{
+    caution("Never alone: with the legs strapped nobody can put a foot down, sit up or roll the "
+            "bar off. One spotter at each end of the bar, or safeties checked lying strapped in.",
+            inference),
+    caution("Have somebody check the straps before each set, and the bar taken out and put back by "
+            "the spotters.",
+            practice),
+    caution("With an injury of the spinal cord in the upper back or neck: a pounding headache, "
+            "flushing or sweating can be autonomic dysreflexia. Stop, sit up, loosen the straps "
+            "and get help at once.",
+            dysreflexia),
+    caution(
+        "Where the skin feels little, pad the bench and the straps, and look for pressure marks "
+        "after the session.",
+        practice),
+};
+
 inline constexpr std::array<std::string_view, 1> on_bench_press{"bench_press"};
 inline constexpr std::array<std::string_view, 3> feet_up_aliases{"legs up", "feet on the bench",
                                                                  "without leg drive"};
@@ -201,6 +220,20 @@ inline constexpr BaseLift bench_press{
                            {MuscleGroup::front_shoulders, MuscleGroup::triceps,
                             MuscleGroup::lower_back, MuscleGroup::glutes, MuscleGroup::quadriceps}),
     .notes = detail::bench_press_notes,
+};
+
+/// Lying with the legs on the bench and strapped: no leg drive, no arch from the feet. A lift of
+/// its own, as whoever does it has no max with the feet on the floor.
+inline constexpr BaseLift para_bench_press{
+    .key = "para_bench_press",
+    .name = "para bench press",
+    .aliases = detail::para_bench_press_aliases,
+    .family = LiftFamily::horizontal_press,
+    .region = Region::upper_body,
+    .muscles =
+        Muscles::of({MuscleGroup::chest}, {MuscleGroup::front_shoulders, MuscleGroup::triceps}),
+    .notes = detail::para_bench_press_notes,
+    .findings = detail::no_ratio_findings,
 };
 
 }  // namespace lifts

@@ -125,6 +125,13 @@ inline constexpr Source handbook_spotting{
     .evidence = Evidence::handbook,
     .reading = Reading::from_memory,
     .note = ""};
+inline constexpr Source dysreflexia{
+    .citation =
+        "Consortium for Spinal Cord Medicine 2001, Acute management of autonomic dysreflexia",
+    .population = "people with spinal cord injury at or above the sixth thoracic vertebra",
+    .evidence = Evidence::handbook,
+    .reading = Reading::from_memory,
+    .note = ""};
 inline constexpr Source practice = common_practice("");
 inline constexpr Source inference = assumption("");
 
