@@ -173,7 +173,8 @@ T value_or_refuse(bw::Parsed<T> parsed) {
 template <class T>
 T value_or_refuse(std::string_view option, std::string_view typed, bw::Parsed<T> parsed) {
   if (!parsed.value) {
-    throw Refusal{std::string(option) + " \"" + std::string(typed) + "\": " + parsed.problem};
+    throw Refusal{std::string(option) + " \"" +
+                  std::string(typed.substr(0, bw::fields::longest_name)) + "\": " + parsed.problem};
   }
   return *parsed.value;
 }

@@ -45,6 +45,7 @@ TEST_CASE("a set is a load, its repetitions and what was left, in the words of t
     CHECK(read[0].date == today);
   }
   CHECK(sets("200 lb x 5")[0].load == 200_lb);
+  CHECK(sets("1000000 x 5")[0].load == Mass::from_kg(1e6));
   CHECK_FALSE(sets("200 x 5")[0].reserve);
   CHECK(sets("200 x 5 missed")[0].outcome == Outcome::missed);
   CHECK(sets("200 x 5, to failure")[0].reserve->typical == 0_rir);

@@ -13,7 +13,6 @@
 
 #include "barwright/core/date.hpp"
 #include "barwright/core/mass.hpp"
-#include "barwright/core/text.hpp"
 #include "barwright/lifts/lift.hpp"
 #include "barwright/log/fields.hpp"
 #include "barwright/log/logged_set.hpp"

@@ -47,16 +47,17 @@ inline Parsed<LoggedSet> to_typed_set(std::string_view typed, const Lift& lift, 
   if (written->is_each && lift.dumbbells() != 2) {
     return refused("each is for a lift with two dumbbells");
   }
-  const double hands = written->is_each ? 2.0 : 1.0;
-  const auto load = fields::to_load(Text{}.append(hands * *parse_number(written->number)).str(),
-                                    written->unit.value_or(unit));
+  const auto load = fields::to_load(written->number, written->unit.value_or(unit));
   if (!load.value) return refused(load.problem);
 
   const std::string_view after = fields::trimmed(typed.substr(behind));
   const std::size_t end = std::min(after.find_first_not_of("0123456789."), after.size());
   const auto reps = fields::to_reps(after.substr(0, end));
   if (!reps.value) return refused(reps.problem);
-  LoggedSet set{.date = date, .lift = lift, .load = *load.value, .reps = *reps.value};
+  LoggedSet set{.date = date,
+                .lift = lift,
+                .load = *load.value * (written->is_each ? 2.0 : 1.0),
+                .reps = *reps.value};
 
   std::string_view effort = after.substr(end);
   effort.remove_prefix(std::min(effort.find_first_not_of(" ,:"), effort.size()));
