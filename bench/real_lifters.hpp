@@ -111,6 +111,7 @@ inline void judge_one(const Series& series, PersonRow& row) {
     const bool is_new_day = i == 0 || sets[i].date != sets[i - 1].date;
     if (is_new_day && days >= 2) {
       const StrengthFit fit = model.fit();
+      const StrengthFit trained_on = fit.if_training_goes_on();
       add_score(row, next_session, score_of(fit, sets[i]));
       add_bounds(row, missed_next, fit, sets[i]);
       if (sets[i].date - sets[i - 1].date > 20) {
@@ -121,7 +122,7 @@ inline void judge_one(const Series& series, PersonRow& row) {
         const int ahead = sets[j].date - sets[i - 1].date;
         const bool is_first_of_day = sets[j].date != sets[j - 1].date;
         if (is_first_of_day && ahead >= 21 && ahead <= 56) {
-          add_score(row, weeks_ahead, score_of(fit, sets[j]));
+          add_score(row, weeks_ahead, score_of(trained_on, sets[j]));
         }
       }
     }

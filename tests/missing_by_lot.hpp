@@ -72,7 +72,7 @@ namespace barwright_test {
       for (int k = 0; k <= i; ++k) x[i] += root[i][k] * z[k];
     }
     const ShapedCurve curve(table, std::exp(x[1]), x[2]);
-    log_load = x[0] + day * normal(random) + curve.log_fraction(reps.count());
+    log_load = x[0] + day * normal(random) + curve.log_fraction(just_enough_for(reps.count()));
   }
   std::sort(heaviest.begin(), heaviest.end());
   return heaviest;

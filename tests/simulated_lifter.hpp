@@ -78,6 +78,7 @@ inline const Lift simulated_b = lifts::bench_press + modifiers::feet_up + modifi
   double level =
       std::clamp(draw(std::log(p.max.kg()), p.max_log_sd), std::log(15.0), std::log(400.0));
   double trend = draw(0.0, p.trend_sd);
+  const double steadiness = std::exp(draw(0.0, p.steadiness_log_sd));
   lifter.set_loss = draw(p.set_loss, p.set_loss_sd);
   lifter.rating_bias = draw(p.rating_bias, p.rating_bias_sd);
   if (how.under_reported >= 0.0) lifter.rating_bias = how.under_reported;
@@ -85,8 +86,10 @@ inline const Lift simulated_b = lifts::bench_press + modifiers::feet_up + modifi
   const Mass max = Mass::from_kg(std::exp(level));
   double ratio_a = drawn(log_moments(modifiers::feet_up.ratio(max)));
   double ratio_b = drawn(log_moments(modifiers::flat_back.ratio(max)));
-  lifter.log_stretch = draw(0.0, p.stretch_log_sd);
-  const double bend = how.is_bent ? draw(0.0, p.bend_sd) : 0.0;
+  // A lifter of a published curve is of that curve.
+  lifter.log_stretch =
+      draw(how.is_bent ? p.stretch_log : 0.0, how.is_bent ? p.stretch_log_sd : 0.2);
+  const double bend = how.is_bent ? draw(p.bend, p.bend_sd) : 0.0;
   lifter.log_stretch_a =
       lifter.log_stretch + drawn(log_moments(modifiers::feet_up.rep_stretch().value));
   lifter.log_stretch_b =
@@ -94,8 +97,12 @@ inline const Lift simulated_b = lifts::bench_press + modifiers::feet_up + modifi
   lifter.learning_gap = drawn(log_moments(p.learning_gain));
 
   StrengthModel model(lifter.settings);
+  const ShapedCurve usual_curve(how.model_curve, std::exp(p.stretch_log), p.bend);
   const Mass guess = Mass::from_kg(std::exp(level - how.starts_light + draw(0.0, 0.08)));
   const Date start = lifter.last;
+  const auto usual_gain = [&](double weeks_in) {
+    return p.gain + p.early_gain * std::exp(-weeks_in / p.early_weeks);
+  };
   int sessions_of_b = 0;
   for (int session = 0; session < 3 * how.weeks; ++session) {
     const Date date = start + (session / 3 * 7 + session % 3 * 2);
@@ -105,8 +112,10 @@ inline const Lift simulated_b = lifts::bench_press + modifiers::feet_up + modifi
       const int steps = 8 * days;
       const double dt = 1.0 / 56.0;
       const double kept = std::exp(-dt / p.trend_weeks);
+      const double weeks_in = (lifter.last - start) / 7.0;
       for (int i = 0; i < steps; ++i) {
-        level += trend * dt + draw(0.0, p.level_walk * std::sqrt(dt));
+        level += (usual_gain(weeks_in + i * dt) + trend) * dt +
+                 draw(0.0, steadiness * p.level_walk * std::sqrt(dt));
         trend = kept * trend + draw(0.0, p.trend_sd * std::sqrt(1.0 - kept * kept));
       }
       const double weeks = days / 7.0;
@@ -114,7 +123,7 @@ inline const Lift simulated_b = lifts::bench_press + modifiers::feet_up + modifi
       ratio_b += draw(0.0, p.ratio_walk * std::sqrt(weeks));
     }
     lifter.last = date;
-    const double form = draw(0.0, p.day_sd);
+    const double form = draw(0.0, steadiness * p.day_sd);
     const int kind = session % 3;
     const Lift& lift = kind == 0 ? simulated_plain : kind == 1 ? simulated_a : simulated_b;
     const double log_stretch = kind == 0   ? lifter.log_stretch
@@ -147,9 +156,8 @@ inline const Lift simulated_b = lifts::bench_press + modifiers::feet_up + modifi
       double predicted = 0.0;
       if (session < 3) {
         const double usual = lift.ratio(guess).typical;
-        load =
-            guess * (0.95 * usual *
-                     std::exp(how.model_curve.log_fraction(static_cast<double>(planned) + left)));
+        load = guess * (0.95 * usual *
+                        std::exp(usual_curve.log_fraction(static_cast<double>(planned) + left)));
       } else {
         // The first set of a session takes the load of the bound, as nothing of the day is known.
         const RiskBound bound{.max_chance_of_missing = how.max_chance_of_missing,
@@ -160,21 +168,25 @@ inline const Lift simulated_b = lifts::bench_press + modifiers::feet_up + modifi
         is_at_bound = i == 0 && chosen.is_bounded;
         predicted = chosen.chance_of_missing;
       }
-      const double capacity = level + form + log_ratio - lifter.set_loss * i;
+      const double capacity =
+          level + form + log_ratio - lifter.set_loss * i + draw(0.0, steadiness * p.set_sd);
       const double truth = curve.reps(std::log(load.kg()) - capacity);
-      const bool is_missed = truth < planned;
+      const bool is_missed = truth < just_enough_for(planned);
       if (is_at_bound) lifter.at_bound.push_back({predicted, is_missed});
 
       LoggedSet set{.date = date, .lift = lift, .load = load, .reps = Reps(planned)};
       if (is_missed) {
         set.outcome = Outcome::missed;
-        set.reps = Reps(std::clamp(static_cast<int>(std::floor(truth)) + 1, 1, planned));
+        set.reps = Reps(std::clamp(static_cast<int>(std::floor(truth + 0.5)) + 1, 1, planned));
       } else if (!chance(how.unrated)) {
         const double sd =
             rating_error(truth - planned, truth, Experience::experienced).standard_deviation;
         const double said = truth - planned - lifter.rating_bias + draw(0.0, sd);
         const double step = how.whole_ratings ? 1.0 : 0.5;
-        const double rounded_to = std::clamp(std::round(said / step) * step, 0.0, 30.0);
+        // Who is about to fail knows it; any other estimate is at least one step.
+        const bool says_none = truth - planned + draw(0.0, none_left_deviation) < none_left_below;
+        const double rounded_to =
+            says_none ? 0.0 : std::clamp(std::round(said / step) * step, step, 30.0);
         set.reserve = Range<RepsInReserve>::exactly(RepsInReserve(rounded_to));
       }
       const bool is_mistyped = chance(how.mistyped);
@@ -185,7 +197,7 @@ inline const Lift simulated_b = lifts::bench_press + modifiers::feet_up + modifi
     }
   }
   lifter.log_max = level;
-  lifter.trend = trend;
+  lifter.trend = usual_gain((lifter.last - start) / 7.0) + trend;
   lifter.log_ratio_a = ratio_a;
   lifter.log_ratio_b = ratio_a + ratio_b;
   return lifter;

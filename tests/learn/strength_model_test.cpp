@@ -49,9 +49,10 @@ LoggedSet missed(Date date, const Lift& lift, Mass load, int reps) {
 /// The load on which a lifter with this max has so many repetitions, and leaves as many unsaid as
 /// lifters usually do.
 Mass exact_load(double max_kg, int reps, double reserve, double stretch = 1.0) {
-  static const CurveTable curve = equations::wathen;
+  static const CurveTable table = equations::wathen;
+  const ShapedCurve curve(table, stretch, StrengthPriors{}.bend);
   const double to_failure = reps + reserve + StrengthPriors{}.rating_bias;
-  return Mass::from_kg(max_kg * std::exp(curve.log_fraction(1.0 + (to_failure - 1.0) / stretch)));
+  return Mass::from_kg(max_kg * std::exp(curve.log_fraction(to_failure)));
 }
 
 /// Three sessions a week, one lift each, planned from the lifter's max; what comes of them depends
@@ -88,20 +89,22 @@ std::vector<LoggedSet> log_of(const Training& training) {
       const double reserve = 1.0 + (session + i) % 3;
       const double tired = max * std::exp(-priors.set_loss * i);
       const Mass load = exact_load(tired, reps, reserve, stretch);
-      const double share = std::log(load.kg() / tired) - form;
-      const double to_failure = 1.0 + stretch * (curve.reps(share) - 1.0);
+      const double share = std::log(load.kg() / tired) - form - priors.set_sd * normal(random);
+      const double to_failure = ShapedCurve(curve, stretch, priors.bend).reps(share);
       LoggedSet set{.date = monday + day,
                     .lift = is_feet_up ? feet_up : plain,
                     .load = load,
                     .reps = Reps(reps)};
-      if (to_failure < reps) {
+      if (to_failure < just_enough_for(reps)) {
         set.outcome = Outcome::missed;
-        set.reps = Reps(std::max(1, 1 + static_cast<int>(to_failure)));
+        set.reps = Reps(std::max(1, 1 + static_cast<int>(to_failure + 0.5)));
       } else {
         const double error =
             rating_error(to_failure - reps, to_failure, Experience::experienced).standard_deviation;
         const double said = to_failure - reps - training.unsaid + error * normal(random);
-        set.reserve = left(std::clamp(std::round(2.0 * said) / 2.0, 0.0, 10.0));
+        const bool says_none =
+            to_failure - reps + none_left_deviation * normal(random) < none_left_below;
+        set.reserve = left(says_none ? 0.0 : std::clamp(std::round(2.0 * said) / 2.0, 0.5, 10.0));
       }
       log.push_back(set);
     }
@@ -182,8 +185,9 @@ TEST_CASE("before the first set the answers are what is believed of anyone") {
   CHECK(relative_error(max.median().kg(), priors.max.kg()) < 1e-12);
   CHECK(relative_error(max.log_sd(), priors.max_log_sd) < 1e-12);
   CHECK(relative_error(fit.stretch(plain).log_sd(), priors.stretch_log_sd) < 1e-12);
-  CHECK(fit.stretch(plain).median() == 1.0);
-  CHECK(fit.trend().mean() == 0.0);
+  CHECK(relative_error(fit.stretch(plain).median(), std::exp(StrengthPriors{}.stretch_log)) <
+        1e-12);
+  CHECK(fit.trend().mean() == priors.gain + priors.early_gain);
   CHECK(relative_error(fit.trend().standard_deviation(), priors.trend_sd) < 1e-12);
   CHECK(relative_error(fit.set_loss().mean(), priors.set_loss) < 1e-12);
   CHECK(relative_error(fit.rating_bias().mean, priors.rating_bias) < 1e-12);
@@ -204,15 +208,28 @@ TEST_CASE("what is believed beforehand is what docs/strength-model.md lists, wit
   const StrengthPriors priors;
   CHECK(priors.max == 80_kg);
   CHECK(priors.max_log_sd == 0.6);
-  CHECK(priors.trend_sd == 0.004);
+  CHECK(priors.gain == 0.001);
+  CHECK(priors.early_gain == 0.0055);
+  CHECK(priors.early_weeks == 26.0);
+  CHECK(priors.novice_gain == 0.030);
+  CHECK(priors.novice_weeks == 17.0);
+  CHECK(priors.trend_sd == 0.005);
+  CHECK(priors.novice_trend_sd == 0.010);
   CHECK(priors.trend_weeks == 26.0);
-  CHECK(priors.level_walk == 0.006);
-  CHECK(priors.day_sd == 0.025);
+  CHECK(priors.layoff_days == 14);
+  CHECK(priors.layoff_loss == 0.020);
+  CHECK(priors.layoff_loss_sd == 0.015);
+  CHECK(priors.level_walk == 0.020);
+  CHECK(priors.day_sd == 0.021);
+  CHECK(priors.set_sd == 0.017);
+  CHECK(priors.steadiness_log_sd == 0.25);
   CHECK(priors.set_loss == 0.012);
   CHECK(priors.set_loss_sd == 0.008);
   CHECK(priors.ratio_walk == 0.003);
-  CHECK(priors.stretch_log_sd == 0.20);
-  CHECK(priors.bend_sd == 0.25);
+  CHECK(priors.stretch_log == 0.20);
+  CHECK(priors.stretch_log_sd == 0.37);
+  CHECK(priors.bend == -0.30);
+  CHECK(priors.bend_sd == 0.22);
   CHECK(priors.rating_bias == 0.5);
   CHECK(priors.rating_bias_sd == 0.5);
   CHECK(priors.unrated_reserve == 2.5);
@@ -230,7 +247,7 @@ TEST_CASE("a single says nothing of how long the lifter lasts at lighter loads")
   const StrengthFit fit = fit_of({rated(monday, plain, 100_kg, 1, 0)});
   const StrengthPriors priors;
   CHECK(relative_error(fit.stretch(plain).log_sd(), priors.stretch_log_sd) < 0.01);
-  CHECK(std::fabs(fit.stretch(plain).log_mean()) < 0.01);
+  CHECK(std::fabs(fit.stretch(plain).log_mean() - StrengthPriors{}.stretch_log) < 0.01);
 }
 
 TEST_CASE("one set of five with two left at 80 kg says about 100 kg, give or take a tenth") {
@@ -264,13 +281,16 @@ TEST_CASE("of one set alone, the less was left the less strong the lifter, down 
       const Estimate<Mass> max =
           fit_of({rated(monday, plain, 100_kg, reps, left)}).max(plain, monday);
       CHECK(max.median().kg() > before);
-      CHECK(max.log_sd() < 0.12);
+      CHECK(max.log_sd() < 0.16);
       before = max.median().kg();
-      // Derived: half a repetition is left unsaid, give or take one, and less than nothing left is
-      // impossible, as the repetitions went up: the mean of a normal cut off below zero.
-      const double usual = left + 0.5;
-      const double likely = usual + normal_pdf(usual) / normal_cdf(usual);
-      const double max_kg = 100.0 / equations::wathen.fraction(reps + likely);
+      // Derived: half a repetition is left unsaid; with none left, what was there lies between what
+      // just goes up and where none left is no longer said. The curve is the usual lifter's.
+      const double to_failure =
+          left > 0.0 ? reps + left + 0.5 : 0.5 * (just_enough_for(reps) + reps + none_left_below);
+      const StrengthPriors priors;
+      const CurveTable table = equations::wathen;
+      const ShapedCurve usual(table, std::exp(priors.stretch_log), priors.bend);
+      const double max_kg = 100.0 / std::exp(usual.log_fraction(to_failure));
       CHECK(relative_error(max.median().kg(), max_kg) < 0.03);
     }
   }
@@ -496,7 +516,7 @@ TEST_CASE(
     CHECK(with(load).median() > 0.998 * without.median());
   }
   CHECK(relative_error(with(40.0).median().kg(), without.median().kg()) < 1e-3);
-  CHECK(with(88.0).median() > 1.002 * without.median());
+  CHECK(with(90.0).median() > 1.002 * without.median());
   CHECK(with(91.0).median() > with(88.0).median());
 }
 
@@ -512,21 +532,33 @@ TEST_CASE("a log without a single rating still knows the max within a tenth or s
 }
 
 TEST_CASE("ten weeks find the max within three per cent, and know it") {
-  for (const double max : {45.0, 80.0, 100.0, 160.0}) {
+  constexpr int lifters = 16;
+  int held = 0;
+  double error = 0.0;
+  for (unsigned seed = 1; seed <= lifters; ++seed) {
+    CAPTURE(seed);
+    const StrengthFit fit = fit_of(log_of({.feet_up_ratio = 0.93, .seed = seed}));
+    const Estimate<Mass> max = fit.max(plain, monday + 68);
+    CHECK(max.log_sd() < 0.035);
+    CHECK(fit.sets_used() == 120);
+    held += holds(max, 100_kg) ? 1 : 0;
+    error += std::fabs(max.log_mean() - std::log(100.0)) / lifters;
+  }
+  // By the binomial distribution fewer than 12 of 16 at 90 % is one chance in a hundred.
+  CHECK(held >= 12);
+  CHECK(error < 0.03);
+}
+
+TEST_CASE("a lifter of another strength is found as well as one of 100 kg") {
+  for (const double max : {45.0, 160.0}) {
     CAPTURE(max);
-    for (unsigned seed = 1; seed <= 4; ++seed) {
-      CAPTURE(seed);
-      const Training training{.max_kg = max, .feet_up_ratio = 0.93, .seed = seed};
-      const StrengthFit fit = fit_of(log_of(training));
-      CHECK(holds(fit.max(plain, monday + 68), Mass::from_kg(max), 0.99));
-      CHECK(fit.max(plain, monday + 68).log_sd() < 0.035);
-      CHECK(fit.sets_used() == 120);
-    }
-    CHECK(mean_over(4, [&](unsigned seed) {
-            const StrengthFit fit =
-                fit_of(log_of({.max_kg = max, .feet_up_ratio = 0.93, .seed = seed}));
-            return std::fabs(fit.max(plain, monday + 68).log_mean() - std::log(max));
-          }) < 0.03);
+    const auto of = [](double kg) {
+      return fit_of(log_of({.max_kg = kg, .feet_up_ratio = 0.93})).max(plain, monday + 68);
+    };
+    // But for what the catalogue says of the ratio at that strength.
+    CHECK(std::fabs(of(max).log_mean() - std::log(max) - of(100.0).log_mean() + std::log(100.0)) <
+          0.005);
+    CHECK(relative_error(of(max).log_sd(), of(100.0).log_sd()) < 0.05);
   }
 }
 
@@ -561,8 +593,12 @@ TEST_CASE("what is known of a day fades with the days before and after it") {
 TEST_CASE("a forecast widens by the trend that nobody knows yet, and by a walk [derived]") {
   // One day says nothing of the trend. Summed over x of its weeks of memory T, a trend of spread s
   // spreads the max by 2 s^2 T^2 (x - 1 + exp -x) (Ornstein-Uhlenbeck, textbook, from memory).
-  const StrengthFit fit = fit_of({rated(monday, plain, 80_kg, 5, 2)});
-  const StrengthPriors priors;
+  // Beyond two weeks without a set what a layoff may have cost is on top. Every lifter's walk is
+  // taken as alike here.
+  StrengthSettings settings;
+  settings.priors.steadiness_log_sd = 1e-4;
+  const StrengthPriors& priors = settings.priors;
+  const StrengthFit fit = fit_of({rated(monday, plain, 80_kg, 5, 2)}, settings);
   const auto variance = [&](int days) {
     const double sd = fit.max(plain, monday + days).log_sd();
     return sd * sd;
@@ -573,7 +609,10 @@ TEST_CASE("a forecast widens by the trend that nobody knows yet, and by a walk [
     const double by_trend =
         2.0 * std::pow(priors.trend_sd * priors.trend_weeks, 2) * (x - 1.0 + std::exp(-x));
     const double by_walk = priors.level_walk * priors.level_walk * weeks;
-    CHECK(relative_error(variance(7 * weeks) - variance(0), by_trend + by_walk) < 1e-6);
+    const double away = std::max(weeks - priors.layoff_days / 7, 0);
+    const double by_layoff =
+        std::pow(priors.layoff_loss_sd * 8.0 * (1.0 - std::exp(-away / 8.0)), 2);
+    CHECK(relative_error(variance(7 * weeks) - variance(0), by_trend + by_walk + by_layoff) < 1e-6);
     CHECK(relative_error(variance(-7 * weeks) - variance(0), by_trend + by_walk) < 1e-6);
   }
 }
@@ -583,7 +622,9 @@ TEST_CASE("far from both days of a log the max is less sure by a walk pinned at 
   // of the walk, where s^2 is what it gains in 20 weeks (Brownian bridge, textbook).
   const std::vector<LoggedSet> log{rated(monday, plain, 80_kg, 5, 2),
                                    rated(monday + 140, plain, 80_kg, 5, 2)};
-  const StrengthFit fit = fit_of(log);
+  StrengthSettings settings;
+  settings.priors.steadiness_log_sd = 1e-4;  // every lifter's walk is alike
+  const StrengthFit fit = fit_of(log, settings);
   const auto variance = [&](int day) {
     const double sd = fit.max(plain, monday + day).log_sd();
     return sd * sd;
@@ -614,13 +655,24 @@ TEST_CASE("each further set of a day costs some of the max") {
 }
 
 TEST_CASE("a lifter who rates sets as harder than they were is found out by the sets they miss") {
-  const auto unsaid_found = [](double unsaid) {
-    return mean_over(4, [&](unsigned seed) {
-      return fit_of(log_of({.unsaid = unsaid, .weeks = 20, .seed = seed})).rating_bias().mean;
-    });
-  };
-  CHECK(std::fabs(unsaid_found(0.0) - 0.0) < 0.35);
-  CHECK(std::fabs(unsaid_found(1.2) - 1.2) < 0.35);
+  constexpr int lifters = 4;
+  const StrengthPriors priors;
+  for (const double unsaid : {0.0, 1.2}) {
+    CAPTURE(unsaid);
+    double found = 0.0;
+    double sd = 0.0;
+    for (unsigned seed = 1; seed <= lifters; ++seed) {
+      const auto bias = fit_of(log_of({.unsaid = unsaid, .weeks = 20, .seed = seed})).rating_bias();
+      found += bias.mean / lifters;
+      sd += bias.standard_deviation / lifters;
+    }
+    // As for the stretch: that share of the way to the prior's mean is kept which is kept of its
+    // variance, and the mean of some lifters errs by three standard errors at most.
+    const double kept = std::pow(sd / priors.rating_bias_sd, 2);
+    CHECK(std::fabs(found - unsaid) <
+          kept * std::fabs(unsaid - priors.rating_bias) + 3.0 * sd / std::sqrt(lifters));
+    CHECK(std::fabs(found - unsaid) < std::fabs(unsaid - priors.rating_bias));
+  }
   const StrengthFit fit = fit_of(log_of({.weeks = 20}));
   CHECK(fit.rating_bias().standard_deviation < 0.6 * StrengthPriors{}.rating_bias_sd);
 }
@@ -710,7 +762,8 @@ TEST_CASE("a lifter whose repetitions last longer is found out, ever more surely
       // A normal posterior keeps that share of the way to the prior's mean which it keeps of the
       // prior's variance; and the mean of some lifters errs by three standard errors at most.
       const double kept = sd / prior_sd * (sd / prior_sd);
-      CHECK(std::fabs(error) < kept * std::fabs(std::log(truth)) + 3.0 * sd / std::sqrt(lifters));
+      const double way = std::fabs(std::log(truth) - StrengthPriors{}.stretch_log);
+      CHECK(std::fabs(error) < kept * way + 3.0 * sd / std::sqrt(lifters));
       if (weeks > 2) CHECK(std::fabs(error) < 0.6 * std::fabs(std::log(truth)));
       if (weeks > 10) CHECK(std::fabs(error) < 0.10);
     }
@@ -773,41 +826,66 @@ TEST_CASE("on a new lift the max rises with practice, and that is not taken for 
 
 // ---- change over time ---------------------------------------------------------------------------
 
-TEST_CASE("a lifter who does not change shows no trend and no gain") {
-  for (unsigned seed = 1; seed <= 5; ++seed) {
+TEST_CASE("a lifter who does not change shows no trend and next to no gain") {
+  constexpr int lifters = 16;
+  const StrengthPriors priors;
+  const double weeks = 68.0 / 7.0;
+  double found = 0.0;
+  double sd = 0.0;
+  int held = 0;
+  for (unsigned seed = 1; seed <= lifters; ++seed) {
     CAPTURE(seed);
     const StrengthFit fit = fit_of(log_of({.seed = seed}));
     CHECK(fit.trend().interval(0.99).contains(0.0));
     const auto gain = fit.gain(plain, monday, monday + 68);
     REQUIRE(gain);
-    CHECK(gain->interval(0.99).contains(0.0));
+    held += gain->interval(0.90).contains(0.0) ? 1 : 0;
+    found += gain->mean() / lifters;
+    sd += gain->standard_deviation() / lifters;
   }
-  CHECK(std::fabs(mean_over(5, [](unsigned seed) {
-          return fit_of(log_of({.seed = seed})).gain(plain, monday, monday + 68)->mean();
-        })) < 0.015);
+  CHECK(held >= 12);  // of 16, as above
+  // As for the stretch: that share of the way to what is usual is kept which is kept of its
+  // variance, and the mean of some lifters errs by three standard errors at most.
+  const double usual = priors.gain * weeks + priors.early_gain * priors.early_weeks *
+                                                 -std::expm1(-weeks / priors.early_weeks);
+  const double x = weeks / priors.trend_weeks;
+  const double before =
+      priors.level_walk * priors.level_walk * weeks +
+      2.0 * std::pow(priors.trend_sd * priors.trend_weeks, 2) * (x - 1.0 + std::exp(-x));
+  const double kept = sd * sd / before;
+  CHECK(kept < 0.3);
+  CHECK(std::fabs(found) < kept * usual + 3.0 * sd / std::sqrt(lifters));
+  CHECK(std::fabs(found) < 0.015);
 }
 
-TEST_CASE("half a per cent a week shows after ten weeks, in the trend and as a gain") {
-  const double rate = 0.005;
+TEST_CASE("half a per cent a week beside the usual shows after ten weeks, in trend and gain") {
+  const StrengthPriors priors;
+  const double beside = 0.005;
+  // The usual gain of the whole ten weeks, as one rate.
+  const double usual = priors.gain + priors.early_gain * priors.early_weeks / (68.0 / 7.0) *
+                                         -std::expm1(-68.0 / 7.0 / priors.early_weeks);
+  const double usual_at_end =
+      priors.gain + priors.early_gain * std::exp(-68.0 / 7.0 / priors.early_weeks);
   for (const double sign : {1.0, -1.0}) {
     CAPTURE(sign);
     double sum = 0.0;
     for (unsigned seed = 1; seed <= 5; ++seed) {
       CAPTURE(seed);
-      const Training training{.gain_a_week = sign * rate, .seed = seed};
+      const double rate = usual + sign * beside;
+      const Training training{.gain_a_week = rate, .seed = seed};
       const StrengthFit fit = fit_of(log_of(training));
-      CHECK(sign * fit.trend().mean() > 0.0);
-      CHECK(fit.trend().interval(0.99).contains(sign * rate));
+      CHECK(sign * (fit.trend().mean() - usual_at_end) > 0.0);
+      CHECK(fit.trend().interval(0.99).contains(rate));
       const auto gain = fit.gain(plain, monday, monday + 68);
       REQUIRE(gain);
-      CHECK(gain->interval(0.99).contains(sign * rate * 68.0 / 7.0));
+      CHECK(gain->interval(0.99).contains(rate * 68.0 / 7.0));
       sum += gain->mean();
-      CHECK(std::fabs(gain->chance_of_gain() - 0.5 * (1.0 - sign)) > 0.8);
+      if (sign > 0.0) CHECK(gain->chance_of_gain() > 0.8);
       // The change between two days is known better than two separate maxes would tell.
       CHECK(gain->standard_deviation() <
             std::hypot(fit.max(plain, monday).log_sd(), fit.max(plain, monday + 68).log_sd()));
     }
-    CHECK(std::fabs(sum / 5.0 - sign * rate * 68.0 / 7.0) < 0.02);
+    CHECK(std::fabs(sum / 5.0 - (usual + sign * beside) * 68.0 / 7.0) < 0.02);
   }
 }
 
@@ -991,7 +1069,7 @@ TEST_CASE("a miss is likelier with more load and with more repetitions") {
     double before = -1.0;
     for (int reps = 1; reps <= 20; ++reps) {
       const double chance = fit.chance_of_missing(lift, 75_kg, Reps(reps), next);
-      CHECK(chance > before);
+      if (before < 1.0 - 1e-9) CHECK(chance > before);
       before = chance;
     }
   }

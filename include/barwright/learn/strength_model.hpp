@@ -82,6 +82,11 @@ class StrengthFit {
   /// The max on `lift` on a day of average form.
   [[nodiscard]] Estimate<Mass> max(const Lift& lift, Date date) const;
 
+  /// The same fit, whose answers for days after the log are of a lifter who goes on training. As
+  /// fitted they are of one who did nothing since: more than two weeks after the last set, or twice
+  /// the log's usual gap, a day is one after a layoff (`StrengthPriors::layoff_loss`).
+  [[nodiscard]] StrengthFit if_training_goes_on() const;
+
   /// The max on `lift` as a share of that on the reference lift, at the end of the log, once the
   /// lift is learnt.
   [[nodiscard]] Estimate<double> ratio(const Lift& lift) const;
@@ -171,6 +176,7 @@ class StrengthFit {
   explicit StrengthFit(std::shared_ptr<const detail::LogFit> of) : of_(std::move(of)) {}
 
   std::shared_ptr<const detail::LogFit> of_;
+  bool trains_on_ = false;
 };
 
 }  // namespace barwright::inline BARWRIGHT_ABI

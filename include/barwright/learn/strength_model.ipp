@@ -38,6 +38,11 @@ inline void check_priors(const StrengthPriors& p) {
   require_positive("the weeks over which a trend is forgotten", p.trend_weeks);
   require_positive("the walk of the level", p.level_walk);
   require_positive("the deviation of the day's form", p.day_sd);
+  require_positive("the deviation of one set", p.set_sd);
+  require_positive("the deviation of a lifter's steadiness", p.steadiness_log_sd);
+  require_positive("the weeks over which an early gain fades", p.early_weeks);
+  require_positive("the weeks over which a novice's gain fades", p.novice_weeks);
+  require_positive("the deviation of a novice's trend", p.novice_trend_sd);
   require_positive("the deviation of the loss with each set", p.set_loss_sd);
   require_positive("the walk of a ratio", p.ratio_walk);
   require_positive("the deviation of the stretch", p.stretch_log_sd);
@@ -74,8 +79,14 @@ inline StrengthFit StrengthModel::fit() const {
 }
 
 inline Estimate<Mass> StrengthFit::max(const Lift& lift, Date date) const {
-  const detail::LogFit::Capacity c = of_->capacity(of_->ask(lift, date), date, 0);
+  const detail::LogFit::Capacity c = of_->capacity(of_->ask(lift, date), date, 0, trains_on_);
   return {c.mean, std::sqrt(c.variance)};
+}
+
+inline StrengthFit StrengthFit::if_training_goes_on() const {
+  StrengthFit fit = *this;
+  fit.trains_on_ = true;
+  return fit;
 }
 
 inline Estimate<double> StrengthFit::ratio(const Lift& lift) const {
@@ -91,7 +102,9 @@ inline Estimate<double> StrengthFit::stretch(const Lift& lift) const {
 
 inline Change StrengthFit::trend() const {
   const detail::Answer a = of_->at_end(detail::trend_state);
-  return {a.mean, std::sqrt(a.variance)};
+  const std::vector<Date>& dates = of_->model.log.dates;
+  const double weeks = dates.empty() ? 0.0 : (dates.back() - dates.front()) / detail::days_a_week;
+  return {of_->model.usual_gain(weeks) + a.mean, std::sqrt(a.variance)};
 }
 
 inline std::vector<StrengthFit::HistoryPoint> StrengthFit::history(const Lift& lift) const {
@@ -118,7 +131,7 @@ inline std::optional<Change> StrengthFit::carry_over(const Lift& lift) const {
 }
 
 inline StrengthJoint StrengthFit::joint(const Lift& lift, Date date, int earlier_sets) const {
-  return of_->joint(lift, date, earlier_sets);
+  return of_->joint(lift, date, earlier_sets, trains_on_);
 }
 
 inline double StrengthFit::chance_of_missing(const Lift& lift, Mass load, Reps reps, Date date,

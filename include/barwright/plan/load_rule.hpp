@@ -119,7 +119,8 @@ class LoadRule {
   [[nodiscard]] std::optional<LoadLimit> greatest_rise(const WorkSets& work) const;
 
   /// What the way back from a layoff allows: a share below what would be usual for the reserve
-  /// asked for.
+  /// asked for. Before the first session back that is what was usual when the layoff began: what
+  /// the layoff cost is not taken off twice.
   [[nodiscard]] LoadLimit layoff(const WorkSets& work, const Comeback& back) const;
 
   /// What of the equipment to take where `wanted` is wanted: the nearest load there is, but no

@@ -100,6 +100,7 @@ inline std::optional<LoadLimit> LoadRule::greatest_rise(const WorkSets& work) co
 inline LoadLimit LoadRule::layoff(const WorkSets& work, const Comeback& back) const {
   WorkSets as_asked = work;
   as_asked.reserve = work.asked_reserve.value_or(work.reserve);
+  if (days_off_ && *days_off_ >= back.days_off) as_asked.date = work.date - (*days_off_ - 1);
   const Mass usual = std::min(by_reserve(as_asked), within_chance(as_asked));
   return {LimitedBy::layoff, usual * (1.0 - back.load_cut)};
 }

@@ -95,18 +95,20 @@ inline StrengthJoint StatedStrength::joint(const Lift& lift, int earlier_sets) c
     log_max -= gap.mean;
     variance += squared(gap.standard_deviation);
   }
-  double log_stretch = 0.0;
+  double log_stretch = priors_.stretch_log;
   double stretch_variance = squared(priors_.stretch_log_sd);
   for (const Modifier& modifier : lift.modifiers()) {
     const LogMoments shape = log_moments(modifier.rep_stretch().value);
     log_stretch += shape.mean;
     stretch_variance += squared(shape.standard_deviation);
   }
-  return {.mean = {log_max, log_stretch, 0.0},
+  return {.mean = {log_max, log_stretch, priors_.bend},
           .covariance = {{variance, 0.0, 0.0},
                          {0.0, stretch_variance, 0.0},
                          {0.0, 0.0, squared(priors_.bend_sd)}},
-          .on_top = priors_.day_sd};
+          // Not every lifter is as steady: the factor that gives the variance on average.
+          .on_top = std::exp(squared(priors_.steadiness_log_sd)) *
+                    std::hypot(priors_.day_sd, priors_.set_sd)};
 }
 
 inline detail::MissRisk StatedStrength::risk(const Lift& lift, Reps reps, int earlier_sets) const {

@@ -7,6 +7,7 @@
 
 #include <Eigen/Cholesky>
 #include <Eigen/Core>
+#include <Eigen/Eigenvalues>
 #include <algorithm>
 #include <cmath>
 #include <cstddef>
@@ -23,6 +24,12 @@ struct ShapePosterior {
   Vector mean{};
   Matrix covariance{};
 };
+
+/// The factor on walk, form and noise that gives their variances on average.
+[[nodiscard]] inline double usual_steadiness(const ShapePosterior& shapes) noexcept {
+  return std::exp(shapes.mean[steadiness_shape] +
+                  shapes.covariance(steadiness_shape, steadiness_shape));
+}
 
 /// Finds the shapes: a quasi-Newton climb of their log posterior and one step of Newton's method at
 /// the top, derivatives by differences, in units of the prior deviations; then mean and covariance
@@ -140,26 +147,35 @@ struct ShapePosterior {
   x += last_step;
   here = value_at(x);
 
-  // The posterior leans to one side where the log says little. Along each axis of the covariance
-  // three points give its mean and spread (Gauss-Hermite, weighted by how the posterior differs
-  // from the normal there).
+  // The posterior leans to one side where the log says little, and is no paraboloid. Along each
+  // axis of the covariance three points give its mean and spread (Gauss-Hermite, weighted by how
+  // the posterior differs from the normal there); then once more along the principal axes of what
+  // came out, as the curvature at one place can be far off.
   Matrix axes = curvature.matrixU().solve(identity);
-  constexpr double root_3 = 1.7320508075688772;
-  Vector mean = Vector::Zero(n);
-  for (Index i = 0; i < n; ++i) {
-    const auto weight_at = [&](double place) {
-      const double excess = value_at(x + place * axes.col(i)) - here + 0.5 * place * place;
-      return std::exp(std::clamp(excess, -2.0, 2.0)) / 6.0;
-    };
-    const double above = weight_at(root_3);
-    const double below = weight_at(-root_3);
-    const double total = above + below + 2.0 / 3.0;
-    const double shift = root_3 * (above - below) / total;
-    mean += shift * axes.col(i);
-    axes.col(i) *= std::sqrt(3.0 * (above + below) / total - shift * shift);
-  }
+  const auto suit_axes = [&] {
+    constexpr double root_3 = 1.7320508075688772;
+    Vector mean = Vector::Zero(n);
+    for (Index i = 0; i < n; ++i) {
+      const auto weight_at = [&](double place) {
+        const double excess = value_at(x + place * axes.col(i)) - here + 0.5 * place * place;
+        return std::exp(std::clamp(excess, -2.0, 2.0)) / 6.0;
+      };
+      const double above = weight_at(root_3);
+      const double below = weight_at(-root_3);
+      const double total = above + below + 2.0 / 3.0;
+      const double shift = root_3 * (above - below) / total;
+      mean += shift * axes.col(i);
+      axes.col(i) *= std::sqrt(3.0 * (above + below) / total - shift * shift);
+    }
+    x += mean;
+  };
+  suit_axes();
+  const Eigen::SelfAdjointEigenSolver<Matrix> principal(axes * axes.transpose());
+  axes = principal.eigenvectors() * principal.eigenvalues().cwiseSqrt().asDiagonal();
+  here = value_at(x);
+  suit_axes();
   axes = unit.asDiagonal() * axes;
-  return {centre + unit.cwiseProduct(x + mean), axes * axes.transpose()};
+  return {centre + unit.cwiseProduct(x), axes * axes.transpose()};
 }
 
 }  // namespace barwright::inline BARWRIGHT_ABI::detail

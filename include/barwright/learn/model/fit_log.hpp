@@ -41,6 +41,7 @@ namespace barwright::inline BARWRIGHT_ABI::detail {
   model.log = staged(model.settings, sets, fit.reports);
   model.set_ratio_priors(model.priors().max);
   model.set_shape_priors();
+  model.find_layoffs();
   fit.shapes = prior_shapes(model.shape_priors);
   if (!model.log.has_sets()) {
     fit.marks = find_marks(model, fit.shapes);

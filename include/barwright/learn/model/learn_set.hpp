@@ -47,7 +47,7 @@ double learn_set(const LogModel& model, Filter& filter, const ModelSet& set,
   using SetKind = ModelSet::Kind;
   const StrengthPriors& p = model.priors();
   const Experience experience = model.settings.experience;
-  Terms terms = model.terms_of(set);
+  Terms terms = model.terms_of(set, true);
   double log_density = 0.0;
   const auto take = [&](const Evidence1D& evidence) {
     filter.update({terms.begin(), terms.size()}, evidence.value, evidence.variance);
@@ -57,11 +57,16 @@ double learn_set(const LogModel& model, Filter& filter, const ModelSet& set,
   const auto taken_by = [&](double reps) { return set.log_load - curve.at(reps).log_fraction; };
   double variance = 0.0;
   switch (set.kind) {
+    case SetKind::rated_none_left:
+      take(evidence_of_none_left(predictive(filter_of(filter), terms), set.log_load, set.reps,
+                                 curve));
+      return log_density;
     case SetKind::missed: {
-      // It failed between the repetition before, if there was one, and this one.
+      // To failure at the repetition before, if there was one.
       const Prediction now = predictive(filter_of(filter), terms);
-      take(set.reps > 1.0 ? evidence_between(now, taken_by(set.reps - 1.0), taken_by(set.reps))
-                          : evidence_at_most(now, taken_by(1.0)));
+      const double high = taken_by(just_enough_for(set.reps));
+      take(set.reps > 1.0 ? evidence_between(now, taken_by(just_enough_for(set.reps - 1.0)), high)
+                          : evidence_at_most(now, high));
       return log_density;
     }
     case SetKind::unrated: {
@@ -79,7 +84,6 @@ double learn_set(const LogModel& model, Filter& filter, const ModelSet& set,
       break;
     }
     case SetKind::rated:
-    case SetKind::rated_none_left:
     case SetKind::rated_many_left: {
       const Terms without_bias = terms;
       const ExpectedReps expected =
@@ -89,20 +93,13 @@ double learn_set(const LogModel& model, Filter& filter, const ModelSet& set,
       variance = now.variance;
       // A stranger's rating is taken as studies give its error, about what is stated, and not as
       // a light set badly rated, however likely the average lifter makes that; but no more
-      // surely than with that chance in mind. Nothing left is then a rating like any other.
+      // surely than with that chance in mind.
       const bool is_stranger = set.is_first_news && set.kind != SetKind::rated_many_left;
       RatedSet rated{.log_load = set.log_load,
                      .done = set.reps,
                      .to_failure = set.to_failure,
                      .deviation = set.deviation};
-      if (set.kind == SetKind::rated_many_left) rated.says = RatedSet::Says::at_least;
-      if (set.kind == SetKind::rated_none_left) {
-        if (is_stranger) {
-          rated.to_failure -= half_a_step;
-        } else {
-          rated.says = RatedSet::Says::at_most;
-        }
-      }
+      if (!is_stranger) rated.says = set.says;
       const CurveTable::Point seen = curve.at(rated.to_failure);
       const double stated = set.log_load - seen.log_fraction;
       Evidence1D evidence =
@@ -123,10 +120,17 @@ double learn_set(const LogModel& model, Filter& filter, const ModelSet& set,
   }
   // Its repetitions went up: the capacity was at least what that took. Left out where it is no
   // news.
-  const double floor = taken_by(set.reps);
+  // Who was at failure would not have rated it otherwise. Of a stranger's rating no more is made
+  // than it says.
+  const bool is_rated = set.kind != SetKind::unrated;
+  if (is_rated && set.is_first_news) return log_density;
+  const CurveTable::Point at_floor =
+      curve.at(is_rated ? set.reps + none_left_below : just_enough_for(set.reps));
+  const double floor = set.log_load - at_floor.log_fraction;
+  const double error = is_rated ? none_left_deviation * -at_floor.slope : 0.0;
   constexpr double no_news = 4.0;
-  if (mean_of(filter_of(filter), terms) - floor < no_news * std::sqrt(variance)) {
-    take(evidence_at_least(predictive(filter_of(filter), terms), floor));
+  if (mean_of(filter_of(filter), terms) - floor < no_news * std::sqrt(variance + error * error)) {
+    take(evidence_at_least(predictive(filter_of(filter), terms), floor, error));
   }
   return log_density;
 }
@@ -141,18 +145,27 @@ double run_log(const LogModel& model, Filter& filter, const Vector& shapes,
   std::vector<RememberedCurve> curves;
   curves.reserve(log.lifts.size());
   for (const ModelLift& lift : log.lifts) curves.emplace_back(model.curve_of(lift, shapes), bend);
-  const double day_variance = model.priors().day_sd * model.priors().day_sd;
+  const double steadiness = std::exp(shapes[steadiness_shape]);
+  const double day_sd = steadiness * model.priors().day_sd;
+  const double set_sd = steadiness * model.priors().set_sd;
   double log_likelihood = 0.0;
   auto set = std::partition_point(log.sets.begin(), log.sets.end(), [&](const ModelSet& earlier) {
     return earlier.session < first_session;
   });
   for (std::size_t session = first_session; session < log.dates.size(); ++session) {
     if (session > first_session) {
-      model.advance(filter, (log.dates[session] - log.dates[session - 1]) / days_a_week);
+      model.advance(filter, log.dates[session - 1], log.dates[session], steadiness);
     }
-    filter.renew(day_state, 0.0, day_variance);
+    const double form_sd = day_sd * (log.is_odd_day[session] ? odd_day_factor : 1.0);
+    filter.renew(day_state, 0.0, form_sd * form_sd);
     for (; set != log.sets.end() && set->session == session; ++set) {
-      if (!set->is_left_out) log_likelihood += learn_set(model, filter, *set, curves[set->lift]);
+      if (set->is_left_out) continue;
+      filter.renew(set_state, 0.0, set_sd * set_sd);
+      const double log_density = learn_set(model, filter, *set, curves[set->lift]);
+      // The first set that is news says how strong the lifter is, and nothing of the shapes.
+      if (set - log.sets.begin() > static_cast<std::ptrdiff_t>(log.first_news)) {
+        log_likelihood += log_density;
+      }
     }
     after_session(filter, session);
   }

@@ -113,10 +113,11 @@ struct LogFit {
     double variance;
     Vector by_shape;  ///< its derivatives by the shapes
   };
-  [[nodiscard]] Capacity capacity(const Question& question, Date date, int earlier_sets) const {
+  [[nodiscard]] Capacity capacity(const Question& question, Date date, int earlier_sets,
+                                  bool trains_on) const {
     const auto at = [&](std::size_t i) {
-      const double weeks = model.log.has_sets() ? (date - marks[i].date) / days_a_week : 0.0;
-      return capacity_from(marks[i], weeks, question, earlier_sets);
+      const int days = model.log.has_sets() ? date - marks[i].date : 0;
+      return capacity_from(marks[i], days, question, earlier_sets, trains_on);
     };
     // The first mark after the day, if any.
     const auto after = std::find_if(marks.begin(), marks.end(),
@@ -128,43 +129,47 @@ struct LogFit {
     // Between two days of the log: from both, as a walk that is pinned at each.
     const double whole = marks[i].date - marks[i - 1].date;
     const double t = (date - marks[i - 1].date) / whole;
-    const Capacity a = capacity_from(marks[i - 1], 0.0, question, earlier_sets);
-    const Capacity b = capacity_from(marks[i], 0.0, question, earlier_sets);
+    const Capacity a = capacity_from(marks[i - 1], 0, question, earlier_sets, trains_on);
+    const Capacity b = capacity_from(marks[i], 0, question, earlier_sets, trains_on);
     const auto between = [t](const auto& x, const auto& y) { return (1.0 - t) * x + t * y; };
-    const double walk = model.priors().level_walk * model.priors().level_walk * whole / days_a_week;
+    const double level_walk = usual_steadiness(shapes) * model.priors().level_walk;
+    const double walk = level_walk * level_walk * whole / days_a_week;
     return {.mean = between(a.mean, b.mean),
             .variance = between(a.variance, b.variance) + walk * t * (1.0 - t),
             .by_shape = between(a.by_shape, b.by_shape)};
   }
-  [[nodiscard]] Capacity capacity_from(const Mark& mark, double weeks, const Question& question,
-                                       int earlier_sets) const {
+  [[nodiscard]] Capacity capacity_from(const Mark& mark, int days, const Question& question,
+                                       int earlier_sets, bool trains_on) const {
     Terms terms = question.ratio;
     terms.append({level_state, 1.0});
     if (earlier_sets > 0) terms.append({loss_state, -static_cast<double>(earlier_sets)});
-    double moved = 0.0;
-    if (weeks != 0.0) {
-      const Motion move = motion(model.priors(), std::fabs(weeks));
+    const Drift usual = model.drift(mark.date, days, trains_on ? days : model.layoff_after);
+    double moved = usual.variance;
+    if (days != 0) {
+      const double weeks = days / days_a_week;
+      const Motion move = model.motion_over(std::fabs(weeks), usual_steadiness(shapes));
       const double trend = weeks > 0.0 ? move.level_by_trend : -move.level_by_trend;
       terms.append({trend_state, trend});
       const double walk = model.priors().ratio_walk;
-      moved = move.level_variance +
-              move.level_by_trend_noise * move.level_by_trend_noise * move.trend_variance +
-              static_cast<double>(question.modifiers) * walk * walk * std::fabs(weeks);
+      moved += move.level_variance +
+               move.level_by_trend_noise * move.level_by_trend_noise * move.trend_variance +
+               static_cast<double>(question.modifiers) * walk * walk * std::fabs(weeks);
     }
     Answer a = answer(mark, shapes, terms);
-    return {.mean = a.mean + question.prior_mean,
+    return {.mean = a.mean + question.prior_mean + usual.mean,
             .variance = a.variance + question.prior_variance + moved,
             .by_shape = std::move(a.by_shape)};
   }
 
   /// All that chances rest on.
-  [[nodiscard]] StrengthJoint joint(const Lift& lift, Date date, int earlier_sets) const {
+  [[nodiscard]] StrengthJoint joint(const Lift& lift, Date date, int earlier_sets,
+                                    bool trains_on) const {
     check_earlier_sets(earlier_sets);
     Question question = ask(lift, date);
     const Shape s = shape(question);
     const bool is_logged = std::binary_search(model.log.dates.begin(), model.log.dates.end(), date);
     if (is_logged) question.ratio.append({day_state, 1.0});
-    const Capacity c = capacity(question, date, earlier_sets);
+    const Capacity c = capacity(question, date, earlier_sets, trains_on);
     const double c_and_stretch = c.by_shape.dot(s.with_shapes);
     const double c_and_bend = c.by_shape.dot(shapes.covariance.col(bend_shape));
     const double stretch_and_bend = s.with_shapes[bend_shape];
@@ -173,7 +178,9 @@ struct LogFit {
             .covariance = {{c.variance, c_and_stretch, c_and_bend},
                            {c_and_stretch, s.variance, stretch_and_bend},
                            {c_and_bend, stretch_and_bend, bend_variance}},
-            .on_top = is_logged ? 0.0 : model.priors().day_sd};
+            .on_top = usual_steadiness(shapes) *
+                      (is_logged ? model.priors().set_sd
+                                 : std::hypot(model.priors().day_sd, model.priors().set_sd))};
   }
 
   /// A combination of states at the end of the log.

@@ -1,13 +1,14 @@
 // barwright/learn/model/log_model.hpp - the states of a lifter, how they move, and what a set sees
 //
 // The capacity is the lifter's level, its trend, the form of the day, what earlier sets have cost,
-// and the logarithms of the ratios of whatever modifies the lift. These are states of a linear
-// Gaussian model (kalman_filter.hpp). The trend is an integrated Ornstein-Uhlenbeck motion, which
-// is forgotten over some months; level and ratios wander beside it.
+// what differs between one set and the next, and the logarithms of the ratios of whatever modifies
+// the lift. These are states of a linear Gaussian model (kalman_filter.hpp). The trend is an
+// integrated Ornstein-Uhlenbeck motion about the usual gain, which is forgotten over some months;
+// level and ratios wander beside it. A layoff costs.
 //
 // What makes that model non-linear, the shape of the repetition curve, is held fixed in one pass:
 // the logarithm of the lifter's stretch, the bend, and the logarithm of the stretch of each
-// modifier are its shapes.
+// modifier are its shapes; so is how steady the lifter is.
 // SPDX-License-Identifier: BSL-1.0
 #pragma once
 
@@ -17,6 +18,8 @@
 #include <cstddef>
 #include <vector>
 
+#include "barwright/core/date.hpp"
+#include "barwright/core/effort.hpp"
 #include "barwright/core/estimate.hpp"
 #include "barwright/core/mass.hpp"
 #include "barwright/core/short_list.hpp"
@@ -32,22 +35,27 @@ namespace barwright::inline BARWRIGHT_ABI::detail {
 using Index = Eigen::Index;
 using Vector = Eigen::VectorXd;
 using Matrix = Eigen::MatrixXd;
-using Terms = ShortList<Term, 4 + 2 * Lift::most_modifiers>;
+using Terms = ShortList<Term, 5 + 2 * Lift::most_modifiers>;
 
 // States, in the order of the filter: those that move come first. Then a ratio for each modifier
 // and a gap for each new lift.
 inline constexpr Index level_state = 0;
 inline constexpr Index trend_state = 1;
 inline constexpr Index day_state = 2;
-inline constexpr Index loss_state = 3;
-inline constexpr Index bias_state = 4;
-inline constexpr Index first_ratio_state = 5;
+inline constexpr Index set_state = 3;
+inline constexpr Index loss_state = 4;
+inline constexpr Index bias_state = 5;
+inline constexpr Index first_ratio_state = 6;
 
-// Shapes: the logarithm of the lifter's stretch, the bend, and the logarithm of the stretch of each
-// modifier.
+// Shapes: the logarithm of the lifter's stretch, the bend, the logarithm of the factor on walk,
+// form and noise, and the logarithm of the stretch of each modifier.
 inline constexpr Index stretch_shape = 0;
 inline constexpr Index bend_shape = 1;
-inline constexpr Index first_modifier_shape = 2;
+inline constexpr Index steadiness_shape = 2;
+inline constexpr Index first_modifier_shape = 3;
+
+/// On a day unlike the others its form deviates so many times as much.
+inline constexpr double odd_day_factor = 7.0;
 
 [[nodiscard]] inline Index ratio_state(std::size_t modifier) noexcept {
   return first_ratio_state + static_cast<Index>(modifier);
@@ -64,25 +72,34 @@ struct Motion {
   double level_by_trend_noise;  ///< regression of the level's noise on the trend's
   double level_variance;        ///< what is left, the level's own walk included
 };
-[[nodiscard]] inline Motion motion(const StrengthPriors& p, double weeks) noexcept {
-  const double x = weeks / p.trend_weeks;
+/// @param trend_sd    how far trends lie from the usual gain
+/// @param level_walk  of the lifter, in the square root of a week
+[[nodiscard]] inline Motion motion(double trend_sd, double trend_weeks, double level_walk,
+                                   double weeks) noexcept {
+  const double x = weeks / trend_weeks;
   const double kept = std::exp(-x);
   const double lost = -std::expm1(-x);
-  const double variance = p.trend_sd * p.trend_sd;
+  const double variance = trend_sd * trend_sd;
   const double trend_variance = variance * -std::expm1(-2.0 * x);
-  const double covariance = variance * p.trend_weeks * lost * lost;
+  const double covariance = variance * trend_weeks * lost * lost;
   // 2x - 3 + 4 e^-x - e^-2x, by its series where the terms cancel.
   const double shape = x < 1e-3 ? 2.0 / 3.0 * x * x * x * (1.0 - 0.75 * x)
                                 : 2.0 * x - 3.0 + 4.0 * kept - kept * kept;
-  const double integrated = variance * p.trend_weeks * p.trend_weeks * shape;
+  const double integrated = variance * trend_weeks * trend_weeks * shape;
   const double regression = trend_variance > 0.0 ? covariance / trend_variance : 0.0;
   const double rest = integrated - regression * covariance;
-  return {.level_by_trend = p.trend_weeks * lost,
+  return {.level_by_trend = trend_weeks * lost,
           .trend_kept = kept,
           .trend_variance = trend_variance,
           .level_by_trend_noise = regression,
-          .level_variance = (rest > 0.0 ? rest : 0.0) + p.level_walk * p.level_walk * weeks};
+          .level_variance = (rest > 0.0 ? rest : 0.0) + level_walk * level_walk * weeks};
 }
+
+/// What training and a layoff do to the level in the mean, and how surely.
+struct Drift {
+  double mean = 0.0;
+  double variance = 0.0;
+};
 
 /// A log and what is believed before it: all that a pass through the log needs.
 struct LogModel {
@@ -91,6 +108,7 @@ struct LogModel {
   Mass best{};  ///< the reference max that strength-scaled ratios are taken at
   std::vector<LogMoments> ratio_priors{};  ///< of each modifier
   std::vector<LogMoments> shape_priors{};  ///< in the order of the shapes
+  int layoff_after = 0;                    ///< days without the lift from which on strength is lost
 
   [[nodiscard]] const StrengthPriors& priors() const noexcept { return settings.priors; }
   [[nodiscard]] Index state_count() const noexcept {
@@ -112,7 +130,9 @@ struct LogModel {
     }
   }
   void set_shape_priors() {
-    shape_priors.assign({{0.0, priors().stretch_log_sd}, {0.0, priors().bend_sd}});
+    const StrengthPriors& p = priors();
+    shape_priors.assign(
+        {{p.stretch_log, p.stretch_log_sd}, {p.bend, p.bend_sd}, {0.0, p.steadiness_log_sd}});
     for (const Modifier* modifier : log.modifiers) {
       shape_priors.push_back(log_moments(modifier->rep_stretch().value));
     }
@@ -129,8 +149,9 @@ struct LogModel {
       variance[i] = sd * sd;
     };
     set(level_state, std::log(p.max.kg()), p.max_log_sd);
-    set(trend_state, 0.0, p.trend_sd);
+    set(trend_state, 0.0, trend_sd());
     set(day_state, 0.0, p.day_sd);
+    set(set_state, 0.0, p.set_sd);
     set(loss_state, p.set_loss, p.set_loss_sd);
     set(bias_state, 0.0, p.rating_bias_sd);
     for (std::size_t m = 0; m < log.modifiers.size(); ++m) {
@@ -143,17 +164,76 @@ struct LogModel {
     return KalmanFilter<>::independent(mean, variance);
   }
 
-  /// Moves a filter or smoother over some weeks.
+  [[nodiscard]] bool is_novice() const noexcept {
+    return settings.experience == Experience::novice;
+  }
+  [[nodiscard]] double trend_sd() const noexcept {
+    return is_novice() ? priors().novice_trend_sd : priors().trend_sd;
+  }
+  /// @param steadiness  the lifter's factor on the walk
+  [[nodiscard]] Motion motion_over(double weeks, double steadiness) const noexcept {
+    return motion(trend_sd(), priors().trend_weeks, steadiness * priors().level_walk, weeks);
+  }
+
+  /// What is gained a week when a log begins, beside the gain of the long run, and the weeks over
+  /// which that fades.
+  [[nodiscard]] double early_gain() const noexcept {
+    return is_novice() ? priors().novice_gain : priors().early_gain;
+  }
+  [[nodiscard]] double early_weeks() const noexcept {
+    return is_novice() ? priors().novice_weeks : priors().early_weeks;
+  }
+  /// The gain a week to be expected so long after the log began.
+  [[nodiscard]] double usual_gain(double weeks_into_log) const noexcept {
+    return priors().gain +
+           early_gain() * std::exp(-std::fmax(weeks_into_log, 0.0) / early_weeks());
+  }
+  /// Between a day of the log and one so many days later, of which no more than `most_trained` count
+  /// as trained.
+  [[nodiscard]] Drift drift(Date from, int days, int most_trained) const noexcept {
+    const StrengthPriors& p = priors();
+    if (log.dates.empty() || days <= 0) return {};
+    // Nobody gains in a layoff.
+    const double trained = std::min(days, most_trained) / days_a_week;
+    const double begin = (from - log.dates.front()) / days_a_week;
+    const double away = std::max(days - most_trained, 0) / days_a_week;
+    constexpr double levels_off = 8.0;  // weeks: assumption
+    const double lost = levels_off * -std::expm1(-away / levels_off);
+    return {p.gain * trained +
+                early_gain() * early_weeks() * std::exp(-begin / early_weeks()) *
+                    -std::expm1(-trained / early_weeks()) -
+                p.layoff_loss * lost,
+            p.layoff_loss_sd * lost * p.layoff_loss_sd * lost};
+  }
+  /// Who logs meets or tests alone trains between them: a gap is a layoff where it is long beside
+  /// the log's usual one.
+  void find_layoffs() {
+    constexpr int long_beside_usual = 2;
+    layoff_after = priors().layoff_days;
+    if (log.dates.size() < 2) return;
+    std::vector<int> gaps;
+    for (std::size_t i = 1; i < log.dates.size(); ++i) {
+      gaps.push_back(log.dates[i] - log.dates[i - 1]);
+    }
+    const auto middle = gaps.begin() + static_cast<std::ptrdiff_t>(gaps.size() / 2);
+    std::nth_element(gaps.begin(), middle, gaps.end());
+    layoff_after = std::max(layoff_after, long_beside_usual * *middle);
+  }
+
+  /// Moves a filter or smoother from one day to a later one.
   template <class Filter>
-  void advance(Filter& filter, double weeks) const {
+  void advance(Filter& filter, Date from, Date to, double steadiness) const {
+    const double weeks = (to - from) / days_a_week;
     if (!(weeks > 0.0)) return;
-    const Motion move = motion(priors(), weeks);
+    const Motion move = motion_over(weeks, steadiness);
+    const Drift usual = drift(from, to - from, layoff_after);
+    filter.shift(level_state, usual.mean);
     filter.add_multiple(level_state, trend_state, move.level_by_trend);
     filter.scale(trend_state, move.trend_kept);
     filter.add_multiple(level_state, trend_state, -move.level_by_trend_noise);
     filter.add_noise(trend_state, move.trend_variance);
     filter.add_multiple(level_state, trend_state, move.level_by_trend_noise);
-    filter.add_noise(level_state, move.level_variance);
+    filter.add_noise(level_state, move.level_variance + usual.variance);
     const double walk = priors().ratio_walk;
     for (std::size_t m = 0; m < log.modifiers.size(); ++m) {
       filter.add_noise(ratio_state(m), walk * walk * weeks);
@@ -161,10 +241,12 @@ struct LogModel {
   }
 
   /// How a set observes the states, without the bias of its rating.
-  [[nodiscard]] Terms terms_of(const ModelSet& set) const {
+  /// @param with_noise  its own noise included, which is a state while it is learnt from
+  [[nodiscard]] Terms terms_of(const ModelSet& set, bool with_noise) const {
     Terms terms;
     terms.append({level_state, 1.0});
     terms.append({day_state, 1.0});
+    if (with_noise) terms.append({set_state, 1.0});
     if (set.earlier_sets > 0.0) terms.append({loss_state, -set.earlier_sets});
     const ModelLift& lift = log.lifts[set.lift];
     for (const std::size_t m : lift.modifiers) terms.append({ratio_state(m), 1.0});

@@ -11,6 +11,7 @@
 #include <algorithm>
 #include <cmath>
 #include <cstddef>
+#include <span>
 
 #include "barwright/core/effort.hpp"
 #include "barwright/core/error.hpp"
@@ -55,7 +56,8 @@ inline void check_earlier_sets(int count) {
 /// A set is missed when capacity, form of the day and log fraction together are below the load.
 /// Capacity, stretch and bend are jointly normal. Over the bend goes Gauss-Hermite quadrature; at
 /// each bend the log fraction is nearly a cubic in the logarithm of the stretch, whose slope
-/// joins the normal spread and whose bow shifts and widens it.
+/// joins the normal spread and whose bow shifts and widens it. Where the stretch is hardly known it
+/// is nearly so over a part of the spread only, and quadrature goes over the rest, too.
 class MissRisk {
  public:
   MissRisk(const StrengthJoint& joint, const CurveTable& curve, Reps reps) {
@@ -71,13 +73,20 @@ class MissRisk {
     const double by_y = (v[0][1] - by_z * stretch_by_z) / stretch_sd;
     const double rest = std::fmax(v[0][0] - by_z * by_z - by_y * by_y, 0.0) + day * day;
 
-    const double factor = std::exp(stretch_sd);
+    constexpr double well_known = 0.25;
+    constexpr double followed = 0.6;  // of the deviation, by the cubic
+    const bool is_wide = stretch_sd > well_known;
+    const double narrow = is_wide ? followed : 1.0;
+    const double apart = std::sqrt(1.0 - narrow * narrow);
+    part_count_ = is_wide ? most_parts : node_count;
+    const double factor = std::exp(narrow * stretch_sd);
 
-    for (std::size_t i = 0; i < node_count; ++i) {
-      const double z = nodes[i];
+    for (std::size_t i = 0; i < part_count_; ++i) {
+      const double z = nodes[i % node_count];
+      const double y = is_wide ? apart * nodes[i / node_count] : 0.0;
       const ShapedCurve bent(curve, 1.0, joint.mean[2] + bend_sd * z);
-      const double beyond_first =
-          (bent.without_bend(reps.count()) - 1.0) * std::exp(-joint.mean[1] - stretch_by_z * z);
+      const double beyond_first = (bent.without_bend(just_enough_for(reps.count())) - 1.0) *
+                                  std::exp(-joint.mean[1] - stretch_by_z * z - stretch_sd * y);
       const auto share = [&](double by) { return curve.log_fraction(1.0 + beyond_first * by); };
       // A cubic through the log fraction at five stretches, one deviation apart.
       const double here = share(1.0);
@@ -89,9 +98,10 @@ class MissRisk {
       const double far_down = share(factor * factor);
       const double far_odd = far_up - far_down;
       const double far_even = far_up + far_down - 2.0 * here;
-      const double slope = by_y + (8.0 * odd - far_odd) / 12.0;
+      const double slope = narrow * by_y + (8.0 * odd - far_odd) / 12.0;
       const double variance = rest + slope * slope;
       Part& part = parts_[i];
+      part.weight = weights[i % node_count] * (is_wide ? weights[i / node_count] : 1.0);
       part.curvature = (16.0 * even - far_even) / 12.0;
       part.third = 0.5 * far_odd - odd;
       part.by_load = slope / variance;
@@ -105,7 +115,7 @@ class MissRisk {
       const double b = std::fabs(part.curvature);
       const double c = std::fmax(0.5 / std::fabs(part.by_load) - a * part.left, 0.0);
       part.furthest = std::fmin(2.0 * c / (b + std::sqrt(b * b + 4.0 * a * c)), 4.0);
-      part.heaviest = joint.mean[0] + by_z * z + here + 0.5 * part.curvature * part.left;
+      part.heaviest = joint.mean[0] + by_z * z + by_y * y + here + 0.5 * part.curvature * part.left;
     }
   }
 
@@ -115,18 +125,16 @@ class MissRisk {
   };
   [[nodiscard]] Value at(double log_load) const noexcept {
     Value value{0.0, 0.0};
-    for (std::size_t i = 0; i < node_count; ++i) {
-      const auto [x, rise] = parts_[i].at(log_load);
-      value.chance += weights[i] * normal_cdf(x);
-      value.density += weights[i] * normal_pdf(x) * rise;
+    for (const Part& part : parts()) {
+      const auto [x, rise] = part.at(log_load);
+      value.chance += part.weight * normal_cdf(x);
+      value.density += part.weight * normal_pdf(x) * rise;
     }
     return value;
   }
   [[nodiscard]] double chance_at(double log_load) const noexcept {
     double chance = 0.0;
-    for (std::size_t i = 0; i < node_count; ++i) {
-      chance += weights[i] * normal_cdf(parts_[i].at(log_load).x);
-    }
+    for (const Part& part : parts()) chance += part.weight * normal_cdf(part.at(log_load).x);
     return chance;
   }
 
@@ -135,7 +143,7 @@ class MissRisk {
     const double z = normal_quantile(target);
     double low = 1e300;
     double high = -1e300;
-    for (const Part& part : parts_) {
+    for (const Part& part : parts()) {
       const double middle = part.heaviest + part.deviation * z;
       const double bow = 0.5 * part.furthest * part.furthest;
       const double shift = part.curvature * bow;
@@ -168,6 +176,7 @@ class MissRisk {
       0.37301225767907731,    0.11723990766175904,  0.009635220120788256, 0.00011261453837536762};
 
   struct Part {
+    double weight;
     double heaviest;   ///< log of the load that would just go up, at this bend
     double deviation;  ///< of that
     double by_load;    ///< change of the expected y with the log of the load
@@ -191,7 +200,10 @@ class MissRisk {
       return {(off - bent) / deviation, (1.0 - turn) / deviation};
     }
   };
-  Part parts_[node_count] = {};
+  static constexpr std::size_t most_parts = node_count * node_count;
+  [[nodiscard]] std::span<const Part> parts() const noexcept { return {parts_, part_count_}; }
+  std::size_t part_count_ = node_count;
+  Part parts_[most_parts] = {};
 };
 
 /// The load for `reps` repetitions with `left` in reserve, no greater than the bound on the chance

@@ -88,6 +88,16 @@ struct BelowBound {
   return mirrored;
 }
 
+/// c is at least `bound`, give or take a normal error.
+[[nodiscard]] inline Evidence1D evidence_at_least(const Prediction& before, double bound,
+                                                  double error) noexcept {
+  const double root = std::sqrt(before.variance + error * error);
+  const auto [log_chance, ratio, variance] = detail::below((before.mean - bound) / root);
+  const double gain = before.variance / root;
+  return detail::evidence_for(before, before.mean + gain * ratio,
+                              before.variance - gain * gain * (1.0 - variance), log_chance);
+}
+
 /// c lies between `low` and `high`.
 [[nodiscard]] inline Evidence1D evidence_between(const Prediction& before, double low,
                                                  double high) noexcept {
@@ -150,6 +160,46 @@ struct RatedSet {
   double deviation = 0.0;   ///< of the statement itself, beside the error of ratings
   Says says = Says::this_many;
 };
+
+/// What a set says after which none was left: its repetitions went up, and hardly another would
+/// have
+/// (`none_left_below`). Both at once, by integration over what was left (Simpson's rule): two
+/// bounds taken one after the other lean.
+template <class Curve>
+[[nodiscard]] Evidence1D evidence_of_none_left(const Prediction& before, double log_load,
+                                               double done, Curve& curve) noexcept {
+  constexpr std::size_t steps = 12;
+  constexpr double step = 0.25;  // repetitions: curves remember quarters
+  const double sd = std::sqrt(before.variance);
+  double places[steps + 1];
+  double exponents[steps + 1];
+  double weights[steps + 1];
+  double greatest = -1e300;
+  for (std::size_t i = 0; i <= steps; ++i) {
+    const double reps = just_enough_for(done) + step * static_cast<double>(i);
+    const CurveTable::Point point = curve.at(reps);
+    places[i] = (log_load - point.log_fraction - before.mean) / sd;
+    exponents[i] = detail::below((done + none_left_below - reps) / none_left_deviation).log_chance -
+                   0.5 * places[i] * places[i];
+    const double simpson = i == 0 || i == steps ? 1.0 : i % 2 == 1 ? 4.0 : 2.0;
+    weights[i] = simpson * step / 3.0 * -point.slope / sd;
+    greatest = std::max(greatest, exponents[i]);
+  }
+  double mass = 0.0;
+  double first = 0.0;
+  for (std::size_t i = 0; i <= steps; ++i) {
+    weights[i] *= std::exp(exponents[i] - greatest);
+    mass += weights[i];
+    first += weights[i] * places[i];
+  }
+  first /= mass;
+  double spread = 0.0;
+  for (std::size_t i = 0; i <= steps; ++i) {
+    spread += weights[i] * (places[i] - first) * (places[i] - first);
+  }
+  return detail::evidence_for(before, before.mean + sd * first, before.variance * spread / mass,
+                              greatest + std::log(mass) - detail::log_root_two_pi);
+}
 
 /// What is expected of a set before its rating is known.
 struct ExpectedReps {

@@ -37,12 +37,13 @@ inline std::vector<double> screen(LogModel& model) {
   using SetKind = ModelSet::Kind;
   const LogMoments gap = log_moments(settings.priors.learning_gain);
   std::vector<double> level(log.sets.size());
+  const ShapedCurve usual = usual_curve(settings);
   for (std::size_t i = 0; i < log.sets.size(); ++i) {
     const ModelSet& set = log.sets[i];
     const double reps =
         set.to_failure + (set.kind == SetKind::unrated ? settings.priors.unrated_reserve : 0.0);
-    level[i] = set.log_load - settings.curve.log_fraction(reps) +
-               settings.priors.set_loss * set.earlier_sets;
+    level[i] =
+        set.log_load - usual.log_fraction(reps) + settings.priors.set_loss * set.earlier_sets;
     for (const std::size_t m : log.lifts[set.lift].modifiers)
       level[i] -= model.ratio_priors[m].mean;
     if (log.lifts[set.lift].gap >= 0) level[i] += set.learning * gap.mean;
@@ -76,6 +77,35 @@ inline std::vector<double> screen(LogModel& model) {
   return rough_levels;
 }
 
+/// Days whose sets all lie far from what the others say: an illness, a great day. The form takes
+/// that, not the level, and not the chance of each set. True when there are new ones.
+///
+/// What a day's form got of a deviation says how large the whole was: form and the mean of n sets'
+/// noise share it by their variances.
+inline bool find_odd_days(LogModel& model, const ShapePosterior& shapes,
+                          const std::vector<Mark>& marks) {
+  constexpr double far_off = 3.0;  // standard deviations
+  StagedLog& log = model.log;
+  const double day = model.priors().day_sd * model.priors().day_sd;
+  const double one_set = model.priors().set_sd * model.priors().set_sd;
+  const double steadiness = std::fmax(usual_steadiness(shapes), 1.0);
+  bool has_new = false;
+  auto set = log.sets.begin();
+  for (std::size_t session = 0; session < log.dates.size(); ++session) {
+    int sets = 0;
+    for (; set != log.sets.end() && set->session == session; ++set) {
+      sets += set->is_left_out ? 0 : 1;
+    }
+    if (sets == 0 || log.is_odd_day[session]) continue;
+    const double whole = std::sqrt(day + one_set / sets);
+    const double form = std::fabs(marks[session].state.mean[day_state]);
+    if (form * whole <= far_off * steadiness * day) continue;
+    log.is_odd_day[session] = true;
+    has_new = true;
+  }
+  return has_new;
+}
+
 /// How well each set fits what all others say; leaves out those that do not, if it may. True when
 /// that changed.
 inline bool judge(LogModel& model, const ShapePosterior& shapes, const std::vector<Mark>& marks,
@@ -83,21 +113,27 @@ inline bool judge(LogModel& model, const ShapePosterior& shapes, const std::vect
   using SetKind = ModelSet::Kind;
   const StagedLog& log = model.log;
   bool has_changed = false;
+  // Who was steady so far may have an odd day all the same.
+  const double steadiness = std::fmax(usual_steadiness(shapes), 1.0);
+  const double set_sd = steadiness * std::hypot(model.priors().set_sd, model.priors().day_sd);
   for (ModelSet& set : model.log.sets) {
     const Mark& mark = marks[set.session];
     const ShapedCurve curve = model.curve_of(log.lifts[set.lift], shapes.mean);
-    Terms terms = model.terms_of(set);
+    Terms terms = model.terms_of(set, false);
     const Answer plain = answer(mark, shapes, terms);
 
     // What the set says: the capacity lay between `low` and `high`, give or take `error`.
     constexpr double unbounded = std::numeric_limits<double>::infinity();
-    double low = set.log_load - curve.log_fraction(set.reps);
+    double low = set.log_load - curve.log_fraction(just_enough_for(set.reps));
     double high = unbounded;
     double error = 0.01;
     Answer all = plain;
     if (set.kind == SetKind::missed) {
       high = low;
-      low = set.reps > 1.0 ? set.log_load - curve.log_fraction(set.reps - 1.0) : -unbounded;
+      low = set.reps > 1.0 ? set.log_load - curve.log_fraction(just_enough_for(set.reps - 1.0))
+                           : -unbounded;
+    } else if (set.kind == SetKind::rated_none_left) {
+      high = set.log_load - curve.log_fraction(set.to_failure);
     } else if (set.kind != SetKind::unrated) {
       const ExpectedReps expected = expected_reps(curve, set.log_load, plain.mean);
       const double z = set.log_load - curve.log_fraction(set.to_failure);
@@ -108,13 +144,13 @@ inline bool judge(LogModel& model, const ShapePosterior& shapes, const std::vect
       error = std::clamp(expected.by_rep * std::hypot(rating, set.deviation), error, most_error);
       terms.append({bias_state, -std::fmin(expected.by_rep, most_error)});
       all = answer(mark, shapes, terms);
-      if (set.kind != SetKind::rated_none_left) low = z;
-      if (set.kind != SetKind::rated_many_left) high = z;
-      if (set.kind == SetKind::rated_none_left) low = std::fmin(low, high);
+      if (set.says != RatedSet::Says::at_most) low = z;
+      if (set.says != RatedSet::Says::at_least) high = z;
+      low = std::fmin(low, high);
     }
     // Without the set itself: one that was used has pulled the estimate towards itself.
     const MeanAndVariance given = mark.state.combination({terms.begin(), terms.size()});
-    const double own = error * error;
+    const double own = error * error + set_sd * set_sd;
     const double kept = set.is_left_out ? 1.0 : std::fmax(1.0 - given.variance / own, 0.2);
     double off = all.mean < low ? low - all.mean : all.mean > high ? high - all.mean : 0.0;
     off /= kept;
@@ -136,7 +172,7 @@ inline bool judge(LogModel& model, const ShapePosterior& shapes, const std::vect
     set.is_left_out = is_suspicious;
   }
   if (has_changed) count_earlier_sets(model.log, model.priors());
-  return has_changed;
+  return (may_change && find_odd_days(model, shapes, marks)) || has_changed;
 }
 
 }  // namespace barwright::inline BARWRIGHT_ABI::detail

@@ -19,10 +19,19 @@
 
 namespace barwright::inline BARWRIGHT_ABI {
 
+/// The repetitions to failure, as curves count, with which `reps` just go up. Curves are fitted to
+/// sets to failure in which r went up and one more did not, so such a set stands for r, give or
+/// take one half; but their one repetition is the max itself, which just goes up.
+[[nodiscard]] constexpr double just_enough_for(double reps) noexcept {
+  return reps < 1.5 ? 1.0 : reps - 0.5;
+}
+
 /// A CurveTable with a stretch and a bend; refers to the table, which must outlive it.
 class ShapedCurve {
  public:
-  static constexpr double least_bend = -0.9;  ///< below, repetitions would not rise everywhere
+  /// Below, repetitions would hardly rise with lighter loads, and a log of nothing but sixes with
+  /// two left would be taken for such a lifter's. Published equations lie from -0.35 upwards.
+  static constexpr double least_bend = -0.8;
   static constexpr double most_bend = 2.0;
   static constexpr double pivot_reps = 7.0;  ///< repetitions that the bend leaves where they are
 

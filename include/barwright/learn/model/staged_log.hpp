@@ -17,6 +17,8 @@
 #include "barwright/core/effort.hpp"
 #include "barwright/core/mass.hpp"
 #include "barwright/core/range.hpp"
+#include "barwright/learn/model/observation.hpp"
+#include "barwright/learn/model/shaped_curve.hpp"
 #include "barwright/learn/strength_settings.hpp"
 #include "barwright/lifts/lift.hpp"
 #include "barwright/lifts/modifier.hpp"
@@ -26,6 +28,7 @@ namespace barwright::inline BARWRIGHT_ABI::detail {
 
 inline constexpr double days_a_week = 7.0;
 inline constexpr double half_a_step = 0.25;  // ratings come in steps of one half
+inline constexpr RepsInReserve lowest_estimate{0.5};
 
 /// One set, made ready for the filter.
 struct ModelSet {
@@ -46,6 +49,7 @@ struct ModelSet {
   double earlier_sets = 0.0;
   double learning = 0.0;  ///< how much of the learning gap is still open
   Kind kind = Kind::rated;
+  RatedSet::Says says = RatedSet::Says::this_many;
   bool is_first_news = false;  ///< nothing else says how much was left
   bool is_left_out = false;
 
@@ -66,9 +70,11 @@ struct ModelLift {
 struct StagedLog {
   std::vector<const Modifier*> modifiers{};  ///< of the lifts in the log
   std::vector<ModelLift> lifts{};
-  std::size_t gaps = 0;          ///< lifts that are new
-  std::vector<ModelSet> sets{};  ///< by day, in the order of adding within one
-  std::vector<Date> dates{};     ///< of the sessions
+  std::size_t gaps = 0;            ///< lifts that are new
+  std::vector<ModelSet> sets{};    ///< by day, in the order of adding within one
+  std::vector<Date> dates{};       ///< of the sessions
+  std::vector<bool> is_odd_day{};  ///< by session: unlike the others (outliers.hpp)
+  std::size_t first_news = 0;      ///< the set before which nothing is known
 
   [[nodiscard]] bool has_sets() const noexcept { return !sets.empty(); }
 
@@ -91,6 +97,11 @@ struct StagedLog {
   }
 };
 
+/// The repetition curve of the lifter as believed beforehand.
+[[nodiscard]] inline ShapedCurve usual_curve(const StrengthSettings& settings) noexcept {
+  return {settings.curve, std::exp(settings.priors.stretch_log), settings.priors.bend};
+}
+
 /// What ratings leave unsaid before the log says more: beginners leave less (`rating_error`).
 [[nodiscard]] inline double usual_bias(const StrengthSettings& settings) noexcept {
   const auto bias = [](Experience experience) { return rating_error(2.0, 7.0, experience).bias; };
@@ -112,18 +123,21 @@ struct StagedLog {
   set.log_load = std::log(logged.load.kg());
   set.reps = logged.reps.count();
   if (logged.outcome == Outcome::missed) {
-    // Somewhere between the repetition that went up and the one that did not.
     set.kind = SetKind::missed;
-    set.to_failure = set.reps - 0.5;
+    set.to_failure = set.reps - 1.0;
   } else if (logged.reserve) {
     const Range<RepsInReserve>& stated = *logged.reserve;
     set.to_failure = set.reps + stated.typical.count() + usual_bias(settings);
     set.deviation = (stated.high.count() - stated.low.count()) / std::sqrt(12.0);
     if (stated.typical == RepsInReserve{}) {
       set.kind = SetKind::rated_none_left;
+      set.to_failure = set.reps + none_left_below;
+    } else if (stated.typical == lowest_estimate) {
+      set.says = RatedSet::Says::at_most;
       set.to_failure += half_a_step;
     } else if (stated.typical.count() > p.most_counted_reserve) {
       set.kind = SetKind::rated_many_left;
+      set.says = RatedSet::Says::at_least;
       set.to_failure = set.reps + p.most_counted_reserve + half_a_step + usual_bias(settings);
     }
   } else {
@@ -140,13 +154,15 @@ inline void find_first_news(StagedLog& log, const StrengthSettings& settings) {
   using SetKind = ModelSet::Kind;
   const auto first = std::find_if(log.sets.begin(), log.sets.end(),
                                   [](const ModelSet& set) { return set.is_counted(); });
+  log.first_news = static_cast<std::size_t>(first - log.sets.begin());
   if (first != log.sets.end()) {
     first->is_first_news = true;
     return;
   }
   constexpr double near_best = 0.1;  // of the logarithm of the max that a set implies
+  const ShapedCurve usual = usual_curve(settings);
   const auto implied = [&](const ModelSet& set) {
-    return set.log_load - settings.curve.log_fraction(set.reps + settings.priors.unrated_reserve);
+    return set.log_load - usual.log_fraction(set.reps + settings.priors.unrated_reserve);
   };
   for (ModelSet& set : log.sets) {
     if (set.kind != SetKind::unrated) continue;
@@ -154,6 +170,9 @@ inline void find_first_news(StagedLog& log, const StrengthSettings& settings) {
       return other.session == set.session && other.lift == set.lift &&
              implied(other) > implied(set) + near_best;
     });
+    if (set.is_first_news) {
+      log.first_news = std::min(log.first_news, static_cast<std::size_t>(&set - log.sets.data()));
+    }
   }
 }
 
@@ -231,6 +250,7 @@ inline void count_earlier_sets(StagedLog& log, const StrengthPriors& priors) {
       lift.gap = static_cast<std::ptrdiff_t>(log.gaps++);
     }
   }
+  log.is_odd_day.assign(log.dates.size(), false);
   count_earlier_sets(log, settings.priors);
   find_first_news(log, settings);
   return log;
