@@ -162,8 +162,9 @@ double run_log(const LogModel& model, Filter& filter, const Vector& shapes,
       if (set->is_left_out) continue;
       filter.renew(set_state, 0.0, set_sd * set_sd);
       const double log_density = learn_set(model, filter, *set, curves[set->lift]);
-      // The first set that is news says how strong the lifter is, and nothing of the shapes.
-      if (set - log.sets.begin() > static_cast<std::ptrdiff_t>(log.first_news)) {
+      // The first set that is news says how strong the lifter is, and nothing of the shapes; nor
+      // does a rated set that was done before.
+      if (set - log.sets.begin() > static_cast<std::ptrdiff_t>(log.first_news) && !set->is_again) {
         log_likelihood += log_density;
       }
     }

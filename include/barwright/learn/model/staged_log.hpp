@@ -9,7 +9,9 @@
 #include <algorithm>
 #include <cmath>
 #include <cstddef>
+#include <set>
 #include <span>
+#include <tuple>
 #include <utility>
 #include <vector>
 
@@ -51,6 +53,7 @@ struct ModelSet {
   Kind kind = Kind::rated;
   RatedSet::Says says = RatedSet::Says::this_many;
   bool is_first_news = false;  ///< nothing else says how much was left
+  bool is_again = false;       ///< rated, with a load and reps as in a set before
   bool is_left_out = false;
 
   /// Whether its reserve was counted: not so of a set without rating, or with too many left.
@@ -205,6 +208,22 @@ inline void count_earlier_sets(StagedLog& log, const StrengthPriors& priors) {
   }
 }
 
+/// Marks the rated sets whose load and reps were done before. What is left in such sets says how
+/// strong the lifter was, but nothing of the shape of the curve: that the same is left each time
+/// would mean, by the likelihood, that reps hardly change with the load; but whoever is asked for
+/// two left writes "2" (assumption).
+inline void find_sets_done_before(StagedLog& log) {
+  constexpr double same_load = 0.005;  // of the load
+  std::set<std::tuple<std::size_t, double, double>> known;
+  if (log.sets.empty()) return;
+  const double first = log.sets.front().log_load;  // so that a log in pounds is the same log
+  for (ModelSet& set : log.sets) {
+    if (set.kind != ModelSet::Kind::rated && set.kind != ModelSet::Kind::rated_many_left) continue;
+    const double load = std::round((set.log_load - first) / same_load);
+    set.is_again = !known.emplace(set.lift, set.reps, load).second;
+  }
+}
+
 /// @param reports  of each logged set; filled for those that say nothing of the reference lift
 [[nodiscard]] inline StagedLog staged(const StrengthSettings& settings,
                                       std::span<const LoggedSet> logged_sets,
@@ -253,6 +272,7 @@ inline void count_earlier_sets(StagedLog& log, const StrengthPriors& priors) {
   log.is_odd_day.assign(log.dates.size(), false);
   count_earlier_sets(log, settings.priors);
   find_first_news(log, settings);
+  find_sets_done_before(log);
   return log;
 }
 
