@@ -187,8 +187,8 @@ TEST_CASE("no attempt is more than a tenth above what was shown") {
   REQUIRE_FALSE(plan->is_stopped());
   const double five = lifter.strength->share_of_max(lifts::squat, today, 5);
   CHECK(plan->attempts.back().with.load.kg() <= 1.1 * 100 / five + 1e-9);
-  // A steady log with nothing left is limited by nothing.
-  const auto usual = plan_attempts(learn_lifter(training(140, 0), lifts::squat, today), asked());
+  // A steady log with one left is limited by nothing.
+  const auto usual = plan_attempts(learn_lifter(training(140, 1), lifts::squat, today), asked());
   CHECK(usual->limited_by == LimitedBy::reserve);
 }
 

@@ -42,18 +42,18 @@ namespace barwright::inline BARWRIGHT_ABI {
 
 /// What is asked of a test day. In a meet there are spotters: say so.
 struct AttemptsRequest {
-  Lift lift;
-  Date date;
-  Room room = plate_sets::gym_kg;
-  bool has_spotter = false;
-  Safeties safeties = Safeties::none;
-  Pain pain = Pain::as_logged;
-  bool is_max_confirmed = false;  ///< a stated max that was doubted is right
+  Lift lift;                           ///< that is attempted
+  Date date;                           ///< of the test or meet
+  Room room = plate_sets::gym_kg;      ///< what can be loaded
+  bool has_spotter = false;            ///< somebody who can catch the bar
+  Safeties safeties = Safeties::none;  ///< what would catch the bar
+  Pain pain = Pain::as_logged;         ///< whether the lift hurts today
+  bool is_max_confirmed = false;       ///< a stated max that was doubted is right
 };
 
 /// One attempt.
 struct Attempt {
-  LoadedWith with{};
+  LoadedWith with{};               ///< the load, and the plates that make it
   double chance_of_success = 0.0;  ///< by the log, and less what referees and technique take
 };
 
@@ -64,16 +64,17 @@ struct AttemptsPlan {
   std::vector<PlannedSet> sets{};   ///< on the way up; the last is the opener
   LimitedBy limited_by = LimitedBy::reserve;  ///< what keeps the third off the likeliest max
 
-  Estimate<Mass> max{0.0, 0.0};  ///< on the lift, that day
-  int earlier_sessions = 0;
-  std::optional<int> days_off{};
-  std::optional<Comeback> comeback{};
-  Recovery recovery{};
-  std::optional<PastSession> last{};
+  Estimate<Mass> max{0.0, 0.0};        ///< on the lift, that day
+  int earlier_sessions = 0;            ///< of the lift, by the log
+  std::optional<int> days_off{};       ///< since the lift was done in any form
+  std::optional<Comeback> comeback{};  ///< the way back from a layoff that the day is on
+  Recovery recovery{};                 ///< whether it is too soon after a hard session
+  std::optional<PastSession> last{};   ///< the last session of the lift
 
   std::vector<Caution> cautions{};  ///< heaviest first
-  std::vector<Remedy> remedies{};
+  std::vector<Remedy> remedies{};   ///< what would lift the stops
 
+  /// Whether a stop stands above all: no attempt is given.
   [[nodiscard]] bool is_stopped() const noexcept {
     return !cautions.empty() && cautions.front().weight == CautionWeight::stop;
   }

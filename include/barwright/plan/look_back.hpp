@@ -36,6 +36,7 @@
 
 namespace barwright::inline BARWRIGHT_ABI {
 
+/// How the last weeks of a log went is asked by this.
 struct LookBackRequest {
   Date date;
   int weeks = 8;  ///< how far back, at least 2

@@ -185,11 +185,10 @@ struct LogModel {
   }
   /// The gain a week to be expected so long after the log began.
   [[nodiscard]] double usual_gain(double weeks_into_log) const noexcept {
-    return priors().gain +
-           early_gain() * std::exp(-std::fmax(weeks_into_log, 0.0) / early_weeks());
+    return priors().gain + early_gain() * std::exp(-std::fmax(weeks_into_log, 0.0) / early_weeks());
   }
-  /// Between a day of the log and one so many days later, of which no more than `most_trained` count
-  /// as trained.
+  /// Between a day of the log and one so many days later, of which no more than `most_trained`
+  /// count as trained.
   [[nodiscard]] Drift drift(Date from, int days, int most_trained) const noexcept {
     const StrengthPriors& p = priors();
     if (log.dates.empty() || days <= 0) return {};

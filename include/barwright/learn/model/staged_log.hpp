@@ -218,7 +218,7 @@ inline void find_sets_done_before(StagedLog& log) {
   if (log.sets.empty()) return;
   const double first = log.sets.front().log_load;  // so that a log in pounds is the same log
   for (ModelSet& set : log.sets) {
-    if (set.kind != ModelSet::Kind::rated && set.kind != ModelSet::Kind::rated_many_left) continue;
+    if (set.kind == ModelSet::Kind::missed || set.kind == ModelSet::Kind::unrated) continue;
     const double load = std::round((set.log_load - first) / same_load);
     set.is_again = !known.emplace(set.lift, set.reps, load).second;
   }

@@ -19,8 +19,8 @@ struct StrengthPriors {
   /// What training brings a week in the long run: raw lifters gain 4 to 6 % a year.
   double gain = 0.001;
   /// What it brings beside that when a log, and as a rule a program, begins, and the weeks over
-  /// which that fades. Together 0.54 % a week over the first twelve, as 289 trained people gained on
-  /// three machines (0.48 to 0.60).
+  /// which that fades. Together 0.54 % a week over the first twelve, as 289 trained people gained
+  /// on three machines (0.48 to 0.60).
   double early_gain = 0.0055;
   double early_weeks = 26.0;
   /// The same of a novice: 2.3 % a week over the first twelve, as untrained people gained on the
@@ -42,9 +42,9 @@ struct StrengthPriors {
   /// The form of the day, the same for all lifts and sets of one day: what is left of 2.7 % between
   /// one set to failure and the next when the noise of a set is taken off. Between lifts of one day
   /// 1.2 % is shared.
-  double day_sd = 0.021;
+  double day_sd = 0.025;
   /// What differs between one set and the next, beside what it costs.
-  double set_sd = 0.017;
+  double set_sd = 0.010;
   /// Lifters are steady or not: one factor of their own on the walk, the form and the noise of a
   /// set; standard deviation of its logarithm.
   double steadiness_log_sd = 0.25;
