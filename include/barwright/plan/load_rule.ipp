@@ -108,8 +108,8 @@ inline LoadLimit LoadRule::layoff(const WorkSets& work, const Comeback& back) co
 inline std::optional<LoadedWith> LoadRule::nearest(const Equipment& equipment, const WorkSets& work,
                                                    Mass wanted,
                                                    const std::vector<LoadLimit>& limits) const {
-  const auto below = equipment.at_most(wanted);
-  const auto above = equipment.at_least(wanted);
+  auto below = equipment.at_most(wanted);
+  auto above = equipment.at_least(wanted);
   if (!above || (below && !(above->load - wanted < wanted - below->load))) return below;
   for (const LoadLimit& limit : limits) {
     if (above->load > limit.most) return below;
