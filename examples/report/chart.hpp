@@ -2,7 +2,7 @@
 //
 // A line is the max on a day of average form, by all sets before and after; the band around it
 // holds it with a probability of 90 %; a point is one set by itself, read with the lifter's own
-// stretch of the curve, bias of ratings and loss from set to set. Blue and orange, full and dashed,
+// curve, bias of ratings and loss from set to set. Blue and orange, full and dashed,
 // dots and diamonds: told apart without colour, too.
 // SPDX-License-Identifier: BSL-1.0
 #pragma once
@@ -57,9 +57,8 @@ inline std::optional<bw::Mass> max_by_itself(const bw::StrengthFit& fit, const b
   const auto stated = bw::reps_to_failure(set);
   if (!stated || !(set.load > bw::Mass{})) return std::nullopt;
   const double bias = set.outcome == bw::Outcome::completed ? fit.rating_bias().mean : 0.0;
-  const double place = 1.0 + (*stated + bias - 1.0) / fit.stretch(set.lift).median();
-  return set.load *
-         std::exp(fit.set_loss().mean() * earlier_sets - fit.settings().curve.log_fraction(place));
+  return set.load * (std::exp(fit.set_loss().mean() * earlier_sets) /
+                     fit.share_of_max(set.lift, set.date, *stated + bias));
 }
 
 inline Series series_of(const bw::LearntLifter& learnt, const bw::Lift& lift) {

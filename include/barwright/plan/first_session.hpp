@@ -91,8 +91,7 @@ struct NextByFeel {
     if (left < first.go_back_below) {
       if (next.step == 0) return {0, 0};
       --next.step;
-      next.sets = is_found ? next.sets - 1 : first.sets - 1;
-      is_found = true;
+      stay();
     } else if (!is_found && left >= first.go_on_with && next.step + 1 < first.steps.size()) {
       ++next.step;
     } else {

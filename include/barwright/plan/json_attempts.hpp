@@ -17,11 +17,7 @@ namespace barwright::inline BARWRIGHT_ABI::json {
 
 [[nodiscard]] inline AttemptsRequest attempts_from(Fields& fields, LiftNames& names) {
   AttemptsRequest asked{.lift = lift_from(fields, names), .date = date_from(fields)};
-  asked.room = room_from(fields, asked.room);
-  asked.has_spotter = fields.flag("spotter");
-  asked.safeties = safeties_from(fields);
-  asked.pain = pain_from(fields);
-  asked.is_max_confirmed = fields.flag("max_is_confirmed");
+  read_circumstances(fields, asked);
   return asked;
 }
 

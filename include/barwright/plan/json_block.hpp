@@ -49,11 +49,7 @@ namespace barwright::inline BARWRIGHT_ABI::json {
   BlockRequest asked{.lift = lift_from(fields, names), .start = date_from(fields)};
   asked.settings = block_settings_from(fields);
   asked.max_chance_of_missing = chance_from(fields);
-  asked.room = room_from(fields, asked.room);
-  asked.has_spotter = fields.flag("spotter");
-  asked.safeties = safeties_from(fields);
-  asked.pain = pain_from(fields);
-  asked.is_max_confirmed = fields.flag("max_is_confirmed");
+  read_circumstances(fields, asked);
   return asked;
 }
 

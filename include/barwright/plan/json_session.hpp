@@ -61,6 +61,17 @@ namespace barwright::inline BARWRIGHT_ABI::json {
       .value_or(Pain::as_logged);
 }
 
+/// What every plan is asked with: the room, who or what would catch the bar, whether it hurts, and
+/// whether a doubted max is right.
+template <class Request>
+void read_circumstances(Fields& fields, Request& asked) {
+  asked.room = room_from(fields, asked.room);
+  asked.has_spotter = fields.flag("spotter");
+  asked.safeties = safeties_from(fields);
+  asked.pain = pain_from(fields);
+  asked.is_max_confirmed = fields.flag("max_is_confirmed");
+}
+
 /// The bound on the chance of missing; nothing where none is given.
 [[nodiscard]] inline std::optional<double> chance_from(Fields& fields) {
   constexpr std::string_view name = "max_chance_of_missing";
@@ -133,13 +144,9 @@ namespace barwright::inline BARWRIGHT_ABI::json {
   if (most > asked.reserve) asked.most_reserve = most;
   asked.back_offs = back_offs_from(fields);
   asked.max_chance_of_missing = chance_from(fields);
-  asked.room = room_from(fields, asked.room);
   asked.dumbbells = fixed_loads_from(fields, "dumbbells");
   asked.stack = fixed_loads_from(fields, "stack");
-  asked.has_spotter = fields.flag("spotter");
-  asked.safeties = safeties_from(fields);
-  asked.pain = pain_from(fields);
-  asked.is_max_confirmed = fields.flag("max_is_confirmed");
+  read_circumstances(fields, asked);
   return asked;
 }
 

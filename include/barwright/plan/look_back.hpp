@@ -31,7 +31,7 @@
 #include "barwright/plan/recovery.hpp"
 #include "barwright/plan/review.hpp"
 #include "barwright/plan/stops.hpp"
-#include "barwright/training/spacing_rule.hpp"
+#include "barwright/training/spacing.hpp"
 #include "barwright/training/volume.hpp"
 
 namespace barwright::inline BARWRIGHT_ABI {
@@ -77,11 +77,6 @@ struct LookBack {
 
 namespace detail {
 
-[[nodiscard]] inline bool is_hard(const LoggedSet& set) {
-  return set.outcome == Outcome::missed || !set.reserve ||
-         set.reserve->typical <= SpacingRule{}.most_reserve_of_hard_set;
-}
-
 [[nodiscard]] inline LoggedWeek week_of(std::span<const LoggedSet> log, Date last,
                                         const PlanningRules& rules) {
   LoggedWeek week{.first = last - 6, .last = last};
@@ -108,7 +103,7 @@ namespace detail {
   std::optional<LoggedSet> best;
   double most = 0.0;
   for (const LoggedSet& set : lifter.sets) {
-    if (set.date < first || last < set.date || set.lift.base().key != lifter.base.base().key) {
+    if (set.date < first || last < set.date || !set.lift.base().same_as(lifter.base.base())) {
       continue;
     }
     const double reps = reps_to_failure(set).value_or(set.reps.count());

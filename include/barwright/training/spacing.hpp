@@ -95,6 +95,12 @@ struct SpacingConflict {
   return conflicts;
 }
 
+/// Whether a logged set was hard: it left few enough, was missed, or was not rated.
+[[nodiscard]] inline bool is_hard(const LoggedSet& set, const SpacingRule& rule = {}) {
+  return set.outcome == Outcome::missed || !set.reserve ||
+         set.reserve->typical <= rule.most_reserve_of_hard_set;
+}
+
 /// The muscle groups that today's lifts train hard too soon after what a log holds of the days
 /// before; most recent day first. Sets of today, of later days and of a week ago and more are left
 /// aside.
@@ -114,12 +120,11 @@ template <class Log>
     if (age < 1 || age >= detail::days_in_week) continue;
     const auto day = static_cast<std::size_t>(age);
     const bool missed = set.outcome == Outcome::missed;
-    const bool is_hard =
-        missed || !set.reserve || set.reserve->typical <= rule.most_reserve_of_hard_set;
+    const bool was_hard = is_hard(set, rule);
     const bool is_to_failure =
         missed || (set.reserve && set.reserve->typical == RepsInReserve(0.0));
-    days_ago[day].add(set.lift, 1, is_hard, is_to_failure, rule);
-    if (is_hard) lifts.add(day, set.lift, is_to_failure);
+    days_ago[day].add(set.lift, 1, was_hard, is_to_failure, rule);
+    if (was_hard) lifts.add(day, set.lift, is_to_failure);
   }
   detail::DayWork now;
   for (const PlannedLift& planned : today) {

@@ -39,9 +39,9 @@ struct StrengthPriors {
   double layoff_loss_sd = 0.015;
   /// How far the level wanders beside its trend, in the square root of a week.
   double level_walk = 0.020;
-  /// The form of the day, the same for all lifts and sets of one day: what is left of 2.7 % between
-  /// one set to failure and the next when the noise of a set is taken off. Between lifts of one day
-  /// 1.2 % is shared.
+  /// The form of the day, the same for all sets of the lift and its variations. Between one set to
+  /// failure and that of the next day people differ by 2.7 %, this and the noise of a set together;
+  /// the same sets in one visit and in three (14 men, computed) put most of it on the day.
   double day_sd = 0.025;
   /// What differs between one set and the next, beside what it costs.
   double set_sd = 0.010;
