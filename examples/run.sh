@@ -21,12 +21,15 @@ elif [ $# -gt 0 ] && [ "${1#-}" = "$1" ] && [ ! -e "$here/$1" ] && [ ! -e "$1" ]
   for source in examples/*.cpp; do basename "$source" .cpp; done | sed 's/^/  /' >&2
   exit 2
 fi
-need "g++ cmake make libeigen3-dev libcli11-dev" ""
 
-say "Building $name in build/examples"
-configure build/examples -DBARWRIGHT_BUILD_TESTS=OFF -DBARWRIGHT_BUILD_EXAMPLES=ON \
-  -DBARWRIGHT_BUILD_BINDINGS=OFF
-cmake --build build/examples --parallel "$jobs" --target "$name"
+# What the program prints, and nothing else, goes to standard output.
+{
+  need "g++ cmake make libeigen3-dev libcli11-dev" ""
+  say "Building $name in build/examples"
+  configure build/examples -DBARWRIGHT_BUILD_TESTS=OFF -DBARWRIGHT_BUILD_EXAMPLES=ON \
+    -DBARWRIGHT_BUILD_BINDINGS=OFF
+  cmake --build build/examples --parallel "$jobs" --target "$name"
+} >&2
 
 program=$(pwd)/build/examples/examples/$name
 if [ $# -gt 0 ]; then
@@ -55,5 +58,5 @@ for argument in "$@"; do
   case $argument in *" "*) argument="\"$argument\"" ;; esac
   shown="$shown $argument"
 done
-say "$shown"
+say "$shown" >&2
 exec "$program" "$@"
