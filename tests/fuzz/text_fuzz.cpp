@@ -85,7 +85,7 @@ void read_fields(std::string_view text) {
   is_answered(bw::fields::to_base_lift(text));
   is_answered(bw::fields::to_lift(bw::lifts::bench_press, text));
   is_answered(check_week::to_weekday(text));
-  is_answered(check_week::to_sets(text));
+  is_answered(bw::fields::to_sets(text));
   const auto number = bw::parse_number(text);
   if (number && std::isfinite(*number)) {
     // Text keeps nine digits or so of any number, and no number is longer than its room.
