@@ -11,6 +11,7 @@
 #include <vector>
 
 #include "asking.hpp"
+#include "barwright/plan/json.hpp"
 #include "barwright/planning.hpp"
 #include "command_line.hpp"
 #include "files.hpp"
@@ -24,6 +25,7 @@ struct Options : asking::Options {
   std::string date{};
   int weeks = 8;
   std::string charts{};
+  bool as_json = false;
 };
 
 void declare(CLI::App& app, Options& options) {
@@ -51,6 +53,7 @@ void declare(CLI::App& app, Options& options) {
       ->capture_default_str();
   app.add_option("--charts", options.charts, "write page and charts into this HTML file")
       ->type_name("FILE");
+  app.add_flag("--json", options.as_json, "answer in JSON (docs/json.md), a line for each lifter");
 }
 
 int run(const Options& options) {
@@ -70,6 +73,10 @@ int run(const Options& options) {
             ? asking::last_day(sets, "--date")
             : asking::value_or_refuse("--date", options.date, bw::fields::to_date(options.date));
     const bw::LookBack back = bw::look_back(sets, {.date = date, .weeks = options.weeks});
+    if (options.as_json) {
+      std::cout << bw::json::to_json(back) << '\n';
+      continue;
+    }
     const report::LookBackPage page(back, lifter, log.usual_unit(lifter));
     if (only.empty()) {
       report::paragraph(std::cout, lifter + ": " + page.headline(), 0, 2);

@@ -1,13 +1,14 @@
 #!/usr/bin/env python3
 """examples/embed/check_requests.py - one table of requests, asked in every way there is, has one answer
 
-    check_requests.py REQUESTS [--cpp PROGRAM] [--c PROGRAM] [--python FOLDER] [--web FOLDER] [--program PROGRAM]
+    check_requests.py REQUESTS [--cpp PROGRAM] [--c PROGRAM] [--python FOLDER] [--web FOLDER] [--programs FOLDER]
                       [--page FILE]
 
 C++, C and Python must give the same text. The module under Node computes with another mathematical
 library, and the model's fit ends where a step no longer matters, so that last digits become eighth
-ones: decisions must be the same, and numbers to six digits. The program plan_session is asked the same
-by a CSV file and options; its page must have the load and the cautions. Each request also says what is
+ones: decisions must be the same, and numbers to six digits. The programs plan_session and look_back are asked
+the same by a CSV file and options: the page of a plan must have its loads and the cautions, and
+look_back --json gives the same text. Each request also says what is
 expected of it. --page writes forty of them on one page, for a coach to read.
 SPDX-License-Identifier: BSL-1.0
 """
@@ -84,6 +85,7 @@ def decisions(answer):
     return {"outcome": answer["outcome"], "load_kg": answer.get("load_kg"),
             "limited_by": answer.get("limited_by"), "remedies": answer.get("remedies"),
             "verdict": answer.get("verdict"), "code": answer.get("refusal", {}).get("code"),
+            "verdicts": {each["lift"]: each["verdict"] for each in answer.get("lifts", []) if "verdict" in each},
             "cautions": [(c["weight"], c["text"]) for c in answer.get("cautions", [])]}
 
 
@@ -124,9 +126,15 @@ def check_schemas(folder, cases, answers):
 
 def can_be_asked(request):
     """Some members have no option: the program decides for its own log."""
-    return (request["ask"] in ("plan_session", "replan")
-            and not {"rules", "dumbbells", "stack", "reps_to", "left_to", "rpe_from", "back_offs"} & set(request)
+    left_out = {"rules", "dumbbells", "stack", "reps_to", "left_to", "rpe_from"}
+    if request["ask"] == "look_back":
+        left_out |= {"body_mass_kg", "body_mass_lb"}
+    back_offs = request.get("back_offs", {})
+    return (request["ask"] in ("plan_session", "replan", "plan_attempts", "look_back")
+            and not left_out & set(request)
+            and back_offs.get("drop", 0.1) == 0.1 and "reps" not in back_offs
             and "units" not in request.get("log_reading", {})
+            and ("log" in request or request["ask"] != "look_back")
             and ("log_csv" not in request or "lifter" in request))
 
 
@@ -185,15 +193,20 @@ def options_of(request):
             options += [option, str(reading[member]).replace("_", "-")]
     if "columns" in reading:
         options += ["--columns", "; ".join(map("=".join, reading["columns"].items()))]
+    if request["ask"] == "plan_attempts":
+        options.append("--attempts")
+    if "back_offs" in request:
+        options += ["--back-offs", str(request["back_offs"].get("sets", 2))]
     if "done" in request:
         options += ["--today", "; ".join(map(typed, request["done"]))]
     return options
 
 
-def by_program(program, request):
-    """The exit status and the page of plan_session, asked the same by a file and by options."""
+def by_program(folder, request):
+    """The exit status and what was printed by a program, asked the same by a file and by options."""
     with tempfile.TemporaryDirectory() as work:
-        command = [program]
+        is_look_back = request["ask"] == "look_back"
+        command = [str(pathlib.Path(folder) / ("look_back" if is_look_back else "plan_session"))]
         path = pathlib.Path(work) / "log.csv"
         if "log" in request:
             write_log(path, request["log"])
@@ -205,9 +218,29 @@ def by_program(program, request):
             own = pathlib.Path(work) / "own.csv"
             own.write_text(request["own_lifts_csv"], encoding="utf-8")
             command += ["--own-lifts", str(own)]
-        run = subprocess.run(command + options_of(request), stdout=subprocess.PIPE,
+        if is_look_back:
+            command += ["--json", "--date", request["date"], "--weeks", str(request.get("weeks", 8))]
+        else:
+            command += options_of(request)
+        run = subprocess.run(command, stdout=subprocess.PIPE,
                              stderr=subprocess.PIPE, text=True, encoding="utf-8", check=False)
     return run.returncode, run.stdout
+
+
+def compare_program(case, answer, text, folder, request):
+    """What a program prints is what the answer says."""
+    status, printed = by_program(folder, request)
+    if request["ask"] != "look_back":
+        compare_page(case, answer, status, printed)
+    elif answer["outcome"] == "bad_request":
+        if printed or status == 0:
+            fail(case["name"], "program", f"it answers: {printed}")
+    elif printed.rstrip("\n") != text:
+        fail(case["name"], "program", "another text")
+
+
+def load_in_kg(number, unit):
+    return float(number) * (1.0 if unit == "kg" else 0.45359237)
 
 
 def compare_page(case, answer, status, page):
@@ -221,13 +254,24 @@ def compare_page(case, answer, status, page):
         if work:
             fail(case["name"], "program", "there is a load on the page")
         return
-    load = float(work[1]) * (1.0 if work[2] == "kg" else 0.45359237) if work else None
-    if not answer["sets"]:
+    if "attempts" in answer:
+        loads = [attempt["load_kg"] for attempt in answer["attempts"]]
+        first = [load_in_kg(*each) for each in
+                 re.findall(r"([0-9.]+) (kg|lb) \(", page.split("\n\n")[0])]
+        if len(first) != len(loads) or not all(map(math.isclose, first, loads)):
+            fail(case["name"], "program", f"attempts {first}, not {loads}")
+    elif not answer["sets"]:
         if work or not page.startswith("All the work sets are done"):
             fail(case["name"], "program", "there is a load after the last set")
         return
-    if load is None or not math.isclose(load, answer["load_kg"], rel_tol=1e-9):
-        fail(case["name"], "program", f"load {load}, not {answer['load_kg']}")
+    elif work is None or not math.isclose(load_in_kg(work[1], work[2]), answer["load_kg"], rel_tol=1e-9):
+        fail(case["name"], "program", f"load {work}, not {answer['load_kg']}")
+    if "back_offs" in answer:
+        after = re.search(r"Then (\d+) x (\d+) with ([0-9.]+) (kg|lb)", page)
+        wanted = answer["back_offs"]
+        if (after is None or [int(after[1]), int(after[2])] != [wanted["sets"], wanted["reps"]]
+                or not math.isclose(load_in_kg(after[3], after[4]), wanted["load_kg"])):
+            fail(case["name"], "program", f"back-offs {after}, not {wanted}")
     words = " ".join(page.split())
     for caution in answer["cautions"]:
         if " ".join(caution["text"].split()) not in words:
@@ -302,7 +346,7 @@ def make_decimal_comma(folder):
 def main():
     parser = argparse.ArgumentParser()
     parser.add_argument("requests")
-    for option in ("cpp", "c", "python", "web", "program", "schemas", "page"):
+    for option in ("cpp", "c", "python", "web", "programs", "schemas", "page"):
         parser.add_argument(f"--{option}")
     asked = parser.parse_args()
     table = json.loads(pathlib.Path(asked.requests).read_text(encoding="utf-8"))
@@ -333,13 +377,13 @@ def main():
             others = differences(answer, json.loads(answers[i])) if way == "Node" else ["another text"]
             if others:
                 fail(case["name"], way, "; ".join(others[:3]))
-        if asked.program and can_be_asked(request):
-            compare_page(case, answer, *by_program(asked.program, request))
+        if asked.programs and can_be_asked(request):
+            compare_program(case, answer, ways["C"][i], asked.programs, request)
     if asked.schemas:
         check_schemas(pathlib.Path(asked.schemas), cases, ways["C"])
     if asked.page:
         write_page(asked.page, cases, ways["C"])
-    named = list(ways) + (["program"] if asked.program else [])
+    named = list(ways) + (["programs"] if asked.programs else [])
     print(f"{len(cases)} requests, asked in {', '.join(named)}: {len(failures)} failures")
     sys.exit(1 if failures else 0)
 

@@ -93,21 +93,34 @@ class LookBackPage {
   }
 
   void lifts(std::ostream& out) const {
-    if (back_.lifts.empty()) return;
+    if (back_.lifts.empty() && back_.untold.empty()) return;
     title(out, "Is it going up?");
     for (const bw::LiftProgress& each : back_.lifts) {
-      const auto max = each.lifter.strength->max(each.base, back_.request.date).interval();
       std::string text = each.base.name().str() + ": " + std::string(to_words(each.verdict));
       if (each.gain) {
         text += ", " + text_page::change(*each.gain) + " in " +
                 count(static_cast<int>(std::lround(7.0 * each.gain_weeks)), "day");
       }
       paragraph(out,
-                text + "; 1RM " + max_text(max, unit_) + "; trained on " + count(each.days, "day") +
-                    ", last " + day(each.last) + ".",
+                text + "; 1RM " + max_text(each.max.interval(), unit_) + "; trained on " +
+                    count(each.days, "day") + ", last " + day(each.last) + ".",
                 2, 4);
     }
-    paragraph(out, range_note);
+    for (const bw::UntoldLift& each : back_.untold) {
+      paragraph(out, each.base.name().str() + ": " + reason_of(each.refusal) + ".", 2, 4);
+    }
+    if (!back_.lifts.empty()) paragraph(out, range_note);
+  }
+
+  static std::string reason_of(const bw::Refusal& refusal) {
+    switch (refusal.code) {
+      case bw::RefusalCode::explosive_lift:
+        return "cannot be told; a set ends when the bar slows, not when a rep fails";
+      case bw::RefusalCode::no_body_mass:
+      case bw::RefusalCode::bodyweight_lift:
+        return "cannot be told; it moves the body, and what that weighs is not known";
+      default: return "cannot be told; no set of it fits the others";
+    }
   }
 
   void changes(std::ostream& out) const {

@@ -8,6 +8,7 @@
 #include <barwright/plan/json.hpp>
 #include <barwright/plan/json_writer.hpp>
 #include <barwright/plan/learn_lifter.hpp>
+#include <barwright/plan/look_back.hpp>
 #include <barwright/plan/review.hpp>
 #include <barwright/plan/session.hpp>
 #include <cstddef>
@@ -100,8 +101,8 @@ TEST_CASE("what is wrong with a request is said, and where it stands") {
   CHECK(fault("{}") == ": \"version\" must be given");
   CHECK(fault(R"({"version":2})") == "version: must be 1");
   CHECK(fault(request(R"("ask":"plan_sesion")")) ==
-        "ask: must be one of plan_session, replan, plan_block, plan_attempts, review_block, squad, "
-        "read_log, catalogue; got \"plan_sesion\"");
+        "ask: must be one of plan_session, replan, plan_block, plan_attempts, review_block, "
+        "look_back, squad, read_log, catalogue; got \"plan_sesion\"");
   CHECK(fault(session(R"("left":2,"left":0)")).find("a name stands twice in one object") !=
         std::string::npos);
   CHECK(fault(session(R"("reserve":0)")).rfind(": \"reserve\" is not known here; known are ", 0) ==
@@ -252,6 +253,43 @@ TEST_CASE("a review asked for in JSON is the one that review_block makes") {
     CHECK(fault(ask(lift + R"(,"from":"2026-10-01","to":"2026-10-01")")) ==
           "to: must be a day after \"from\"; got \"2026-10-01\"");
   }
+}
+
+TEST_CASE("a look back asked for in JSON is the one that look_back makes") {
+  const Lift bench = lifts::bench_press;
+  const auto done = [&](Date date, Mass load) {
+    return LoggedSet{.date = date,
+                     .lift = bench,
+                     .load = load,
+                     .reps = 5_reps,
+                     .reserve = Range<RepsInReserve>::exactly(2_rir)};
+  };
+  const std::vector<LoggedSet> log{done(Date(2026, 11, 9), 80_kg),
+                                   done(Date(2026, 11, 17), 82.5_kg),
+                                   done(Date(2026, 11, 23), 85_kg)};
+  const LookBack back = look_back(log, {.date = Date(2026, 11, 25), .weeks = 3});
+  std::string text;
+  for (const LoggedSet& set : log) {
+    text += (text.empty() ? R"({"date":")" : R"(,{"date":")") + to_text(set.date).str() +
+            R"(","lift":"bench press","load_kg":)" + std::to_string(set.load.kg()) +
+            R"(,"reps":5,"left":2})";
+  }
+  const auto ask = [&](const std::string& members) {
+    return request(R"("ask":"look_back","log":[)" + text + R"(],"date":"2026-11-25")" + members);
+  };
+  const std::string got = json::answer(ask(R"(,"weeks":3)"));
+  CHECK(got == json::to_json(back));
+  const json::Value read = answer(ask(R"(,"weeks":3)"));
+  const json::Value& lift = read.find("lifts")->array()->at(0);
+  CHECK(text_at(lift, "verdict") == name(back.lifts[0].verdict));
+  CHECK(number_at(*lift.find("gain"), "low") == back.lifts[0].gain->interval().low);
+  CHECK(number_at(*lift.find("best"), "load_kg") == 85.0);
+  const json::Value& week = read.find("weeks")->array()->at(0);
+  CHECK(number_at(week, "hard_sets") == 1.0);
+  CHECK(number_at(*week.find("hard_sets_of"), "triceps") == 0.5);
+  CHECK(fault(ask(R"(,"weeks":105)")) == "weeks: must be a whole number from 2 to 104; got 105");
+  CHECK(fault(ask(R"(,"stated_max_kg":100)")) ==
+        ": a stated max must not be given: a look back rests on the log");
 }
 
 TEST_CASE("a very long block is reviewed without leaving out each of its days in turn") {

@@ -117,3 +117,30 @@ TEST_CASE("an empty log, and a lift that has no max, have no answer and no fault
   CHECK(back.lifts.empty());
   CHECK(back.weeks[0].hard_sets == 1);
 }
+
+TEST_CASE("a day counts for a lift where it lies in the weeks that are shown") {
+  const std::vector<LoggedSet> log{done(13, 60_kg, 2), done(14, 60_kg, 2), done(6, 60_kg, 2)};
+  const LookBack back = look_back(log, {.date = today, .weeks = 2});
+  REQUIRE(back.lifts.size() == 1);
+  CHECK(back.lifts[0].days == 2);  // fourteen days ago is the week before both
+  CHECK(back.lifts[0].gain_weeks == 1.0);
+}
+
+TEST_CASE("what was trained and cannot be told is named, with the reason") {
+  const std::vector<LoggedSet> log{done(1, 10_kg, 2, lifts::pull_up),
+                                   done(2, 60_kg, 2, lifts::power_clean),
+                                   done(90, 60_kg, 2, lifts::deadlift)};
+  const LookBack back = look_back(log, {.date = today});
+  REQUIRE(back.untold.size() == 2);  // the deadlift was not trained in these weeks
+  CHECK(name(back.untold[0].refusal.code) == "no_body_mass");
+  CHECK(name(back.untold[1].refusal.code) == "explosive_lift");
+  const LookBack weighed = look_back(log, {.date = today}, {.body_mass = 70_kg});
+  REQUIRE(weighed.lifts.size() == 1);
+  CHECK(weighed.untold.size() == 1);
+}
+
+TEST_CASE("a max that somebody states says nothing of a change") {
+  const auto log = ten_weeks(80_kg, 1.0);
+  const LookBack back = look_back(log, {.date = today}, {.stated_max = 300_kg});
+  CHECK(back.lifts[0].max.median() == look_back(log, {.date = today}).lifts[0].max.median());
+}

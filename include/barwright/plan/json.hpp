@@ -5,8 +5,8 @@
 //
 // What C, Python and the page in a browser call, so that all say the same. Requests and answers are
 // described in docs/json.md, and in the schemas beside it. An answer has an "outcome": "plan",
-// "stop" (with cautions, remedies and no load), "review", "refused" with a code, or "bad_request"
-// with a message and the place of what is wrong.
+// "stop" (with cautions, remedies and no load), "review", "look_back", "refused" with a code, or
+// "bad_request" with a message and the place of what is wrong.
 //
 // Needs Eigen.
 // SPDX-License-Identifier: BSL-1.0
@@ -18,6 +18,7 @@
 #include "barwright/plan/attempts.hpp"
 #include "barwright/plan/json_text.hpp"
 #include "barwright/plan/lifter.hpp"
+#include "barwright/plan/look_back.hpp"
 #include "barwright/plan/refusal.hpp"
 #include "barwright/plan/session_plan.hpp"
 
@@ -33,6 +34,9 @@ inline constexpr int version = 1;
 
 /// The same of attempts on test day.
 [[nodiscard]] std::string to_json(const Result<AttemptsPlan>& plan, const Lifter& lifter);
+
+/// The same of the last weeks of a log.
+[[nodiscard]] std::string to_json(const LookBack& back);
 
 /// The answer to a request. Any text has one. Throws nothing but std::bad_alloc, where there is not
 /// even memory to say so; without exceptions, what the library refuses ends the program.

@@ -22,12 +22,14 @@
 #include "barwright/plan/json_fields.hpp"
 #include "barwright/plan/json_lifter.hpp"
 #include "barwright/plan/json_log.hpp"
+#include "barwright/plan/json_look_back.hpp"
 #include "barwright/plan/json_plan.hpp"
 #include "barwright/plan/json_review.hpp"
 #include "barwright/plan/json_session.hpp"
 #include "barwright/plan/json_text.hpp"
 #include "barwright/plan/json_writer.hpp"
 #include "barwright/plan/learn_lifter.hpp"
+#include "barwright/plan/look_back.hpp"
 #include "barwright/plan/review.hpp"
 #include "barwright/plan/session.hpp"
 
@@ -96,13 +98,20 @@ inline void answer_attempts(Writer& json, Fields& fields, LiftNames& names, Know
   write_result(json, plan_attempts(lifter, asked), lifter, write_attempts);
 }
 
+/// A lifter's facts for what rests on the log alone; `what` does.
+inline LifterFacts facts_without_max(Fields& fields, LiftNames& names, std::string_view what) {
+  LifterFacts facts = facts_from(fields, names);
+  if (facts.stated_max) {
+    refuse(fields.place(),
+           "a stated max must not be given: " + std::string(what) + " rests on the log");
+  }
+  return facts;
+}
+
 /// The members of the answer about what a block brought.
 inline void answer_review(Writer& json, Fields& fields, LiftNames& names) {
   const std::vector<LoggedSet> log = log_from(fields, names);
-  const LifterFacts facts = facts_from(fields, names);
-  if (facts.stated_max) {
-    refuse(fields.place(), "a stated max must not be given: a review rests on the log");
-  }
+  const LifterFacts facts = facts_without_max(fields, names, "a review");
   const ReviewRequest asked = review_from(fields, names);
   fields.finish();
   if (const Result<BlockReview> review = review_block(log, asked, facts)) {
@@ -110,6 +119,15 @@ inline void answer_review(Writer& json, Fields& fields, LiftNames& names) {
   } else {
     write_refusal(json, review.refusal());
   }
+}
+
+/// The members of the answer about the last weeks of a log.
+inline void answer_look_back(Writer& json, Fields& fields, LiftNames& names) {
+  const std::vector<LoggedSet> log = log_from(fields, names);
+  const LifterFacts facts = facts_without_max(fields, names, "a look back");
+  const LookBackRequest asked = look_back_from(fields);
+  fields.finish();
+  write_look_back(json, look_back(log, asked, facts));
 }
 
 /// The members of the answer about one session.
@@ -202,6 +220,8 @@ inline void answer_to(Writer& json, Fields& fields, std::string_view ask) {
     answer_attempts(json, fields, names, known);
   } else if (ask == "review_block") {
     answer_review(json, fields, names);
+  } else if (ask == "look_back") {
+    answer_look_back(json, fields, names);
   } else if (ask == "squad") {
     answer_squad(json, fields, names);
   } else if (ask == "read_log") {
@@ -209,7 +229,7 @@ inline void answer_to(Writer& json, Fields& fields, std::string_view ask) {
   } else {
     Fields::refuse_value(fields.place("ask"),
                          "one of plan_session, replan, plan_block, plan_attempts, review_block, "
-                         "squad, read_log, catalogue",
+                         "look_back, squad, read_log, catalogue",
                          ask);
   }
 }
@@ -260,6 +280,13 @@ inline std::string to_json(const Result<AttemptsPlan>& plan, const Lifter& lifte
   Writer json;
   json.begin_object().member("version", version).member("ask", "plan_attempts");
   detail::write_result(json, plan, lifter, detail::write_attempts);
+  return std::move(json.end_object()).text();
+}
+
+inline std::string to_json(const LookBack& back) {
+  Writer json;
+  json.begin_object().member("version", version).member("ask", "look_back");
+  detail::write_look_back(json, back);
   return std::move(json.end_object()).text();
 }
 

@@ -43,6 +43,7 @@ inline void write_catalogue(Writer& json) {
     json.begin_object().member("key", base.key).member("name", base.name);
     json.member("is_machine", base.is_machine).member("has_stack", base.has_stack);
     json.member("is_bodyweight", base.is_bodyweight);
+    json.member("needs_body_mass", base.body_share.has_value());
     json.member("is_explosive", base.family == LiftFamily::explosive);
     json.member("dumbbells", base.dumbbells);
     json.name("changes").begin_array();

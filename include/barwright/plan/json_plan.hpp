@@ -170,9 +170,9 @@ inline void write_lifter(Writer& json, const Lifter& lifter) {
   json.end_object();
 }
 
-/// The members of a refusal.
-inline void write_refusal(Writer& json, const Refusal& refusal) {
-  json.member("outcome", "refused").name("refusal").begin_object();
+/// The member "refusal": why there is no answer, and its figures.
+inline void write_reason(Writer& json, const Refusal& refusal) {
+  json.name("refusal").begin_object();
   json.member("code", name(refusal.code));
   write_date(json, "date", refusal.date);
   if (refusal.days > 0) json.member("days", refusal.days);
@@ -185,6 +185,12 @@ inline void write_refusal(Writer& json, const Refusal& refusal) {
     json.member("reps_with_lightest", refusal.reps_with_lightest);
   }
   json.end_object();
+}
+
+/// The members of a refusal.
+inline void write_refusal(Writer& json, const Refusal& refusal) {
+  json.member("outcome", "refused");
+  write_reason(json, refusal);
 }
 
 // ---- a session ----------------------------------------------------------------------------------
