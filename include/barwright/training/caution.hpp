@@ -7,10 +7,8 @@
 // The deaths on record are mostly bench presses done alone (Lombardi & Troxel 2003, Med Sci Sports
 // Exerc 35(5 Suppl):S203; abstract read), two with neither spotter nor guard (Jumbelic 2007, J
 // Forensic Sci 52(3):702-705; abstract read) and one with safety bars that were set too high
-// (Bandou et al. 2021, Forensic Sci 2(1):1-6; abstract read). What follows from them here is the
-// library's reading, cautious on purpose: what the deaths teach of the bench press is asked of
-// every lift with the bar on or over the body, where a missed repetition can pin the lifter. A bar
-// that is pulled can be let go of.
+// (Bandou et al. 2021, Forensic Sci 2(1):1-6; abstract read). Cautious on purpose, what they teach
+// is asked here of every lift with the bar on or over the body. A bar that is pulled can be let go.
 // SPDX-License-Identifier: BSL-1.0
 #pragma once
 
