@@ -1,7 +1,7 @@
 """What a page of HTML must have for everybody to read it, as far as its text can tell.
 
 Success criteria of the Web Content Accessibility Guidelines 2.2 of the W3C (read): language (3.1.1),
-title (2.4.2), zoom (1.4.4), headings and tables (1.3.1), names of drawings and controls (1.1.1,
+title (2.4.2), zoom (1.4.4), headings, tables and groups of fields (1.3.1), names of drawings and controls (1.1.1,
 4.1.2), order of focus (2.4.3), contrast (1.4.3). How large text must be shown is a habit of this
 project: 12 pixels on a phone.
 SPDX-License-Identifier: BSL-1.0
@@ -31,11 +31,13 @@ def contrast(a, b):
 class Page(html.parser.HTMLParser):
     """Reads a page and keeps what is wrong with it."""
 
-    def __init__(self):
+    def __init__(self, papers):
         super().__init__()
+        self.papers = papers
         self.wrong, self.open, self.heading, self.h1 = [], [], 0, 0
         self.title, self.viewport, self.ids, self.labels = "", False, [], set()
         self.controls, self.labelled_by, self.svg, self.table = [], [], None, None
+        self.legends = []
 
     def handle_starttag(self, tag, attrs):
         have = dict(attrs)
@@ -64,6 +66,12 @@ class Page(html.parser.HTMLParser):
             if level > self.heading + 1:
                 self.wrong.append(f"a heading {level} follows a heading {self.heading}")
             self.heading = level
+        if tag == "fieldset":
+            self.legends.append(False)
+        if tag == "legend" and self.legends:
+            self.legends[-1] = True
+        if have.get("role") == "group" and not (have.get("aria-label") or have.get("aria-labelledby")):
+            self.wrong.append("a group of fields without a name")
         if tag == "label":
             self.labels.add(have.get("for"))
         if tag in CONTROLS and have.get("type") not in ("hidden", "submit"):
@@ -109,6 +117,8 @@ class Page(html.parser.HTMLParser):
     def handle_endtag(self, tag):
         if not self.open or self.open.pop()[0] != tag:
             self.wrong.append("</" + tag + "> out of place")
+        if tag == "fieldset" and not (self.legends and self.legends.pop()):
+            self.wrong.append("fields without a legend")
         if tag == "table":
             if not self.table["caption"] or not self.table["head"]:
                 self.wrong.append("a table without a caption or heads")
@@ -128,16 +138,17 @@ class Page(html.parser.HTMLParser):
         for rule in re.findall(r"\{([^{}]*)\}", css):
             ink = re.search(r"(?<![-\w])color: *(#[0-9a-f]+)", rule)
             paper = re.search(r"background(?:-color)?: *(#[0-9a-f]+)", rule)
-            if ink and contrast(ink[1], paper[1] if paper else "#ffffff") < 4.5:
+            under = [paper[1]] if paper else self.papers
+            if ink and min(contrast(ink[1], each) for each in under) < 4.5:
                 self.wrong.append("too little contrast: " + rule.strip())
             for size, unit in re.findall(r"font(?:-size)?: *([\d.]+)(rem|px|pt)", rule):
                 if float(size) < {"rem": 0.75, "px": 12, "pt": 9}[unit]:
                     self.wrong.append("text too small: " + rule.strip())
 
 
-def problems(text):
-    """What is wrong with a page; nothing where it will do."""
-    page = Page()
+def problems(text, papers=("#ffffff",)):
+    """What is wrong with a page, whose text may lie on any of these colours; nothing where it will do."""
+    page = Page(papers)
     page.feed(text)
     wrong = page.wrong + [f"<{tag}> is not closed" for tag, _ in page.open]
     wrong += [f"{tag} {id or ''} has no label" for tag, id, named in page.controls

@@ -25,4 +25,4 @@ NODE_PATH="${NODE_PATH:+$NODE_PATH:}/usr/share/nodejs" emcc -std=c++20 -O2 -DNDE
   -sALLOW_MEMORY_GROWTH -sABORTING_MALLOC=0 \
   -sEXPORTED_FUNCTIONS=_barwright_answer,_barwright_free,_malloc,_free \
   -sEXPORTED_RUNTIME_METHODS=UTF8ToString,stringToUTF8,lengthBytesUTF8
-cp index.html page.css page.js log.js library.js worker.js "$folder"
+cp index.html page.css page.js bar.js words.js log.js library.js worker.js "$folder"

@@ -22,6 +22,8 @@ import tempfile
 import threading
 
 HERE = pathlib.Path(__file__).resolve().parent
+sys.path.insert(0, str(HERE.parents[2] / "tests"))
+import accessibility  # noqa: E402
 
 # What is typed into the fresh page, or stands in its address. All sets are invented.
 
@@ -57,9 +59,31 @@ CASES = [
     case({"file": "no log\n", "spotter": True}),
     # A question kept as a link.
     case({}, "?lift=overhead_press&changes=seated&kg=42.5&reps=8&left=1&spotter=1&bar=15"),
+    # A top set, then back-off sets; a range of reps, with a range left.
+    case({"lift": "squat", "kg": "140", "plan": "back_offs", "next_reps": "3", "back_off_sets": "2",
+          "back_off_reps": "5", "safeties": "checked"}),
+    case({"kg": "100", "next_reps": "3", "next_reps_to": "5", "next_left_to": "3", "spotter": True}),
+    case({"kg": "100", "next_reps": "5", "next_reps_to": "3"}),
+    # Test day, with spotters and without.
+    case({"lift": "squat", "kg": "140", "plan": "attempts", "spotter": True, "bar": "20_and_collars"}),
+    case({"lift": "squat", "kg": "140", "plan": "attempts"}),
+    # What is added to the body; nobody said what that weighs; a body that is too heavy.
+    case({"lift": "pull_up", "kg": "10", "body": "75"}),
+    case({"lift": "pull_up", "kg": "10"}),
+    case({"lift": "dip", "kg": "0", "reps": "4", "effort": "0", "body": "90", "next_reps": "10", "next_left": "4"}),
+    # A beginner's first session, and its second set.
+    case({"lift": "squat", "source": "beginner", "safeties": "checked"}),
+    case({"lift": "squat", "source": "beginner", "safeties": "checked", "kg": "20", "effort": "12", "keep": True}),
+    # A stack, a machine and dumbbells.
+    case({"lift": "lat_pulldown", "kg": "60", "lightest": "7.5", "heaviest": "90", "step": "7.5"}),
+    case({"lift": "leg_press", "kg": "160", "machine": "45", "safeties": "checked"}),
+    case({"kg": "100", "changes": ["dumbbells"], "spotter": True, "lightest": "4", "heaviest": "40", "step": "4"}),
+    case({"lift": "dumbbell_row", "kg": "30"}),
 ]
 # What the page shows for them.
 STATES = ["answered", "answered", "answered", "answered", "stopped", "refused", "refused", "refused",
+          "answered", "answered", "answered", "answered", "answered", "answered",
+          "answered", "answered", "refused", "answered", "stopped", "answered", "refused", "refused",
           "answered", "answered", "answered", "answered", "answered", "answered"]
 
 failures = []
@@ -106,9 +130,56 @@ def shown_by_browser(folder):
         return result
 
 
-def compare(number, shown, answer, request):
+def styled(page, folder):
+    """The page with its style in it, and the colours that its text lies on."""
+    css = (pathlib.Path(folder) / "page.css").read_text(encoding="utf-8")
+    colours = dict(re.findall(r"--([a-z]+): (#[0-9a-f]+);", css))
+    css = re.sub(r"var\(--([a-z]+)\)", lambda name: colours[name[1]], css)
+    return page.replace("</head>", f"<style>{css}</style></head>"), (colours["paper"], colours["sheet"])
+
+
+def plates_text(plates):
+    return " + ".join(f"{plate['weight']:g}" for plate in plates)
+
+
+def on_it(loaded):
+    """How a load is put together, as the table says it."""
+    if "bar" in loaded:
+        plates = loaded["bar"]["plates_each_side"]
+        return plates_text(plates) + " a side" if plates else "no plates"
+    if "pin" in loaded:
+        return f"the pin at {loaded['pin']['weight']:g} {loaded['pin']['unit']}"
+    if "belt" in loaded:
+        return plates_text(loaded["belt"]) + " kg hung from the body" if loaded["belt"] else "the body alone"
+    held = loaded["dumbbell"]
+    return ("one dumbbell" if loaded["load_kg"] == held["weight"] else "two dumbbells, each") + \
+        f" of {held['weight']:g} {held['unit']}"
+
+
+def heading(loaded):
+    if "dumbbell" in loaded and loaded["load_kg"] != loaded["dumbbell"]["weight"]:
+        return f"2 × {loaded['dumbbell']['weight']:g} kg"
+    if "belt" not in loaded:
+        return f"{loaded['load_kg']:g} kg"
+    return f"body + {loaded['load_kg']:g} kg" if loaded["belt"] else "body alone"
+
+
+def rows(answer):
+    """Every set of an answer in its order: the load, and how it is put together."""
+    if "first_session" in answer:
+        steps = answer["first_session"]["steps"]
+        loads = steps[next(i for i, step in enumerate(steps) if step["load_kg"] == answer["load_kg"]):]
+    elif "attempts" in answer:
+        loads = answer["sets"][:-1] + answer["attempts"]
+    else:
+        loads = answer["sets"] + ([answer["back_offs"]] if "back_offs" in answer else [])
+    return [[f"{each['load_kg']:g}", on_it(each)] for each in loads]
+
+
+def compare(number, shown, answer, request, folder):
     name = f"case {number}"
-    expect(f"{name}, wider than a phone by", max(shown["overflow"], 0), 0)
+    expect(f"{name}, wider than a phone and than a screen by", shown["overflow"], [0, 0])
+    expect(f"{name}, accessibility", accessibility.problems(*styled(shown["html"], folder)), [])
     expect(f"{name}, fields without a label", shown["unlabelled"], 0)
     expect(f"{name}, fetched from elsewhere", shown["from_elsewhere"], [])
     expect(f"{name}, state", shown["state"], STATES[number])
@@ -118,18 +189,55 @@ def compare(number, shown, answer, request):
                (None, [], []))
         return
     if answer["outcome"] == "refused":
-        expect(name, (answer["refusal"]["code"], shown["load"]), ("bar_too_heavy", "lighter than the bar"))
+        if answer["refusal"]["code"] == "bar_too_heavy":
+            expect(name, (shown["load"], shown["sets"]), ("lighter than the bar", []))
+        else:
+            expect(name, (shown["load"], shown["figures"], shown["cautions"]), (None, [], []))
+            expect(f"{name}, a reason in words", "_" in shown["message"] or len(shown["message"]) < 30, False)
         return
     words = {"stop": "STOP", "warn": "take care", "note": "note"}
     expect(f"{name}, cautions", shown["cautions"],
            [[words[caution["weight"]], caution["text"]] for caution in answer["cautions"]])
     expect(f"{name}, shares", len(shown["shares"]), request["lift"].count(", "))
     if answer["outcome"] == "stop":
-        expect(name, (shown["load"], shown["marks"], shown["figures"]), (None, [], []))
+        expect(name, (shown["load"], shown["sets"], shown["marks"], shown["figures"]), (None, [], [], []))
         expect(f"{name}, first caution", shown["cautions"][0][0], "STOP")
         return
-    bar = answer["sets"][-1]["bar"]
-    expect(f"{name}, load", shown["load"], f"{answer['load_kg']:g} kg")
+    loaded = answer["attempts"] if "attempts" in answer else answer["sets"][-1:]
+    if "attempts" in answer:
+        expect(f"{name}, attempts", shown["load"], ", ".join(f"{each['load_kg']:g}" for each in loaded) + " kg")
+    else:
+        expect(f"{name}, load", shown["load"], heading(loaded[0]))
+    expect(f"{name}, sets", [row[2:] for row in shown["sets"]], rows(answer))
+    if "bar" in loaded[0]:
+        compare_drawing(name, shown, loaded[0]["bar"])
+    else:
+        expect(f"{name}, drawing", (shown["drawing"], shown["marks"]), (None, []))
+        expect(f"{name}, text", shown["bar"].lower().startswith(on_it(loaded[0]) + "."), True)
+    if "first_session" in answer:
+        first = answer["first_session"]
+        expect(f"{name}, by feel", (f"{first['go_on_with_left']:g} or more reps left" in shown["how"],
+                                    f"Fewer than {first['go_back_below_left']:g}," in shown["how"],
+                                    shown["figures"]), (True, True, []))
+        return
+    if "attempts" in answer:
+        chances = ", ".join(f"{100 * each['chance_of_success']:.0f} %" for each in answer["attempts"])
+        expect(f"{name}, chances", f"good lift: {chances}." in shown["how"], True)
+        ranges = [answer["max_kg"]]
+    else:
+        expect(f"{name}, stop", f" at {answer['stop_with_left']:g} RIR," in shown["how"], True)
+        if "reps_to" in answer:
+            expect(f"{name}, range", f"{answer['reps']} to {answer['reps_to']} reps" in shown["how"], True)
+        ranges = [answer["base_max_kg"]]
+        if ", " in request["lift"]:
+            ranges.append(answer["max_kg"])
+    expect(f"{name}, figures", [row[1:] for row in shown["figures"]],
+           [[f"{r[key]:.1f}" for key in ("typical", "low", "high")] for r in ranges])
+
+
+def compare_drawing(name, shown, bar):
+    """The drawing has every plate, to scale, and its marks can be read on a phone."""
+    expect(f"{name}, marks of {shown['least_drawn']} pixels", shown["least_drawn"] >= accessibility.LEAST_SHOWN, True)
     expect(f"{name}, drawing", shown["drawing"], bar["text"])
     expect(f"{name}, text", shown["bar"].startswith(bar["text"] + "."), True)
     plates = [plate["weight"] for plate in bar["plates_each_side"]]
@@ -140,12 +248,6 @@ def compare(number, shown, answer, request):
     for area, plate in zip(areas, plates):
         expect(f"{name}, a plate of {plate} kg to scale",
                math.isclose(area / areas[0], plate / plates[0], rel_tol=1e-6), True)
-    expect(f"{name}, stop", f" at {answer['stop_with_left']:g} RIR," in shown["how"], True)
-    ranges = [answer["base_max_kg"]]
-    if ", " in request["lift"]:
-        ranges.append(answer["max_kg"])
-    expect(f"{name}, figures", [row[1:] for row in shown["figures"]],
-           [[f"{r[key]:.1f}" for key in ("typical", "low", "high")] for r in ranges])
 
 
 def main():
@@ -157,7 +259,7 @@ def main():
                            encoding="utf-8")
     answers = [json.loads(line) for line in lines.stdout.splitlines()]
     for number, (page, answer) in enumerate(zip(shown, answers)):
-        compare(number, page, answer, json.loads(page["request"]))
+        compare(number, page, answer, json.loads(page["request"]), folder)
     squad, untidy, begun, no_log = shown[9:13]
     expect("a squad's log", json.loads(squad["request"])["lifter"], "Bo")
     expect("what was taken in is kept", squad["stored"].count(",Bo,"), 8)
@@ -166,6 +268,18 @@ def main():
     expect("a set of today", (json.loads(begun["request"])["ask"], len(json.loads(begun["request"])["done"])),
            ("replan", 1))
     expect("no log", (no_log["stored"], "There is no set in it yet" in no_log["kept"]), ("", True))
+    fields = [set(page["asked_for"]) for page in shown]
+    expect("fields of a barbell", {"bar", "next_sets"} <= fields[0] and not {"body", "step", "machine", "back_off_sets"} & fields[0],
+           True)
+    expect("fields of back-offs", "back_off_drop" in fields[14], True)
+    expect("fields of test day", {"next_sets", "next_reps", "back_off_sets"} & fields[17], set())
+    expect("fields of a pull-up", ("body" in fields[19], "bar" in fields[19]), (True, False))
+    expect("fields of a stack", ("step" in fields[24], "bar" in fields[24]), (True, False))
+    expect("fields of a machine", ("machine" in fields[25], "step" in fields[25]), (True, False))
+    second = json.loads(shown[23]["request"])
+    expect("a beginner's second set", (second["ask"], second["experience"], len(second["done"])), ("replan", "novice", 1))
+    expect("a stack as it stands in this gym", json.loads(shown[24]["request"])["stack"],
+           {"lightest": 7.5, "heaviest": 90, "step": 7.5, "unit": "kg"})
     worker = (pathlib.Path(folder) / "worker.js").read_text(encoding="utf-8")
     kept = set(re.findall(r'"([^"/]+\.[a-z]+)"', worker)) - {"barwright"}
     expect("files without a network", kept | {"worker.js"}, {path.name for path in pathlib.Path(folder).iterdir()})

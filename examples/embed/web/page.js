@@ -2,22 +2,21 @@
 //
 // Every figure and every rule comes from the library; here is only what it looks like.
 // SPDX-License-Identifier: BSL-1.0
+import { draw_bar } from "./bar.js";
 import { KeptLog } from "./log.js";
 import start_library from "./library.js";
+import {
+  chance_in_words, load_in_words, loading_in_table, loading_in_words, reasons, refusals, repetitions, sets_and_reps, short,
+} from "./words.js";
 
 const library = await start_library();
 
 const form = document.getElementById("question");
-// The page draws a straight bar: lifts that are done with one, and changes that leave it.
+// Lifts without a load to plan are left out: planks, and those that end when the bar slows.
 const lifts = library
   .ask({ version: 1, ask: "catalogue" })
-  .lifts.filter(
-    ({ is_machine, is_bodyweight, is_explosive, dumbbells }) =>
-      !is_machine && !is_bodyweight && !is_explosive && dumbbells === 0,
-  )
-  .map((lift) => ({ ...lift, changes: lift.changes.filter(({ changes_implement }) => !changes_implement) }));
+  .lifts.filter(({ is_bodyweight, needs_body_mass, is_explosive }) => !is_explosive && (needs_body_mass || !is_bodyweight));
 const by_id = (id) => document.getElementById(id);
-const repetitions = (count) => (count === 1 ? "1 rep" : `${count} reps`);
 
 function element(name, attributes = {}, ...children) {
   const made = document.createElement(name);
@@ -56,6 +55,14 @@ const rooms = { 15: "gym_kg; bar 15 kg", 20: "gym_kg", "20_and_collars": "powerl
 const number_in = (field) => (field.value === "" ? null : Number(field.value));
 const day = (days_ago) => new Date(Date.now() - days_ago * 86400000).toISOString().slice(0, 10);
 
+/** What is lifted: "barbell", "dumbbells", "stack", "machine" or "body". */
+function kind_of({ is_machine, has_stack, needs_body_mass, dumbbells }, changes) {
+  if (needs_body_mass) return "body";
+  if (has_stack) return "stack";
+  if (is_machine) return "machine";
+  return dumbbells > 0 || changes.some(({ key }) => key === "dumbbells") ? "dumbbells" : "barbell";
+}
+
 /** The set that was typed. */
 function set_in_form(lift, date) {
   const effort = form.missed.checked ? { missed: true } : { [form.said_as.value]: number_in(form.effort) };
@@ -65,55 +72,98 @@ function set_in_form(lift, date) {
 function lift_wanted() {
   const lift = lift_in_form();
   const changes = lift.changes.filter(({ key }) => chosen_changes().includes(key));
-  return { lift, changes, wanted: [lift.name, ...changes.map(({ name }) => name)].join(", ") };
+  const wanted = [lift.name, ...changes.map(({ name }) => name)].join(", ");
+  return { lift, changes, wanted, kind: kind_of(lift, changes) };
 }
 
-/** What is asked of the session, whatever it is planned from. */
-function session(wanted) {
-  return {
+/** The dumbbells or the stack there are, where all of it is given; else the library's usual ones. */
+function fixed_loads(kind) {
+  const [lightest, heaviest, step] = [form.lightest, form.heaviest, form.step].map(number_in);
+  if (!["dumbbells", "stack"].includes(kind) || [lightest, heaviest, step].includes(null)) return {};
+  return { [kind]: { lightest, heaviest, step, unit: "kg" } };
+}
+
+/** What is asked of the next time, whatever it is planned from. */
+function next_time({ wanted, kind }) {
+  const day_and_gym = {
     lift: wanted,
     date: day(0),
-    sets: number_in(form.next_sets),
-    reps: number_in(form.next_reps),
-    left: number_in(form.next_left),
-    room: rooms[form.bar.value],
+    room: kind === "machine" && form.machine.value !== "" ? `gym_kg; bar ${form.machine.value} kg` : rooms[form.bar.value],
     safeties: form.safeties.value,
     spotter: form.spotter.checked,
+    ...(kind === "body" && { body_mass_kg: number_in(form.body) }),
+  };
+  if (form.plan.value === "attempts") return { ask: "plan_attempts", ...day_and_gym };
+  return {
+    ask: "plan_session",
+    ...day_and_gym,
+    sets: number_in(form.next_sets),
+    reps: number_in(form.next_reps),
+    reps_to: number_in(form.next_reps_to),
+    left: number_in(form.next_left),
+    left_to: number_in(form.next_left_to),
+    ...(form.plan.value === "back_offs" && {
+      back_offs: {
+        sets: number_in(form.back_off_sets),
+        drop: form.back_off_drop.value === "" ? null : number_in(form.back_off_drop) / 100,
+        reps: number_in(form.back_off_reps),
+      },
+    }),
+    ...fixed_loads(kind),
   };
 }
 
 /** By the log, and by the sets of today: with one of them, the rest of the session. */
 function request_from_log() {
-  const { wanted } = lift_wanted();
+  const asked = next_time(lift_wanted());
   const lifter = form.lifter.value.trim();
   const known = kept.lifters.find((name) => name.toLowerCase() === lifter.toLowerCase());
-  const done = kept.today.filter((set) => set.lifter === lifter && set.lift === wanted);
-  const others = kept.today.filter((set) => set.lifter === lifter && set.lift !== wanted);
-  const without = ({ lifter: _, ...set }) => set;
+  const today = kept.today.filter((set) => set.lifter === lifter);
+  const done = asked.ask === "plan_attempts" ? [] : today.filter((set) => set.lift === asked.lift);
+  const others = today.filter((set) => !done.includes(set));
   return {
     version: 1,
-    ask: done.length > 0 ? "replan" : "plan_session",
+    ...asked,
+    ...(done.length > 0 && { ask: "replan", done: done.map(({ lifter: _, date, lift, ...set }) => set) }),
     ...(known && { log_csv: kept.csv, lifter: known }),
-    log: others.map(without),
-    ...(done.length > 0 && { done: done.map(({ lifter: _, date, lift, ...set }) => set) }),
-    ...session(wanted),
+    log: others.map(({ lifter: _, ...set }) => set),
+    ...(form.source.value === "beginner" && { experience: "novice" }),
   };
 }
 
 /** By one set, done three days ago by somebody who knows the lift. */
 function request_from_set() {
-  const { lift, changes, wanted } = lift_wanted();
+  const { lift, changes, wanted, kind } = lift_wanted();
   const known = form.new.checked && changes.length > 0 ? [lift.name] : [...new Set([lift.name, wanted])];
   return {
     version: 1,
-    ask: "plan_session",
+    ...next_time({ wanted, kind }),
     log: [set_in_form(lift.name, day(3))],
     done_before: known.map((name) => ({ lift: name, sessions: form.new.checked && changes.length === 0 ? 1 : 10 })),
-    ...session(wanted),
   };
 }
 
-const request = () => (form.source.value === "log" ? request_from_log() : request_from_set());
+const request = () => (form.source.value === "set" ? request_from_set() : request_from_log());
+
+/** Shows the fields that this lift and this plan ask for. */
+function fit_form() {
+  const { kind } = lift_wanted();
+  const has_attempts = form.plan.value === "attempts";
+  const has_back_offs = form.plan.value === "back_offs";
+  const base_kind = kind_of(lift_in_form(), []);
+  const loads = { body: "Added to the body, kg", dumbbells: "All dumbbells together, kg", stack: "On the stack, kg" };
+  by_id("kg-name").textContent = loads[base_kind] ?? "Load, kg";
+  by_id("effort-name").textContent = form.said_as.value === "rpe" ? "RPE, 5 to 10" : "RIR, reps left";
+  by_id("sets-name").textContent = has_back_offs ? "Top sets" : "Working sets";
+  by_id("fixed-name").textContent =
+    kind === "stack" ? "What the stack offers; without it, 5 to 150 kg by fives" : "The dumbbells there are; without it, a usual rack";
+  show("body-field", kind === "body");
+  show("next-sets", !has_attempts);
+  show("next-back-offs", has_back_offs);
+  show("bar-field", kind === "barbell");
+  show("machine-field", kind === "machine");
+  show("fixed", !has_attempts && (kind === "stack" || kind === "dumbbells"));
+}
 
 /** Fills the form from the address of the page, so that a question can be kept as a link. */
 function fill_from_address() {
@@ -128,60 +178,12 @@ function fill_from_address() {
     form.said_as.value = said_as;
     form.effort.value = given.get(said_as);
   }
-  for (const name of ["kg", "reps", "next_sets", "next_reps", "next_left", "bar", "safeties"]) {
+  const names = ["kg", "reps", "body", "source", "lifter", "plan", "next_sets", "next_reps", "next_reps_to", "next_left", "next_left_to",
+    "back_off_sets", "back_off_drop", "back_off_reps", "bar", "machine", "lightest", "heaviest", "step", "safeties"];
+  for (const name of names) {
     if (given.has(name)) form[name].value = given.get(name);
   }
   for (const name of ["spotter", "new"]) form[name].checked = given.get(name) === "1";
-}
-
-// ---- the bar ----
-
-/** One side of the bar. A plate that weighs twice as much shows twice the area. */
-function draw_bar({ plates_each_side, collar, text }) {
-  const plates = plates_each_side.map(({ weight }) => weight);
-  const svg = "http://www.w3.org/2000/svg";
-  const add = (parent, name, attributes, content = "") => {
-    const made = document.createElementNS(svg, name);
-    for (const [key, value] of Object.entries(attributes)) made.setAttribute(key, value);
-    made.textContent = content;
-    parent.append(made);
-    return made;
-  };
-  const area_of_a_kilogram = 190;
-  const tallest = Math.max(60, ...plates.map((plate) => 16.5 * plate ** 0.7));
-  const middle = tallest / 2 + 4;
-  const shaft = 60;
-  const drawing = document.createElementNS(svg, "svg");
-  const box = (x, width, height, fill) =>
-    add(drawing, "rect", { x, y: middle - height / 2, width, height, rx: 2, fill });
-  const pieces = [];
-  let x = shaft + 9;
-  for (const plate of plates) {
-    const height = 16.5 * plate ** 0.7;
-    const width = (area_of_a_kilogram * plate) / height;
-    const mark = String(plate);
-    const place = Math.max(width, 7 * mark.length + 4) + 2;
-    pieces.push({ x: x + (place - width) / 2, width, height, mark, centre: x + place / 2 });
-    x += place;
-  }
-  const end = Math.max(x + (collar.weight > 0 ? 16 : 4) + 40, 300);
-  box(0, shaft, 8, "#9aa39b");
-  box(shaft, 7, 26, "#59635d");
-  box(shaft + 7, end - shaft - 7, 15, "#b3bab2");
-  for (const { x: left, width, height } of pieces) box(left, width, height, "#46525c");
-  if (collar.weight > 0) box(x + 2, 14, 30, "#8a6d3b");
-  const below = middle + tallest / 2 + 16;
-  for (const { centre, mark } of pieces) {
-    add(drawing, "text", { x: centre, y: below, "text-anchor": "middle", "font-size": 12, fill: "#26302b" }, mark);
-  }
-  if (pieces.length > 0) {
-    add(drawing, "text", { x: 0, y: below, "font-size": 12, fill: "#5b665f" }, "each side");
-  }
-  drawing.setAttribute("viewBox", `0 0 ${end} ${below + 6}`);
-  drawing.setAttribute("style", `max-width: ${1.3 * end}px`);
-  drawing.setAttribute("role", "img");
-  drawing.setAttribute("aria-label", text);
-  return drawing;
 }
 
 // ---- the answer ----
@@ -192,8 +194,9 @@ function show(id, is_shown) {
 
 function show_figures({ base_max_kg, max_kg, lift }) {
   const base = lift_in_form().name;
-  const rows = [[`1RM, ${base}`, base_max_kg]];
-  if (lift !== base) rows.push([`1RM, ${lift}`, max_kg]);
+  const added = lift_in_form().needs_body_mass ? ", added to the body" : "";
+  const rows = base_max_kg ? [[`1RM, ${base}${added}`, base_max_kg]] : [];
+  if (lift !== base || !base_max_kg) rows.push([`1RM, ${lift}${added}`, max_kg]);
   by_id("figures").tBodies[0].replaceChildren(
     ...rows.map(([name, { low, typical, high }]) =>
       element(
@@ -206,44 +209,110 @@ function show_figures({ base_max_kg, max_kg, lift }) {
   );
 }
 
-/** Why the load is what it is, in words; the library's names for it. */
-const reasons = {
-  reserve: "It leaves the reps in reserve you asked for.",
-  chance_of_missing: "It is held down so that a missed rep stays unlikely.",
-  greatest_rise: "It asks for at most 10 % more than your sets have shown.",
-  introduction: "The first sessions of a new lift are light.",
-  recovery: "It is too soon for a hard session.",
-  equipment: "Nothing heavier can be loaded.",
-};
+function show_sets(caption, rows) {
+  by_id("sets").caption.textContent = caption;
+  by_id("sets").tBodies[0].replaceChildren(
+    ...rows.map(([name, reps, set]) =>
+      element(
+        "tr",
+        {},
+        element("th", { scope: "row" }, name),
+        ...[reps, short(set.load_kg), loading_in_table(set)].map((text) => element("td", {}, text)),
+      ),
+    ),
+  );
+  show("sets", rows.length > 0);
+}
 
-function show_load({ lift, sets, load_kg, reps, stop_with_left, limited_by, chances_of_missing }) {
+const warm_ups = (sets) => sets.filter(({ is_work }) => !is_work).map((set) => ["warm-up", sets_and_reps(set.sets, set.reps), set]);
+
+function show_loaded(name, loads, how, with_it) {
+  by_id("load-name").textContent = name;
+  by_id("load-kg").textContent = loads;
+  by_id("load-how").textContent = how;
+  by_id("bar").replaceChildren(...(with_it?.bar ? [draw_bar(with_it.bar)] : []));
+  by_id("bar-text").textContent = with_it ? loaded_text(with_it) : "";
+}
+
+function loaded_text(set) {
+  const words = loading_in_words(set).replace(/^./, (first) => first.toUpperCase());
+  const { is_machine, has_stack } = lift_in_form();
+  if (has_stack) return `${words}. Stacks differ: where yours has not this plate, take the next lighter.`;
+  if (!set.bar) return `${words}.`;
+  const machine = is_machine ? ' "Bar" means what the machine weighs empty.' : "";
+  return `${words}.${machine} A plate of twice the mass is drawn with twice the area.`;
+}
+
+function show_load(answer) {
+  const { lift, sets, reps, reps_to, stop_with_left, limited_by, chances_of_missing, back_offs } = answer;
+  const after = back_offs ? [["back-off", sets_and_reps(back_offs.sets, back_offs.reps), back_offs]] : [];
   if (sets.length === 0) {
-    by_id("load-name").textContent = lift;
-    by_id("load-kg").textContent = "done";
-    by_id("load-how").textContent = "All the sets of today are done.";
-    by_id("bar").replaceChildren();
-    by_id("bar-text").textContent = "";
-    return;
+    show_sets("The rest of the session", after);
+    if (!back_offs) return show_loaded(lift, "done", "All the sets of today are done.");
+    return show_loaded(
+      `Back-offs: ${lift}`,
+      load_in_words(back_offs),
+      `${sets_and_reps(back_offs.sets, back_offs.reps)}. Stop each set at ${stop_with_left} RIR. ` +
+        `Chance of missing the last rep: ${chance_in_words(back_offs.chance_of_missing)}.`,
+      back_offs,
+    );
   }
-  const { bar } = sets[sets.length - 1];
-  const chance = Math.max(...chances_of_missing);
-  by_id("load-name").textContent = form.new.checked ? `First session: ${lift}` : `Next time: ${lift}`;
-  by_id("load-kg").textContent = `${load_kg} kg`;
-  by_id("load-how").textContent =
-    `Sets of ${repetitions(reps)}. Stop each set at ${stop_with_left} RIR, even with more reps in you. ` +
-    `${reasons[limited_by] ?? ""} Chance of missing the last rep: ` +
-    `${chance < 0.01 ? "under 1" : (100 * chance).toFixed(0)} %. ` +
-    "The load is rounded to what can be loaded.";
-  by_id("bar").replaceChildren(draw_bar(bar));
-  by_id("bar-text").textContent = `${bar.text}. A plate of twice the mass is drawn with twice the area.`;
+  const work = sets[sets.length - 1];
+  show_loaded(
+    form.new.checked ? `First session: ${lift}` : `Next time: ${lift}`,
+    load_in_words(work),
+    `Sets of ${reps_to ? `${reps} to ${reps_to} reps` : repetitions(reps)}. ` +
+      `Stop each set at ${stop_with_left} RIR, even with more reps in you. ${reasons[limited_by] ?? ""} ` +
+      `Chance of missing the last rep: ${chance_in_words(Math.max(...chances_of_missing))}. ` +
+      (back_offs ? `Then ${sets_and_reps(back_offs.sets, back_offs.reps)} with ${load_in_words(back_offs)}. ` : "") +
+      (form.plan.value === "back_offs" && !back_offs ? "No back-off sets: the session is an easy one already. " : "") +
+      "The load is rounded to what can be loaded.",
+    work,
+  );
+  const name = back_offs ? "top" : "work";
+  const range = reps_to ? `${reps}–${reps_to}` : reps;
+  show_sets("The session", [...warm_ups(sets), [name, sets_and_reps(work.sets, range), work], ...after]);
+}
+
+/** The first session of a beginner: up by feel. */
+function show_first_session({ lift, sets, reps, first_session }) {
+  const { steps, go_on_with_left: high, go_back_below_left: low, sets: enough } = first_session;
+  if (sets.length === 0) {
+    show_loaded(lift, "done", "The first session is over. Plan the next one from the log.");
+    return show_sets("", []);
+  }
+  const [now] = sets;
+  const more = enough === 2 ? "1 more set" : `${enough - 1} more sets`;
+  show_loaded(
+    `First session: ${lift}`,
+    load_in_words(now),
+    `${now.sets === 1 ? "A set" : `${now.sets} sets`} of ${reps}, then by feel. ${high} or more reps left, every rep like the first: the next step. ` +
+      `${low} or more, fewer than ${high}: that is the load for today, ${more} with it. ` +
+      `Fewer than ${low}, or reps unlike the first: one step back, and ${more} there. ` +
+      "A missed rep, or any pain: the session is over. Add each set to the log, and the next is planned.",
+    now,
+  );
+  show_sets("The steps, one set with each", steps.filter(({ load_kg }) => load_kg >= now.load_kg)
+    .map((step, i) => [i === 0 ? "now" : "then", String(reps), step]));
+}
+
+/** Attempts, and the way up to the first of them. */
+function show_attempts({ lift, attempts, sets, limited_by }) {
+  const names = ["opener", "second", "third"];
+  show_loaded(
+    `Test day: ${lift}`,
+    `${attempts[0].belt ? "body + " : ""}${attempts.map(({ load_kg }) => short(load_kg)).join(", ")} kg`,
+    `Chance of a good lift: ${attempts.map(({ chance_of_success }) => chance_in_words(chance_of_success)).join(", ")}. ` +
+      `${limited_by === "reserve" ? "" : (reasons[limited_by] ?? "")} ` +
+      "Choose the second and third by how the one before went; after a miss, do not go up.",
+    attempts[0],
+  );
+  show_sets("The way up, and the attempts", [...warm_ups(sets), ...attempts.map((attempt, i) => [names[i], "1", attempt])]);
 }
 
 function show_lighter_than_bar(lift) {
-  by_id("load-name").textContent = `Next time: ${lift}`;
-  by_id("load-kg").textContent = "lighter than the bar";
-  by_id("load-how").textContent = "Take a lighter bar, or dumbbells.";
-  by_id("bar").replaceChildren();
-  by_id("bar-text").textContent = "";
+  show_loaded(`Next time: ${lift}`, "lighter than the bar", "Take a lighter bar, or dumbbells.");
+  show_sets("", []);
 }
 
 function show_shares() {
@@ -268,26 +337,27 @@ function show_cautions(cautions) {
 
 function show_answer() {
   exclude_changes();
-  by_id("effort-name").textContent = form.said_as.value === "rpe" ? "RPE" : "RIR";
+  fit_form();
   const asked = request();
   const answer = library.ask(asked);
   const { outcome, refusal } = answer;
   const is_too_light = refusal?.code === "bar_too_heavy";
   const is_refused = outcome === "bad_request" || (outcome === "refused" && !is_too_light);
-  by_id("message").textContent = is_refused
-    ? outcome === "refused" ? `There is no plan: ${refusal.code.replaceAll("_", " ")}.` : answer.message
-    : "";
+  const in_words = () => refusals[refusal.code]?.(refusal) ?? `There is no plan: ${refusal.code.replaceAll("_", " ")}.`;
+  by_id("message").textContent = !is_refused ? "" : outcome === "refused" ? in_words() : answer.message;
   by_id("stop").textContent = outcome === "stop" ? "No load is shown: the first caution below says stop." : "";
   show("message", is_refused);
   show("stop", outcome === "stop");
   show("load", outcome === "plan" || is_too_light);
-  show("figures", outcome === "plan");
+  show("figures", outcome === "plan" && !answer.first_session);
   show("cautions", outcome === "plan" || outcome === "stop");
   if (is_refused) show("shares", false);
   else show_shares();
   if (outcome === "plan") {
-    show_figures(answer);
-    show_load(answer);
+    if (answer.first_session) show_first_session(answer);
+    else if (answer.attempts) show_attempts(answer);
+    else show_load(answer);
+    if (!answer.first_session) show_figures(answer);
   }
   if (is_too_light) show_lighter_than_bar(asked.lift);
   if (answer.cautions) show_cautions(answer.cautions);
@@ -317,7 +387,7 @@ function show_log(said = []) {
 
 by_id("keep").addEventListener("click", () => {
   const problem = kept.keep(form.lifter.value.trim(), set_in_form(lift_wanted().wanted, day(0)));
-  if (!problem) form.source.value = "log";
+  if (!problem && form.source.value === "set") form.source.value = "log";
   show_log(problem ? [problem] : []);
 });
 by_id("take-in").addEventListener("change", async ({ target }) => {
@@ -343,6 +413,7 @@ form.lift.replaceChildren(...lifts.map(({ key, name }) => element("option", { va
 fill_from_address();
 form.addEventListener("input", (event) => {
   if (event.target === form.lift) offer_changes();
+  if (event.target === form.plan) form.next_sets.value = form.plan.value === "back_offs" ? 1 : 3;
   show_answer();
 });
 form.addEventListener("submit", (event) => event.preventDefault());

@@ -3,7 +3,7 @@
 // A newer page replaces the kept one when the network is there.
 // SPDX-License-Identifier: BSL-1.0
 const kept = "barwright";
-const files = ["./", "index.html", "page.css", "page.js", "log.js", "library.js", "barwright.mjs", "barwright.wasm"];
+const files = ["./", "index.html", "page.css", "page.js", "bar.js", "words.js", "log.js", "library.js", "barwright.mjs", "barwright.wasm"];
 
 self.addEventListener("install", (event) => {
   event.waitUntil(caches.open(kept).then((cache) => cache.addAll(files)));

@@ -1,0 +1,64 @@
+// examples/embed/web/words.js - what the library answers, in a coach's words
+// SPDX-License-Identifier: BSL-1.0
+
+export const short = (number) => String(Number(number.toFixed(2)));
+
+export const repetitions = (count) => (count === 1 ? "1 rep" : `${count} reps`);
+
+export const sets_and_reps = (sets, reps) => (sets === 1 ? String(reps) : `${sets} × ${reps}`);
+
+export const chance_in_words = (chance) => `${chance < 0.01 ? "under 1" : (100 * chance).toFixed(0)} %`;
+
+/** How many dumbbells a load is. */
+const dumbbells_of = ({ load_kg, dumbbell }) => Math.round(load_kg / (dumbbell.weight * (dumbbell.unit === "kg" ? 1 : 0.45359237)));
+
+/** What to load, in words. */
+export function loading_in_words(set) {
+  const { bar, dumbbell, pin, belt } = set;
+  if (bar) return bar.text;
+  if (pin) return `the pin at ${short(pin.weight)} ${pin.unit}`;
+  if (belt) return belt.length === 0 ? "the body alone" : `${plates_in_words(belt)} kg hung from the body`;
+  return `${dumbbells_of(set) === 1 ? "one dumbbell" : "two dumbbells, each"} of ${short(dumbbell.weight)} ${dumbbell.unit}`;
+}
+
+const plates_in_words = (plates) => plates.map(({ weight }) => short(weight)).join(" + ");
+
+/** The same in a line of the table, where a bar is known. */
+export function loading_in_table(set) {
+  if (!set.bar) return loading_in_words(set);
+  const { plates_each_side } = set.bar;
+  return plates_each_side.length === 0 ? "no plates" : `${plates_in_words(plates_each_side)} a side`;
+}
+
+/** A load as it is called: "62.5 kg", "2 × 30 kg", "body + 10 kg". */
+export function load_in_words(set) {
+  if (set.belt) return set.belt.length === 0 ? "body alone" : `body + ${short(set.load_kg)} kg`;
+  const each = set.dumbbell ? `${short(set.dumbbell.weight)} ${set.dumbbell.unit}` : `${short(set.load_kg)} kg`;
+  return set.dumbbell && dumbbells_of(set) > 1 ? `2 × ${each}` : each;
+}
+
+/** Why the load is what it is, in words; the library's names for it. */
+export const reasons = {
+  reserve: "It leaves the reps in reserve you asked for.",
+  chance_of_missing: "It is held down so that a missed rep stays unlikely.",
+  greatest_rise: "It asks for at most 10 % more than your sets have shown.",
+  layoff: "It is lighter after the layoff.",
+  held_after_miss: "A rep was missed last time: it is no heavier.",
+  held_after_failure: "A set went to failure last time: it is no heavier.",
+  missed_today: "A rep was missed today: it is lighter.",
+  today: "It goes by the sets of today.",
+  introduction: "The first sessions of a new lift are light.",
+  recovery: "It is too soon for a hard session.",
+  equipment: "Nothing heavier can be loaded.",
+};
+
+/** Why there is no plan, in words; the library's names for it. */
+export const refusals = {
+  no_strength: () => "Nothing is known of this lifter on this lift: type in a set, or plan a beginner's first session.",
+  log_too_old: ({ days }) => `The last set of this lift was ${days} days ago, too long to say how strong the lifter is now.`,
+  no_body_mass: () => "This lift moves the body: type in the body mass.",
+  body_too_heavy: ({ assistance_kg }) =>
+    `The body alone is too heavy: take ${short(assistance_kg)} kg off with a band or an assisting machine, or use an easier lift.`,
+  dumbbells_too_heavy: ({ lightest_kg }) => `The lightest dumbbells, ${short(lightest_kg)} kg together, are heavier than the load to use.`,
+  stack_too_heavy: ({ lightest_kg }) => `The first plate of the stack, ${short(lightest_kg)} kg, is heavier than the load to use.`,
+};
