@@ -355,8 +355,36 @@ TEST_CASE("29: outcomes in other words; a miss that stands in the note only is a
   CHECK(rows(log) ==
         "2026-09-24,Ana,squat,,100,kg,1,,missed,\n2026-09-25,Ana,squat,,95,kg,1,,completed,\n"
         "2026-09-26,Ana,squat,,100,kg,2,,completed,\n");
-  CHECK(reports(log, Verdict::doubtful, 4, "was the last repetition missed?"));
+  CHECK(reports(log, Verdict::doubtful, 4, "was the last rep missed?"));
   CHECK(log.refused() == 1);
+}
+
+TEST_CASE("a note that is only \"failed\" is a missed set, which no load may rest on") {
+  const Log log = read_log(
+      "date,lifter,lift,load,unit,reps,rir,notes\n2026-09-24,Ana,squat,115,kg,1,,Failed\n"
+      "2026-09-25,Ana,squat,110,kg,1,1,failed\n2026-09-26,Ana,squat,110,kg,1,,missed 115 after\n");
+  CHECK(rows(log) ==
+        "2026-09-24,Ana,squat,,115,kg,1,,missed,\n2026-09-25,Ana,squat,,110,kg,1,1,completed,\n"
+        "2026-09-26,Ana,squat,,110,kg,1,,completed,\n");
+  // What was left contradicts it, or another set may be meant.
+  CHECK(reports(log, Verdict::doubtful, 3, "was the last rep missed?"));
+  CHECK(reports(log, Verdict::doubtful, 4, "was the last rep missed?"));
+  CHECK_FALSE(reports(log, Verdict::doubtful, 2, "was the last rep missed?"));
+  CHECK(says(log, "a missed set"));
+}
+
+TEST_CASE("a line that is only a remark is refused in one sentence; of pain it is told") {
+  const Log log = read_log(
+      "date,lifter,lift,load,unit,reps,notes\n2026-09-24,Ana,squat,100,kg,5,\n"
+      "2026-09-25,Ana,,,,,flu\n2026-09-26,Ana,,,,,shoulder pain\n"
+      "2026-09-27,Ana,squat,heavy,kg,5,hurt my back\n");
+  CHECK(log.entries.size() == 1);
+  CHECK(log.refused() == 3);
+  CHECK(reports(log, Verdict::refused, 3, "no set in this line"));
+  CHECK_FALSE(reports(log, Verdict::refused, 3, "unknown lift"));
+  CHECK_FALSE(reports(log, Verdict::doubtful, 3, "pain"));
+  CHECK(reports(log, Verdict::doubtful, 4, "speaks of pain"));
+  CHECK(reports(log, Verdict::doubtful, 5, "speaks of pain"));
 }
 
 TEST_CASE("30: where a fifth of the rows is refused, somebody is to confirm it") {

@@ -80,7 +80,7 @@ TEST_CASE("what is no lift and its changes is refused with what is known") {
 }
 
 TEST_CASE("a repetition that was tried and missed counts as one") {
-  const std::string hint = "A repetition that was tried and missed counts: reps 1, outcome missed";
+  const std::string hint = "A rep that was tried and missed counts: reps 1, outcome missed";
   CHECK(has(only_report("2026-11-25,Ana,squat,,60,kg,0,,missed\n").text, hint));
   CHECK(!has(only_report("2026-11-25,Ana,squat,,60,kg,-1,,missed\n").text, hint));
   CHECK(!has(only_report("2026-11-25,Ana,squat,,60,kg,0,,completed\n").text, hint));
@@ -200,7 +200,7 @@ TEST_CASE("a bad line is reported by line, column, value and what is allowed") {
   CHECK(log.refused() == 1);
   REQUIRE(log.reports.size() == 1);
   CHECK(to_text("club.csv", log.reports[0]) ==
-        "club.csv:3: refused: reps \"0\": repetitions must be a whole number from 1 to 100; got "
+        "club.csv:3: refused: reps \"0\": reps must be a whole number from 1 to 100; got "
         "0");
 }
 

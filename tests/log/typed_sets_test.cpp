@@ -59,6 +59,14 @@ TEST_CASE("of dumbbells both together, unless each hand is named") {
   CHECK(sets("30 each x 6", with_dumbbells)[0].load == 60_kg);
   CHECK(sets("2x30 x 6", with_dumbbells)[0].load == 60_kg);
   CHECK_FALSE(read_typed_sets("30 each x 6", bench, today, Unit::kg).value);
+  // As the log was said to have them.
+  const auto each = [](std::string_view typed, const Lift& lift) {
+    return (*read_typed_sets(typed, lift, today, Unit::kg, DumbbellLoads::each).value)[0].load;
+  };
+  CHECK(each("30 x 6", with_dumbbells) == 60_kg);
+  CHECK(each("30 each x 6", with_dumbbells) == 60_kg);
+  CHECK(each("2x30 x 6", with_dumbbells) == 60_kg);
+  CHECK(each("60 x 6", bench) == 60_kg);
 }
 
 TEST_CASE("what has no one meaning is refused, and the message shows it") {

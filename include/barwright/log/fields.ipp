@@ -64,7 +64,7 @@ inline Parsed<Mass> to_load(std::string_view text, Unit unit) {
 }
 
 inline Parsed<Reps> to_reps(std::string_view text) {
-  constexpr std::string_view rule = "repetitions must be a whole number from 1 to 100";
+  constexpr std::string_view rule = "reps must be a whole number from 1 to 100";
   const auto count = parse_whole_number(text);
   if (!count) return detail::unreadable<Reps>(rule);
   if (!Reps::is_valid(*count)) return detail::unreadable<Reps>(rule, *count);
@@ -93,13 +93,13 @@ inline Parsed<Range<RepsInReserve>> to_reserve(std::string_view text) {
   const auto high = is_range ? parse_number(trimmed(text.substr(after))) : low;
   if (!low || !high || *low > *high) {
     return detail::unreadable<Reserve>(
-        "repetitions in reserve must be a number from 0 to 30 in steps of 0.5, or two such numbers "
+        "reps in reserve must be a number from 0 to 30 in steps of 0.5, or two such numbers "
         "as in 2-3");
   }
   for (const double end : {*low, *high}) {
     if (!RepsInReserve::is_valid(end)) {
       return detail::unreadable<Reserve>(
-          "repetitions in reserve must be a number from 0 to 30 in steps of 0.5", end);
+          "reps in reserve must be a number from 0 to 30 in steps of 0.5", end);
     }
   }
   const double middle = std::floor(*low + *high) / 2.0;  // on a half

@@ -7,6 +7,7 @@
 // SPDX-License-Identifier: BSL-1.0
 #pragma once
 
+#include <algorithm>
 #include <array>
 #include <cstddef>
 #include <optional>
@@ -17,6 +18,7 @@
 
 #include "barwright/core/mass.hpp"
 #include "barwright/log/csv.hpp"
+#include "barwright/log/fields.hpp"
 #include "barwright/log/table.hpp"
 
 namespace barwright::inline BARWRIGHT_ABI {
@@ -57,7 +59,7 @@ inline constexpr std::array column_names{
     ColumnNames{"modifiers", {"modifier", "variation", "variant", "changes", "change"}},
     ColumnNames{"load", {"weight", "kg", "kgs", "lb", "lbs"}},
     ColumnNames{"unit", {"units"}},
-    ColumnNames{"reps", {"repetitions", "rep"}},
+    ColumnNames{"reps", {"repetitions", "rep", "reps done", "reps completed"}},
     ColumnNames{"rir",
                 {"reps in reserve", "repetitions in reserve", "reserve", "in reserve", "reps left",
                  "left"}},
@@ -93,6 +95,25 @@ struct NamedColumn {
 [[nodiscard]] std::optional<NamedColumn> column_named(std::string_view name);
 
 }  // namespace detail
+
+/// The first row of another table that has columns of a log, each by our name: a club calls them
+/// the same everywhere. A name that the table itself has stays.
+template <class Columns>
+[[nodiscard]] CsvRecord by_our_names(CsvRecord first) {
+  const auto has = [](const auto& names, std::string_view name) {
+    return std::any_of(names.begin(), names.end(),
+                       [&](std::string_view each) { return fields::plain(each) == name; });
+  };
+  for (std::string_view& field : first.fields) {
+    const std::string typed = fields::plain(field);
+    if (has(Columns::names, typed)) continue;
+    const auto ours = detail::column_named(typed);
+    if (ours && has(Columns::names, ours->name) && !has(first.fields, ours->name)) {
+      field = ours->name;
+    }
+  }
+  return first;
+}
 
 /// Reads the first row of a log.
 /// @param mapping  pairs of a column's name in the file and ours, for those with odd names

@@ -42,6 +42,19 @@ class LogRow : private TableRow<LogColumns> {
       : TableRow(reports, header, row), reports_(reports), lifts_(lifts), own_(own) {}
 
   std::optional<LogEntry> read() {
+    auto entry = read_set();
+    if (!entry && mentions_pain(get(Column::note))) {
+      doubt(Column::note, "speaks of pain in a line that was not read: nothing is stopped by it");
+    }
+    return entry;
+  }
+
+ private:
+  std::optional<LogEntry> read_set() {
+    if (get(Column::lift).empty() && get(Column::load).empty() && get(Column::reps).empty()) {
+      refuse(Column::note, "there is no set in this line: no lift, load or reps");
+      return std::nullopt;
+    }
     const auto lifter = take(Column::lifter, to_name);
     const auto date = take(Column::date, fields::to_date);
     const auto lift = take_lift();
@@ -54,7 +67,7 @@ class LogRow : private TableRow<LogColumns> {
     const auto reps = take(Column::reps, [&](std::string_view text) {
       auto count = fields::to_reps(text);
       if (is_missed && parse_number(text) == 0.0) {
-        count.problem += ". A repetition that was tried and missed counts: reps 1, outcome missed";
+        count.problem += ". A rep that was tried and missed counts: reps 1, outcome missed";
       }
       return count;
     });
@@ -80,7 +93,6 @@ class LogRow : private TableRow<LogColumns> {
     return entry;
   }
 
- private:
   static Parsed<std::string> to_name(std::string_view text) {
     if (text.empty()) return unreadable<std::string>("a lifter must have a name");
     if (text.size() > fields::longest_name) {

@@ -49,7 +49,7 @@ struct LineReport {
   std::string text{};    ///< what is allowed, or what to look at
 };
 
-/// "club.csv:17: refused: reps "0": repetitions must be a whole number from 1 to 100; got 0", in
+/// "club.csv:17: refused: reps "0": reps must be a whole number from 1 to 100; got 0", in
 /// one line and without anything that a terminal would obey.
 /// @param file  what the reader knows the table as
 [[nodiscard]] std::string to_text(std::string_view file, const LineReport& report);

@@ -14,6 +14,7 @@
 #include "barwright/core/date.hpp"
 #include "barwright/core/mass.hpp"
 #include "barwright/lifts/lift.hpp"
+#include "barwright/log/as_written.hpp"
 #include "barwright/log/fields.hpp"
 #include "barwright/log/logged_set.hpp"
 
@@ -23,15 +24,16 @@ namespace detail {
 
 /// Reads one set.
 [[nodiscard]] Parsed<LoggedSet> to_typed_set(std::string_view typed, const Lift& lift, Date date,
-                                             Unit unit);
+                                             Unit unit, DumbbellLoads dumbbells);
 
 }  // namespace detail
 
 /// The sets of one lift on one day, typed.
 /// @param unit  of loads that do not say theirs
-[[nodiscard]] Parsed<std::vector<LoggedSet>> read_typed_sets(std::string_view typed,
-                                                             const Lift& lift, Date date,
-                                                             Unit unit);
+/// @param dumbbells  what a load of two dumbbells is, as in the log
+[[nodiscard]] Parsed<std::vector<LoggedSet>> read_typed_sets(
+    std::string_view typed, const Lift& lift, Date date, Unit unit,
+    DumbbellLoads dumbbells = DumbbellLoads::together);
 
 }  // namespace barwright::inline BARWRIGHT_ABI
 

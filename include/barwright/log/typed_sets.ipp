@@ -26,7 +26,7 @@ namespace barwright::inline BARWRIGHT_ABI {
 namespace detail {
 
 inline Parsed<LoggedSet> to_typed_set(std::string_view typed, const Lift& lift, Date date,
-                                      Unit unit) {
+                                      Unit unit, DumbbellLoads dumbbells) {
   const auto refused = [&](std::string_view problem) {
     const std::string_view shown = typed.substr(0, fields::longest_name);
     return unreadable<LoggedSet>("\"" + printable<std::string>(shown) +
@@ -40,13 +40,15 @@ inline Parsed<LoggedSet> to_typed_set(std::string_view typed, const Lift& lift, 
     behind = at + times.size();
   }
   if (cross == std::string_view::npos) {
-    return refused("a set must be a load and its repetitions, as in 92.5 x 6, 2 left");
+    return refused("a set must be a load and its reps, as in 92.5 x 6, 2 left");
   }
   const auto written = take_load_apart(typed.substr(0, cross), true);
   if (!written) return refused("the load must stand before the x, as in 92.5 x 6, 2 left");
   if (written->is_each && lift.dumbbells() != 2) {
     return refused("each is for a lift with two dumbbells");
   }
+  const bool is_each =
+      written->is_each || (lift.dumbbells() == 2 && dumbbells == DumbbellLoads::each);
   const auto load = fields::to_load(written->number, written->unit.value_or(unit));
   if (!load.value) return refused(load.problem);
 
@@ -54,17 +56,15 @@ inline Parsed<LoggedSet> to_typed_set(std::string_view typed, const Lift& lift, 
   const std::size_t end = std::min(after.find_first_not_of("0123456789."), after.size());
   const auto reps = fields::to_reps(after.substr(0, end));
   if (!reps.value) return refused(reps.problem);
-  LoggedSet set{.date = date,
-                .lift = lift,
-                .load = *load.value * (written->is_each ? 2.0 : 1.0),
-                .reps = *reps.value};
+  LoggedSet set{
+      .date = date, .lift = lift, .load = *load.value * (is_each ? 2.0 : 1.0), .reps = *reps.value};
 
   std::string_view effort = after.substr(end);
   effort.remove_prefix(std::min(effort.find_first_not_of(" ,:"), effort.size()));
   if (effort.empty()) return {.value = set, .problem = {}};
   const auto said = take_effort_apart(effort, false, true);
   if (!said) {
-    return refused("after the repetitions say what was left, as 2 left or @8, or missed");
+    return refused("after the reps say what was left, as 2 left or @8, or missed");
   }
   if (said->is_missed) {
     set.outcome = Outcome::missed;
@@ -83,13 +83,14 @@ inline Parsed<LoggedSet> to_typed_set(std::string_view typed, const Lift& lift, 
 }  // namespace detail
 
 inline Parsed<std::vector<LoggedSet>> read_typed_sets(std::string_view typed, const Lift& lift,
-                                                      Date date, Unit unit) {
+                                                      Date date, Unit unit,
+                                                      DumbbellLoads dumbbells) {
   constexpr std::size_t most = 100;
   std::vector<LoggedSet> sets;
   while (!typed.empty()) {
     const std::string_view one = fields::trimmed(detail::take_until(typed, ";"));
     if (one.empty()) continue;
-    const auto set = detail::to_typed_set(one, lift, date, unit);
+    const auto set = detail::to_typed_set(one, lift, date, unit, dumbbells);
     if (!set.value) return {.value = std::nullopt, .problem = set.problem};
     if (sets.size() == most) {
       return detail::unreadable<std::vector<LoggedSet>>("there must be at most 100 sets");

@@ -88,7 +88,7 @@ class RowWords {
     if (const auto outcome = outcome_as_written(get(Column::outcome))) {
       out_.fields[at(Column::outcome)] = *outcome;
     }
-    doubt_note();
+    put_note();
     return out_;
   }
 
@@ -112,6 +112,9 @@ class RowWords {
       if (!meant.changes.empty()) lifts.append(", ").append(meant.changes);
     }
     if (!lifts.empty()) said.push_back("lifts: " + lifts);
+    if (note_was_read_) {
+      said.emplace_back("a note that is only \"failed\" or \"missed\" is a missed set");
+    }
     if (each_was_read_) said.emplace_back("loads of one dumbbell were doubled");
     if (dumbbells_were_read_ && !each_was_read_ && !file_.dumbbells) {
       said.emplace_back("loads of dumbbells are taken for both together");
@@ -269,13 +272,19 @@ class RowWords {
     }
   }
 
-  /// A miss that stands in the note only is no miss for the reader: somebody has to look.
-  void doubt_note() {
+  /// A note that is nothing but "failed" is the outcome of a set without one and without a rating.
+  /// A longer one that speaks of a miss may mean another set: somebody has to look.
+  void put_note() {
     if (!get(Column::outcome).empty()) return;
     const std::string note = fields::plain(get(Column::note));
     for (const std::string_view word : {"failed", "missed"}) {
       if (note.find(word) == std::string::npos) continue;
-      doubt(Column::note, "was the last repetition missed? The outcome does not say so; completed");
+      if (note == word && get(Column::rir).empty() && get(Column::rpe).empty()) {
+        set(Column::outcome, "missed");
+        note_was_read_ = true;
+      } else {
+        doubt(Column::note, "was the last rep missed? The outcome does not say so; completed");
+      }
       return;
     }
   }
@@ -291,6 +300,7 @@ class RowWords {
   bool dumbbells_were_read_ = false;
   bool each_was_read_ = false;
   bool comma_was_read_ = false;
+  bool note_was_read_ = false;
 };
 
 }  // namespace detail
