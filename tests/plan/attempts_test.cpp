@@ -10,6 +10,7 @@
 #include "barwright/lifts/catalogue.hpp"
 #include "barwright/plan/json.hpp"
 #include "barwright/plan/learn_lifter.hpp"
+#include "barwright/plan/session.hpp"
 #include "barwright/plates/plate_sets.hpp"
 
 using namespace barwright;
@@ -94,6 +95,44 @@ TEST_CASE("who is known less well opens lighter") {
     return plan_attempts(lifter, asked())->attempts.front().with.load;
   };
   CHECK(opener(0.08) < opener(0.02));
+}
+
+TEST_CASE(
+    "after a lighter opener the second attempt is lighter, too: no step is twice the next one") {
+  // [common practice: steps grow smaller towards the third] A log that says little opens light; a
+  // second attempt where a surer log would have it would be a jump of a tenth, with a step of 2 %
+  // to follow.
+  const auto lifter = learn_lifter(training(140, 2), lifts::squat, today);
+  const auto plan = plan_attempts(lifter, asked());
+  REQUIRE(plan.has_value());
+  REQUIRE(plan->attempts.size() == 3);
+  const auto load = [&](std::size_t i) { return plan->attempts[i].with.load; };
+  REQUIRE(load(0) < 0.9 * load(2));
+  const Mass first_step = load(1) - load(0);
+  const Mass second_step = load(2) - load(1);
+  CHECK(first_step >= second_step);
+  CHECK(first_step.kg() <= 2.0 * second_step.kg() + 2.5);
+}
+
+TEST_CASE("a beginner trains for some months before a max attempt") {
+  // [handbooks, from memory, unverified: max tests are for lifters who have trained for months]
+  const auto log = training(40, 4);  // ten sessions
+  const auto stopped = plan_attempts(
+      learn_lifter(log, lifts::squat, today, {.experience = Experience::novice}), asked());
+  CHECK(stopped->is_stopped());
+  CHECK(says(*stopped, "max_attempt_too_early"));
+  CHECK(stopped->remedies == std::vector<Remedy>{Remedy::train_it_first});
+  CHECK_FALSE(plan_attempts(learn_lifter(log, lifts::squat, today), asked())->is_stopped());
+  // Nor by another name: one rep with none left.
+  const SessionRequest single{.lift = lifts::squat,
+                              .date = today,
+                              .sets = Sets(1),
+                              .reps = 1_reps,
+                              .reserve = 0_rir,
+                              .has_spotter = true};
+  const auto novice = learn_lifter(log, lifts::squat, today, {.experience = Experience::novice});
+  CHECK(plan_session(novice, single)->is_stopped());
+  CHECK_FALSE(plan_session(learn_lifter(log, lifts::squat, today), single)->is_stopped());
 }
 
 TEST_CASE("attempts are asked what every load is asked") {

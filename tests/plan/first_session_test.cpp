@@ -3,6 +3,7 @@
 
 #include <doctest/doctest.h>
 
+#include <algorithm>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -48,6 +49,17 @@ std::string steps_of(const SessionPlan& plan) {
 }
 
 }  // namespace
+
+TEST_CASE("who pulls an empty bar from the floor is told to raise it") {
+  const auto is_told = [](const Lift& lift) {
+    const SessionPlan plan = planned(lift);
+    return std::any_of(plan.cautions.begin(), plan.cautions.end(), [](const Caution& each) {
+      return each.text.find("raise it on blocks") != std::string_view::npos;
+    });
+  };
+  CHECK(is_told(lifts::deadlift));
+  CHECK_FALSE(is_told(lifts::squat));
+}
 
 TEST_CASE("a beginner starts with the lightest there is and goes up in small steps") {
   // [common practice, no source: 5 kg a step for the upper body, 10 for the legs, at most a

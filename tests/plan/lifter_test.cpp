@@ -105,6 +105,14 @@ TEST_CASE("a set that does not fit is left out, with the slip that would explain
   }
 }
 
+TEST_CASE("of two dumbbells half the load expected is more likely one of them than pounds") {
+  CHECK(likely_slip(32_kg, 64_kg, 2) == Slip::one_dumbbell);
+  CHECK(likely_slip(32_kg, 76_kg, 2) == Slip::one_dumbbell);
+  CHECK(likely_slip(32_kg, 73_kg) == Slip::kilograms_as_pounds);
+  CHECK(likely_slip(32_kg, 73_kg, 1) == Slip::kilograms_as_pounds);
+  CHECK(likely_slip(32_kg, 320_kg, 2) == Slip::decimal_point);
+}
+
 TEST_CASE("a stated max is held against the log") {
   struct Row {
     Mass stated;

@@ -89,7 +89,7 @@ class AttemptsPlanner {
                              .earlier_sessions = plan_.earlier_sessions,
                              .is_comeback = plan_.comeback.has_value(),
                              .alone = lifter_.rules.alone(),
-                             .sessions_until_known = lifter_.rules.sessions_until_known};
+                             .sessions_until_known = sessions_until_attempt(lifter_)};
     (void)add_cautions(plan_.cautions, plan_.remedies, facts);
     // With something kept in reserve it would be no attempt.
     if (std::erase(plan_.remedies, Remedy::keep_reserve) > 0 && plan_.remedies.empty()) {
@@ -117,8 +117,16 @@ class AttemptsPlanner {
                              ->load_for(lift, Reps(1), RepsInReserve{}, date,
                                         {.max_chance_of_missing = 1.0 - rules.opener_chance})
                              .load;
-    for (const Mass load : {std::min(rules.opener_share * likeliest, certain),
-                            rules.second_attempt_share * likeliest, third}) {
+    Mass opener = rules.opener_share * likeliest;
+    Mass second = rules.second_attempt_share * likeliest;
+    if (certain < opener && opener < second && second < third) {
+      // The steps keep their proportion: a great one to the second would spoil the third.
+      const double way = (second - opener) / (third - opener);
+      opener = certain;
+      second = opener + way * (third - opener);
+    }
+    opener = std::min(opener, certain);
+    for (const Mass load : {opener, second, third}) {
       const auto with = equipment_.at_most(load);
       if (!with) {
         return Refusal{

@@ -102,6 +102,14 @@ struct NextByFeel {
   return next;
 }
 
+/// The first steps of a lift from the floor have no plates that hold the bar up.
+inline constexpr Caution bar_lies_low{
+    CautionWeight::warn,
+    "With plates smaller than 45 cm the bar lies lower than it should: raise it on blocks or "
+    "plates, "
+    "to the middle of the shin.",
+    common_practice("45 cm is the diameter of the large discs in the rules of weightlifting")};
+
 /// Plans the next set of a first session.
 /// @param done  its sets so far
 [[nodiscard]] inline Result<SessionPlan> plan_first_session(const Lifter& lifter,
@@ -124,6 +132,9 @@ struct NextByFeel {
                                    .alone = rules.alone(),
                                    .sessions_until_known = rules.sessions_until_known});
   plan.cautions.push_back(cautions::first_session);
+  if (request.lift.base().family == LiftFamily::deadlift && !equipment.is_dumbbells()) {
+    plan.cautions.push_back(bar_lies_low);
+  }
   sort_by_weight(plan.cautions);
   plan.recovery = recovery_of(
       lifter.sets,

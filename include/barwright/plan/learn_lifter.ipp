@@ -189,10 +189,11 @@ inline void take_fit(LearntLifter& lifter, std::shared_ptr<const StrengthFit> fi
     const LoggedSet& set = log[of_fit[i]];
     if (report.use == SetReport::Use::suspicious) {
       is_left_out[of_fit[i]] = true;
-      lifter.suspects.push_back({.index = of_fit[i],
-                                 .set = set,
-                                 .expected = report.expected_load,
-                                 .slip = likely_slip(set.load, report.expected_load)});
+      lifter.suspects.push_back(
+          {.index = of_fit[i],
+           .set = set,
+           .expected = report.expected_load,
+           .slip = likely_slip(set.load, report.expected_load, set.lift.dumbbells())});
     }
     if (report.use == SetReport::Use::used) lifter.used.push_back(set);
   }

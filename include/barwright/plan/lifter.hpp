@@ -36,6 +36,7 @@ enum class Slip : unsigned char {
   pounds_as_kilograms,
   kilograms_as_pounds,
   decimal_point,
+  one_dumbbell,  ///< what one weighs, in place of both
 };
 
 [[nodiscard]] constexpr std::string_view name(Slip slip) noexcept {
@@ -44,12 +45,14 @@ enum class Slip : unsigned char {
     case Slip::pounds_as_kilograms: return "pounds_as_kilograms";
     case Slip::kilograms_as_pounds: return "kilograms_as_pounds";
     case Slip::decimal_point: return "decimal_point";
+    case Slip::one_dumbbell: return "one_dumbbell";
   }
   return "";
 }
 
 /// The likeliest slip behind a load where another was expected.
-[[nodiscard]] Slip likely_slip(Mass logged, Mass expected) noexcept;
+/// @param dumbbells  that the lift takes; of two the load is that of both
+[[nodiscard]] Slip likely_slip(Mass logged, Mass expected, int dumbbells = 0) noexcept;
 
 /// A set that does not fit the others, and was left out.
 struct SuspectSet {

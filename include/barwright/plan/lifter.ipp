@@ -24,11 +24,13 @@
 
 namespace barwright::inline BARWRIGHT_ABI {
 
-inline Slip likely_slip(Mass logged, Mass expected) noexcept {
+inline Slip likely_slip(Mass logged, Mass expected, int dumbbells) noexcept {
   const double share = logged / expected;
   const auto is_about = [&](double factor) {
     return share > 0.85 * factor && share < factor / 0.85;
   };
+  // Half of it, or near the factor of pounds: of two the more usual slip.
+  if (dumbbells == 2 && (is_about(0.5) || is_about(Mass::kg_per_lb))) return Slip::one_dumbbell;
   if (is_about(1.0 / Mass::kg_per_lb)) return Slip::pounds_as_kilograms;
   if (is_about(Mass::kg_per_lb)) return Slip::kilograms_as_pounds;
   return is_about(10.0) || is_about(0.1) ? Slip::decimal_point : Slip::unknown;

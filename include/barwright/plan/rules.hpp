@@ -63,6 +63,7 @@ struct PlanningRules {
   int alone_short_set = 8;
   int alone_longest_set = 12;
   int sessions_until_known = 4;
+  int novice_sessions_until_known = 12;
   double close_first_reserve = 4.0;
   double close_later_reserve = 3.0;
   int close_sessions = 3;
@@ -221,6 +222,10 @@ constexpr void for_each_rule(Rules& rules, Visitor&& visit) {
                      "lifts improve 5 to 10 % over the first three or four tests from "
                      "practice alone (Ritti-Dias 2011, Soares-Caldeira 2009; abstracts read)")},
         rules.sessions_until_known);
+  visit(RuleFact{"novice_sessions_until_known", "and of a beginner", 1, 100,
+                 assumption("handbooks keep max tests for lifters who have trained for some months "
+                            "(Haff & Triplett 2016, from memory, unverified)")},
+        rules.novice_sessions_until_known);
   visit(RuleFact{"close_first_reserve",
                  "least reps in reserve the first time a known lift is done with a pause, a slow "
                  "lowering or another grip",

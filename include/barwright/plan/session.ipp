@@ -213,6 +213,9 @@ class SessionPlanner {
                        .is_comeback = plan_.comeback.has_value(),
                        .alone = lifter_.rules.alone(),
                        .sessions_until_known = lifter_.rules.sessions_until_known};
+    if (is_max_attempt(facts.reps, facts.reserve)) {
+      facts.sessions_until_known = sessions_until_attempt(lifter_);
+    }
     if (!is_as_asked || !asked_.back_offs || cautions_for(facts).says_stop()) return facts;
     SessionFacts after = facts;  // longer sets, perhaps
     after.reps = back_off_reps();

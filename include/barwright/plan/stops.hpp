@@ -47,6 +47,12 @@ namespace detail {
 /// in the log or not.
 [[nodiscard]] int known_sessions(const Lifter& lifter, const Lift& lift, Date date);
 
+/// The sessions of a lift before a max attempt on it: of a beginner more.
+[[nodiscard]] inline int sessions_until_attempt(const Lifter& lifter) noexcept {
+  return lifter.experience == Experience::novice ? lifter.rules.novice_sessions_until_known
+                                                 : lifter.rules.sessions_until_known;
+}
+
 /// Whether a load has more plates than fit on a sleeve.
 [[nodiscard]] inline bool has_too_many_plates(const LoadedWith& with, const PlanningRules& rules) {
   return with.bar && static_cast<int>(with.bar->plates().size()) > rules.most_plates_a_side;

@@ -66,7 +66,7 @@ inline std::optional<Refusal> refusal_of(const Lifter& lifter, const Lift& lift,
 inline int known_sessions(const Lifter& lifter, const Lift& lift, Date date) {
   const int sessions = sessions_before(lifter, lift, date);
   if (!lift.is_plain() || !lifter.stated_max) return sessions;
-  return std::max(sessions, lifter.rules.sessions_until_known);
+  return std::max(sessions, sessions_until_attempt(lifter));
 }
 
 inline RefusalCode too_heavy(const Equipment& equipment) noexcept {
