@@ -20,8 +20,11 @@ namespace plate_sets {
 
 /// A 20 kg bar, spring clips not counted.
 inline constexpr Room gym_kg(Bar(20, Unit::kg), {Unit::kg, {25, 20, 15, 10, 5, 2.5, 1.25}});
-/// A 45 lb bar, spring clips not counted.
-inline constexpr Room gym_lb(Bar(45, Unit::lb), {Unit::lb, {45, 35, 25, 10, 5, 2.5}});
+/// A 45 lb bar, spring clips not counted. Of 35 and 25 lb a rack mostly has one pair: nobody loads
+/// 35 + 35 + 35 where there is 45 + 45 + 10 + 5.
+inline constexpr Room gym_lb(Bar(45, Unit::lb),
+                             {Plate(45, Unit::lb), Plate(35, Unit::lb, 1), Plate(25, Unit::lb, 1),
+                              Plate(10, Unit::lb), Plate(5, Unit::lb), Plate(2.5, Unit::lb)});
 
 /// Bar and collars together 25 kg.
 inline constexpr Room powerlifting = Room(gym_kg).with(Collars(2.5, Unit::kg));

@@ -257,7 +257,7 @@ inline constexpr Caution breakdown{
 inline constexpr Caution spotter{
     CautionWeight::note,
     "A spotter must be strong enough to help the bar up, stands close with hands ready, and agrees "
-    "a signal with the lifter beforehand; from about 100 kg use two or more.",
+    "a signal with the lifter beforehand; from about 100 kg (220 lb) use two or more.",
     common_practice("not a rule of any source read")};
 inline constexpr Caution pinned_alone{
     CautionWeight::note,
