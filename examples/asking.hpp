@@ -179,6 +179,15 @@ T value_or_refuse(std::string_view option, std::string_view typed, bw::Parsed<T>
   return *parsed.value;
 }
 
+/// A load that was typed after an option, which is named where it will not do.
+inline bw::MarkedMass marked_mass(std::string_view option, const std::string& typed) {
+  try {
+    return bw::parse_marked_mass(typed);
+  } catch (const bw::DomainError& error) {
+    throw Refusal{std::string(option) + ": " + error.what()};
+  }
+}
+
 /// The lift that was asked for by --lift and --with.
 inline bw::Lift find_lift(const Options& options, const bw::OwnLifts& own) {
   const std::string& lift = options.lift;
@@ -302,7 +311,7 @@ inline Source read(const Options& options) {
 inline bw::Room find_room(const Options& options, const Source& source) {
   if (!options.room.empty()) return bw::parse_room(options.room);
   const bw::Unit unit = source.sets.empty() && !options.max.empty()
-                            ? bw::parse_marked_mass(options.max).unit()
+                            ? marked_mass("--max", options.max).unit()
                             : source.log.usual_unit(source.about.lifter);
   return unit == bw::Unit::lb ? bw::plate_sets::gym_lb : bw::plate_sets::gym_kg;
 }
@@ -312,9 +321,9 @@ inline bw::LearntLifter find_strength(const Options& options, const Source& sour
                                       const bw::Lift& lift, bw::Date day,
                                       const bw::CurveTable& curve) {
   bw::LifterFacts facts{.curve = curve};
-  if (!options.body.empty()) facts.body_mass = bw::parse_marked_mass(options.body).mass();
+  if (!options.body.empty()) facts.body_mass = marked_mass("--body", options.body).mass();
   if (options.is_beginner) facts.experience = bw::Experience::novice;
-  if (!options.max.empty()) facts.stated_max = bw::parse_marked_mass(options.max).mass();
+  if (!options.max.empty()) facts.stated_max = marked_mass("--max", options.max).mass();
   if (options.done > 0) facts.done_before.push_back({.lift = lift, .sessions = options.done});
   return bw::learn_lifter(source.sets, lift.base(), day, facts);
 }

@@ -75,6 +75,11 @@ inline bw::OwnLifts read_own_lifts(const Options& options) {
   return own;
 }
 
+/// What a load of dumbbells is.
+inline bw::DumbbellLoads dumbbells_of(const Options& typed) {
+  return typed.dumbbells == "each" ? bw::DumbbellLoads::each : bw::DumbbellLoads::together;
+}
+
 /// What was typed, for the reader.
 /// @param lifter  whose log it is where it has no column for that; may be empty
 inline bw::LogOptions to_reading(const Options& typed, std::string_view lifter) {
@@ -97,9 +102,18 @@ inline bw::LogOptions to_reading(const Options& typed, std::string_view lifter) 
   }
   if (typed.year != 0) reading.year = typed.year;
   reading.unit = bw::parse_unit(typed.log_unit);
-  if (typed.dumbbells == "each") reading.dumbbells = bw::DumbbellLoads::each;
+  if (!typed.dumbbells.empty()) reading.dumbbells = dumbbells_of(typed);
   if (!lifter.empty()) reading.lifter = lifter;
   return reading;
+}
+
+/// The first column that a failure says is missing.
+inline std::string missing_column(std::string_view failure) {
+  constexpr std::string_view before = "the column \"";
+  const std::size_t at = failure.find(before);
+  if (at == std::string_view::npos) return "lift";
+  failure.remove_prefix(at + before.size());
+  return std::string(failure.substr(0, failure.find('"')));
 }
 
 /// Reads the log and says on standard error how, and what is wrong with it.
@@ -113,7 +127,9 @@ inline squad_log::Log read(const Options& options, const bw::OwnLifts& own,
   switch (log.question) {
     case bw::LogQuestion::none: break;
     case bw::LogQuestion::column:
-      log.failure += ". Is it there under another name? --columns \"that name=lift\"";
+      log.failure +=
+          ". Is it there under another name? --columns \"that name=" + missing_column(log.failure) +
+          "\"";
       break;
     case bw::LogQuestion::date_order: log.failure += ": --dates day-first or month-first"; break;
     case bw::LogQuestion::year: log.failure += ": --year 2026"; break;

@@ -115,9 +115,9 @@ int run(const Options& options) {
 
   std::vector<bw::LoggedSet> done;
   if (!options.today.empty()) {
-    done =
-        asking::value_or_refuse("--today", options.today,
-                                bw::read_typed_sets(options.today, lift, date, source.about.unit));
+    done = asking::value_or_refuse("--today", options.today,
+                                   bw::read_typed_sets(options.today, lift, date, source.about.unit,
+                                                       log_options::dumbbells_of(options)));
   }
 
   const bw::LearntLifter lifter = asking::find_strength(options, source, lift, date, curve);

@@ -41,7 +41,8 @@ void declare(CLI::App& app, Options& options) {
       "lifts of some only, stand in a CSV file given by --asked:\n"
       "  lifter,lift,modifiers,sets,reps,rir\n"
       "  ,bench press,,3,6,2\n"
-      "  Tilde Ravn,squat,front squat,4,4,2\n\n" +
+      "  Tilde Ravn,squat,front squat,4,4,2\n"
+      "rpe will do in place of rir.\n\n" +
       std::string(asking::rooms_help) +
       "The exit status is 0 when all is well, 1 when lines were refused and the rest was\n"
       "used, 2 when there is no sheet, and 3 when a lifter has a stop.");

@@ -121,8 +121,15 @@ class Page {
 
   /// What to do about the week, in one line.
   void headline() {
+    if (week_.refused > 0) {
+      out_ << "Not the whole week: " << count(week_.refused, "line")
+           << " could not be read. Of the rest:\n";
+    }
     const std::string now = count(order_.conflicts_before, "conflict");
-    if (order_.moved > 0) {
+    if (order_.moved > 0 && order_.conflicts_before == 0) {
+      out_ << "None too close together; " << count(order_.moved, "day")
+           << " moved (below) would give muscles more rest\n";
+    } else if (order_.moved > 0) {
       out_ << "Move " << count(order_.moved, "day") << ": " << now << " now, "
            << order_.conflicts_after << " in the better order below\n";
     } else if (order_.conflicts_before > 0) {

@@ -1,6 +1,7 @@
 // examples/check_week/planned_week.hpp - a week of sessions, read from CSV
 //
-// One row is one lift of one session. The first row names the columns, in any order:
+// One row is one lift of one session. The first row names the columns, in any order, by the names
+// that a log may give them, too:
 //
 //   day        Monday to Sunday, or their first three letters
 //   session    its name, where a day has several                                      (optional)
@@ -26,6 +27,7 @@
 
 #include "barwright/barwright.hpp"
 #include "barwright/log/lift_fields.hpp"
+#include "barwright/log/log_columns.hpp"
 #include "barwright/log/table.hpp"
 #include "files.hpp"
 
@@ -180,7 +182,7 @@ inline PlannedWeek read(std::string_view text, std::string name) {
     week.failure = "there is nothing in it; the first line must name the columns";
     return week;
   }
-  const auto header = Header::read(row);
+  const auto header = Header::read(bw::by_our_names<Columns>(row));
   if (!header.value) {
     week.failure = "line " + std::to_string(row.line) + ": " + header.problem;
     return week;

@@ -43,15 +43,16 @@ inline void print_attempts(std::ostream& out, const bw::Lifter& lifter,
     out << (has_doubts(lifter) ? "Check the log first (below). Then:\n" : "") << "Attempts: ";
     for (std::size_t i = 0; i < plan.attempts.size(); ++i) {
       const bw::Attempt& attempt = plan.attempts[i];
-      out << (i > 0 ? ", " : "") << load_text(attempt.with.load, about.unit) << " ("
-          << percent(attempt.chance_of_success) << ")";
+      out << (i > 0 ? ", " : "") << load_text(attempt.with.load, about.unit) << " (chance "
+          << chance(attempt.chance_of_success) << ")";
     }
     out << "\n";
   }
   out << (about.lifter.empty() ? "" : about.lifter + ", ") << lift.name() << ", "
       << day_of_week(plan.request.date) << '\n';
   if (plan.is_stopped()) {
-    print_stop(out, lifter, lift, {plan.cautions, plan.remedies, std::nullopt, "--reserve"}, about);
+    print_stop(out, lifter, lift,
+               {plan.cautions, plan.remedies, std::nullopt, "--reserve", plan.request.date}, about);
   } else {
     print_max_check(out, lifter, about.unit);
     print_doubts(out, lifter, about);

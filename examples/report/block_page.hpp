@@ -36,8 +36,10 @@ class BlockPage {
   void print() {
     heading();
     if (plan_.is_stopped()) {
-      print_stop(out_, lifter_, asked().lift,
-                 {plan_.cautions, plan_.remedies, plan_.least_alone, "--last-reserve"}, about_);
+      print_stop(
+          out_, lifter_, asked().lift,
+          {plan_.cautions, plan_.remedies, plan_.least_alone, "--last-reserve", asked().start},
+          about_);
       if (!max_check_text(lifter_, unit()).empty()) return;
     } else {
       to_hear_first();

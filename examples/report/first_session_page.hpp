@@ -51,7 +51,8 @@ inline void print_first_session(std::ostream& out, const bw::Lifter& lifter,
   out << (about.lifter.empty() ? "" : about.lifter + ", ") << lift.name() << ", "
       << day_of_week(plan.request.date) << '\n';
   if (plan.is_stopped()) {
-    print_stop(out, lifter, lift, {plan.cautions, plan.remedies, plan.least_alone, "--reserve"},
+    print_stop(out, lifter, lift,
+               {plan.cautions, plan.remedies, plan.least_alone, "--reserve", plan.request.date},
                about);
   } else if (!plan.sets.empty()) {
     list_cautions(out, plan.cautions, "Before the first set", bw::CautionWeight::warn, about);

@@ -25,7 +25,7 @@ inline std::string_view to_words(bw::ReviewVerdict verdict) {
     case bw::ReviewVerdict::rose: return "going up";
     case bw::ReviewVerdict::fell: return "going down";
     case bw::ReviewVerdict::level: return "level";
-    case bw::ReviewVerdict::unclear: return "cannot be told";
+    case bw::ReviewVerdict::unclear: return "inconclusive";
   }
   return "";
 }
@@ -36,7 +36,7 @@ class LookBackPage {
   LookBackPage(const bw::LookBack& back, std::string lifter, bw::Unit unit)
       : back_(back), lifter_(std::move(lifter)), unit_(unit) {}
 
-  /// "going up: bench press; cannot be told: squat"
+  /// "going up: bench press; inconclusive: squat"
   [[nodiscard]] std::string headline() const {
     std::string text;
     for (const bw::ReviewVerdict verdict : {bw::ReviewVerdict::rose, bw::ReviewVerdict::fell,

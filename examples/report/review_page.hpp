@@ -115,15 +115,21 @@ class ReviewPage {
     const bw::StrengthFit& fit = *review_.lifter.fit;
     const bw::Lift& lift = review_.request.lift;
     title("Then and now");
-    const std::size_t first = std::max<std::size_t>(reference().size(), 26) + 2;
-    const std::size_t second = std::max<std::size_t>(variation().size(), 26) + 2;
-    out_ << "  " << padded("", 12) << padded(reference(), first) << padded(variation(), second)
-         << "share\n";
+    const auto on_base = [&](bw::Date on) {
+      return max_text(fit.max(review_.lifter.base, on).interval(), unit_);
+    };
+    const auto on_lift = [&](bw::Date on) { return max_text(fit.max(lift, on).interval(), unit_); };
+    std::size_t first = reference().size();
+    std::size_t second = variation().size();
     for (const bw::Date on : {review_.from, review_.to}) {
-      out_ << "  " << padded(day(on), 12)
-           << padded(max_text(fit.max(review_.lifter.base, on).interval(), unit_), first)
-           << padded(max_text(fit.max(lift, on).interval(), unit_), second)
-           << percent(review_.ratio_on(on), 0) << '\n';
+      first = std::max(first, on_base(on).size());
+      second = std::max(second, on_lift(on).size());
+    }
+    out_ << "  " << padded("", 12) << padded(reference(), first + 2)
+         << padded(variation(), second + 2) << "share\n";
+    for (const bw::Date on : {review_.from, review_.to}) {
+      out_ << "  " << padded(day(on), 12) << padded(on_base(on), first + 2)
+           << padded(on_lift(on), second + 2) << percent(review_.ratio_on(on), 0) << '\n';
     }
     const bw::Mass best = fit.max(review_.lifter.base, review_.to).median();
     say("Over the whole log the share is " + percent(fit.ratio(lift).interval(), 0) +
@@ -138,8 +144,7 @@ class ReviewPage {
     more_of_the_same();
     const bw::TrainedAmount& amount = review_.of_base;
     if (is_plain()) {
-      say("- " + std::to_string(amount.near_failure) + " of the " + count(amount.sets, "set") +
-              " were at 2 RIR or fewer. The more of these, the surer the verdict.",
+      say("- " + of_them(amount) + " at 2 RIR or fewer. The more of these, the surer the verdict.",
           4);
     } else if (amount.days == 0) {
       say("- The " + reference() +
@@ -153,6 +158,12 @@ class ReviewPage {
               " of them at 2 RIR or fewer. The more of these, the surer the verdict.",
           4);
     }
+  }
+
+  /// "8 of the 24 sets were", "All 24 sets were"
+  [[nodiscard]] static std::string of_them(const bw::TrainedAmount& amount) {
+    if (amount.near_failure == amount.sets) return "All " + count(amount.sets, "set") + " were";
+    return std::to_string(amount.near_failure) + " of the " + count(amount.sets, "set") + " were";
   }
 
   /// The days without which the verdict would be another.

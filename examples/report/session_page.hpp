@@ -8,6 +8,7 @@
 
 #include <algorithm>
 #include <cctype>
+#include <cmath>
 #include <optional>
 #include <ostream>
 #include <string>
@@ -117,7 +118,8 @@ class SessionPage {
 
   void stop() {
     print_stop(out_, lifter_, asked().lift,
-               {plan_.cautions, plan_.remedies, plan_.least_alone, "--reserve"}, about_);
+               {plan_.cautions, plan_.remedies, plan_.least_alone, "--reserve", asked().date},
+               about_);
   }
 
   void heading() {
@@ -149,6 +151,10 @@ class SessionPage {
     } else if (plan_.comeback) {
       out_ << "Week " << plan_.comeback->week << " of " << plan_.comeback->weeks
            << " back after a layoff, so easier than the " << as_asked() << " asked for\n";
+    } else if (plan_.reserve > asked().reserve) {
+      out_ << "First sessions of this form of the lift, so " << rir(plan_.reserve)
+           << " in place of the " << rir(asked().reserve) << " asked for\n"
+           << "Not new to this lifter? Say how many sessions were done before: --done 20\n";
     }
     if (!plan_.is_stopped() && plan_.introduction && plan_.recovery.is_too_soon()) {
       out_ << "Not enough recovery either, so stop each set at " << rir(plan_.reserve) << '\n';
@@ -185,7 +191,20 @@ class SessionPage {
     return "about " + number(std::max(reserve, 0.0), 0) + " RIR";
   }
 
+  /// Whether a set of today says that the log promises too much: what it lets expect is not said.
+  [[nodiscard]] bool is_short_today() const {
+    return plan_.limited_by == bw::LimitedBy::today ||
+           plan_.limited_by == bw::LimitedBy::missed_today;
+  }
+
   void expectation() {
+    if (is_short_today()) {
+      paragraph(
+          "Today is going worse than the log would have it: go by the reps, and stop each "
+          "set at " +
+          rir(plan_.reserve) + ".");
+      return;
+    }
     const double countable = lifter_.rules.countable_reserve;
     const double likely = std::max(plan_.reserve_left.typical, 0.0);
     const double least = std::max(plan_.reserve_left.low, 0.0);
@@ -203,6 +222,8 @@ class SessionPage {
       const bool is_meant = plan_.introduction || plan_.comeback || plan_.recovery.is_too_soon();
       text += (is_meant ? "" : "That is light for the aim. ") + std::string("If it feels like ") +
               rir(plan_.reserve) + ", stop there anyway.";
+    } else if (plan_.reps.count() == 1) {
+      text.pop_back();
     } else if (stop_at < 1.0) {
       text += "Stop when you could not do another good rep.";
     } else {
@@ -297,7 +318,7 @@ class SessionPage {
               load(each.with.load) + ": " + left(each.reserve_left) + ", chance of a miss " +
               chance(each.chance_of_missing);
     }
-    if (text.empty()) return;
+    if (text.empty() || is_short_today()) return;
     text[0] = static_cast<char>(std::toupper(static_cast<unsigned char>(text[0])));
     paragraph(text + ".");
   }
@@ -359,11 +380,15 @@ class SessionPage {
       case bw::Progress::none: break;
     }
     const double step = plan_.load() / last.top.load - 1.0;
-    text += " Today is " + (step > 0.001    ? percent(step) + " heavier"
-                            : step < -0.001 ? percent(-step) + " lighter"
+    const bw::Mass more =
+        std::max(plan_.load(), last.top.load) - std::min(plan_.load(), last.top.load);
+    // Of what hangs from a belt a percentage would be of the body, too.
+    const std::string size = lifter_.body ? load_text(more, unit()) : percent(std::abs(step));
+    text += " Today is " + (step > 0.001    ? size + " heavier"
+                            : step < -0.001 ? size + " lighter"
                                             : std::string("the same load"));
     if (plan_.reps != last.top.reps) {
-      text += ", for " + std::to_string(plan_.reps.count()) + " reps in place of " +
+      text += ", for " + count(plan_.reps.count(), "rep") + " in place of " +
               std::to_string(last.top.reps.count());
     }
     paragraph(text + ".");

@@ -88,6 +88,12 @@ inline std::string way_to_load(const bw::LoadedWith& with) {
 inline void print_headline(std::ostream& out, std::string_view when, const bw::PlannedSet& work,
                            std::string_view effort, const About& about) {
   const bool has_plates = work.with.bar && !work.with.bar->plates().empty();
+  const bool is_body_alone = work.with.belt && work.with.belt->plates.empty();
+  if (is_body_alone) {
+    out << when << "Nothing on the belt: " << sets_of(work.sets, work.reps) << ", " << effort
+        << '\n';
+    return;
+  }
   out << when
       << (work.with.bar    ? "Load "
           : work.with.belt ? "Hang "
@@ -129,6 +135,9 @@ inline std::string to_text(const bw::SuspectSet& suspect, const About& about) {
       why = ", " + number(1.0 / share, 1) + " times more: kilograms typed as pounds?";
       break;
     case bw::Slip::decimal_point: why = ": a misplaced decimal point?"; break;
+    case bw::Slip::one_dumbbell:
+      why = ": the weight of one dumbbell? Then say --dumbbells each";
+      break;
     case bw::Slip::unknown: break;
   }
   return "line " + std::to_string(about.lines[suspect.index]) + ", " + day(suspect.set.date) +
@@ -149,14 +158,26 @@ inline std::string but_for(const bw::Lifter& lifter, const About& about) {
   return text + (size > most_named ? " and others" : "");
 }
 
+/// Names the first few of the sets that were left out: of more the rest is mostly the same slip.
+inline void print_suspects(std::ostream& out, const bw::Lifter& lifter, const About& about) {
+  constexpr std::size_t most = 5;
+  const std::size_t size = lifter.suspects.size();
+  for (std::size_t i = 0; i < std::min(size, most); ++i) {
+    paragraph(out, "- " + to_text(lifter.suspects[i], about), 2, 4);
+  }
+  if (size <= most) return;
+  paragraph(out,
+            "- and " + std::to_string(size - most) + " more, down to line " +
+                std::to_string(about.lines[lifter.suspects.back().index]),
+            2, 4);
+}
+
 /// Lists the sets that were left out, unless the doubts at the top of the page did.
 inline void list_suspects(std::ostream& out, const bw::Lifter& lifter, const About& about,
                           bool has_doubts_above) {
   if (lifter.suspects.empty() || (has_doubts_above && lifter.doubts.has_few_sets_left)) return;
   title(out, "Sets that do not fit the others, and were left out");
-  for (const bw::SuspectSet& suspect : lifter.suspects) {
-    paragraph(out, "- " + to_text(suspect, about), 2, 4);
-  }
+  print_suspects(out, lifter, about);
 }
 
 // ---- the stated max
@@ -214,6 +235,7 @@ struct StopFacts {
   const std::vector<bw::Remedy>& remedies;
   std::optional<bw::RepsInReserve> least_alone;  ///< to keep where nothing would catch a miss
   std::string reserve_option;                    ///< the option that says how many to keep
+  bw::Date date;                                 ///< of the session
 };
 
 inline std::string to_text(bw::Remedy remedy, const bw::Lift& lift, const StopFacts& facts,
@@ -246,6 +268,20 @@ inline std::string comeback_text(const bw::Comeback& back) {
          std::to_string(back.weeks) + " back.";
 }
 
+/// The set beside which the log says that it hurt, perhaps on another lift of the same half of the
+/// body; empty where it does not.
+inline std::string where_pain_is_noted(const bw::Lifter& lifter, bw::Date date, bw::Unit unit) {
+  const auto noted = bw::last_pain(lifter, date);
+  if (!noted) return "";
+  const auto set = std::find_if(lifter.sets.begin(), lifter.sets.end(), [&](const auto& each) {
+    return each.has_pain && each.date == *noted &&
+           each.lift.base().region == lifter.base.base().region;
+  });
+  if (set == lifter.sets.end()) return "";
+  return "The log notes it on " + day(*noted) + ": " + set->lift.name().str() + ", " +
+         done(*set, unit) + ".";
+}
+
 /// The box that stands in place of the loads, and what would lift it.
 inline void print_stop(std::ostream& out, const bw::Lifter& lifter, const bw::Lift& lift,
                        const StopFacts& facts, const About& about) {
@@ -258,6 +294,10 @@ inline void print_stop(std::ostream& out, const bw::Lifter& lifter, const bw::Li
     const std::string text =
         is_of_max ? max_check_text(lifter, about.unit) : std::string(caution.text);
     paragraph(out, "STOP  " + text, 0, 6);
+    if (caution.key == bw::cautions::pain.key) {
+      const std::string noted = where_pain_is_noted(lifter, facts.date, about.unit);
+      if (!noted.empty()) paragraph(out, noted, 6, 6);
+    }
   }
   out << line << '\n';
   title(out, facts.remedies.size() > 1 ? "To go on, any one of these" : "To go on");
@@ -319,9 +359,7 @@ inline void print_doubts(std::ostream& out, const bw::Lifter& lifter, const Abou
     paragraph(out, count(left_out, "set") + (left_out == 1 ? " does" : " do") +
                        " not fit the others and " + (left_out == 1 ? "was" : "were") +
                        " left out:");
-    for (const bw::SuspectSet& suspect : lifter.suspects) {
-      paragraph(out, "- " + to_text(suspect, about), 2, 4);
-    }
+    print_suspects(out, lifter, about);
     std::string rest =
         "The load rests on the " + count(lifter.learnt->sets_used, "set") + " that are left";
     const auto heaviest =

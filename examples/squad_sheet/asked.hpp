@@ -6,7 +6,8 @@
 //     ,bench press,,3,6,2
 //     Tilde Ravn,squat,front,4,4,2-3
 //
-// A row without a lifter is for everybody who has trained that base lift in the log.
+// A row without a lifter is for everybody who has trained that base lift in the log. In place of
+// rir there may be an rpe; the columns may be named as in a log.
 // SPDX-License-Identifier: BSL-1.0
 #pragma once
 
@@ -18,6 +19,7 @@
 #include <vector>
 
 #include "barwright/barwright.hpp"
+#include "barwright/log/log_columns.hpp"
 #include "files.hpp"
 
 namespace squad_sheet {
@@ -35,9 +37,9 @@ struct Asked {
 };
 
 struct Columns {
-  enum class Column : unsigned char { lifter, lift, modifiers, sets, reps, rir };
-  static constexpr std::array<std::string_view, 6> names{"lifter", "lift", "modifiers",
-                                                         "sets",   "reps", "rir"};
+  enum class Column : unsigned char { lifter, lift, modifiers, sets, reps, rir, rpe };
+  static constexpr std::array<std::string_view, 7> names{"lifter", "lift", "modifiers", "sets",
+                                                         "reps",   "rir",  "rpe"};
   static constexpr std::array required{Column::lift, Column::sets, Column::reps};
 };
 using Column = Columns::Column;
@@ -63,21 +65,38 @@ class AskedRow : private bw::TableRow<Columns> {
     const auto lift = take_lift();
     const auto sets = take(Column::sets, fields::to_sets);
     const auto reps = take(Column::reps, fields::to_reps);
-    bw::RepsInReserve reserve{2.0};
-    if (!get(Column::rir).empty()) {
-      const auto typed = take(Column::rir, fields::to_reserve);
-      if (!typed) return std::nullopt;
-      reserve = typed->low;
-    }
-    if (!lift || !sets || !reps) return std::nullopt;
+    const auto reserve = take_reserve();
+    if (!lift || !sets || !reps || !reserve) return std::nullopt;
     return Asked{.lifter = bw::printable<std::string>(get(Column::lifter)),
                  .lift = *lift,
                  .sets = *sets,
                  .reps = *reps,
-                 .reserve = reserve};
+                 .reserve = *reserve};
   }
 
  private:
+  /// From rir, or from rpe in its place; else two.
+  std::optional<bw::RepsInReserve> take_reserve() {
+    const bool has_rpe = !get(Column::rpe).empty();
+    if (!get(Column::rir).empty()) {
+      if (has_rpe) {
+        refuse(Column::rpe, "one of rir and rpe must be empty");
+        return std::nullopt;
+      }
+      const auto typed = take(Column::rir, fields::to_reserve);
+      return typed ? std::optional(typed->low) : std::nullopt;
+    }
+    if (!has_rpe) return bw::RepsInReserve(2.0);
+    const auto rating = take(Column::rpe, fields::to_rpe);
+    if (!rating) return std::nullopt;
+    const auto left = bw::reps_in_reserve(*rating);
+    if (!left) {
+      refuse(Column::rpe, "a rating below 5 does not count reps: say how many are left, as rir");
+      return std::nullopt;
+    }
+    return left->typical;
+  }
+
   /// A base lift with its changes, or a lift of one's own with further ones.
   std::optional<bw::Lift> take_lift() {
     const auto changed = [&](const bw::Lift& lift) {
@@ -104,7 +123,7 @@ inline AskedTable read_asked(std::string_view text, bw::Handles<bw::Modifier> ow
     table.failure = "this must be a table in CSV whose first line names the columns";
     return table;
   }
-  const auto header = bw::TableHeader<Columns>::read(row);
+  const auto header = bw::TableHeader<Columns>::read(bw::by_our_names<Columns>(row));
   if (!header.value) {
     table.failure = "line " + std::to_string(row.line) + ": " + header.problem;
     return table;

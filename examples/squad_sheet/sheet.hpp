@@ -94,8 +94,13 @@ inline std::string why_no_load(const Entry& entry) {
   if (!entry.result.fault.empty()) return bw::printable<std::string>(entry.result.fault);
   if (entry.result.refusal) {
     const bw::Lifter nobody{.base = bw::Lift(entry.request.lift.base())};
+    const bw::RefusalCode code = entry.result.refusal->code;
+    const bool names_option = code == bw::RefusalCode::no_body_mass ||
+                              code == bw::RefusalCode::no_strength ||
+                              code == bw::RefusalCode::log_too_old;
     return report::to_text(*entry.result.refusal, nobody, entry.request.lift, entry.request.date,
-                           {.unit = entry.unit});
+                           {.unit = entry.unit}) +
+           (names_option ? ", with plan_session" : "");
   }
   std::string text;
   for (const bw::Caution& caution : entry.result.plan->cautions) {
@@ -119,7 +124,7 @@ inline std::string sets_text(int sets, bw::Reps reps) {
 /// "3 x 6 with 62.5 kg"
 inline std::string to_do(const Entry& entry) {
   const bw::SessionPlan& plan = *entry.result.plan;
-  return sets_text(plan.work_sets, plan.reps) + " with " + load_text(entry, plan.load());
+  return report::sets_of(plan.work_sets, plan.reps) + " with " + load_text(entry, plan.load());
 }
 inline std::string to_leave(const Entry& entry) {
   const bw::SessionPlan& plan = *entry.result.plan;
