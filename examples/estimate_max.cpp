@@ -93,9 +93,8 @@ int run(int argc, char** argv) {
   const Unit unit = args[1] == "lb" ? Unit::lb : Unit::kg;
   const Mass load =
       Mass::from(number_from<double>(args[0], "a load must be a number, 102.5"), unit);
-  const Reps reps(number_from<int>(args[2], "repetitions must be a whole number"));
-  const RepsInReserve reserve(
-      number_from<double>(args[3], "repetitions in reserve must be a number"));
+  const Reps reps(number_from<int>(args[2], "reps must be a whole number"));
+  const RepsInReserve reserve(number_from<double>(args[3], "reps in reserve must be a number"));
 
   const EquationComparison all = compare_equations(load, reps, reserve);
   std::vector<Mass> studied;

@@ -18,7 +18,7 @@
 namespace option_checks {
 
 /// Takes text that `parse` reads as a number, and as one that it `allows`.
-/// @param what     "repetitions"
+/// @param what     "reps"
 /// @param allowed  "a whole number from 1 to 100"
 template <class Parse, class Allows>
 CLI::Validator number_like(Parse parse, const std::string& what, const std::string& allowed,
@@ -37,7 +37,7 @@ std::string range_text(Number low, Number high) {
   return barwright::Text{}.append(low).append(" to ").append(high).str();
 }
 
-/// "--reps: repetitions must be a whole number from 1 to 100; got 8-10"
+/// "--reps: reps must be a whole number from 1 to 100; got 8-10"
 inline CLI::Validator whole_number(const std::string& what, int low, int high) {
   const std::string range = range_text(low, high);
   return number_like(barwright::parse_whole_number, what, "a whole number from " + range, range,
@@ -50,10 +50,10 @@ inline CLI::Validator number(const std::string& what, double low, double high) {
                      [=](double value) { return low <= value && value <= high; });
 }
 
-inline CLI::Validator reps() { return whole_number("repetitions", 1, barwright::Reps::most); }
+inline CLI::Validator reps() { return whole_number("reps", 1, barwright::Reps::most); }
 
 inline CLI::Validator reserve() {
-  return number_like(barwright::parse_number, "repetitions in reserve",
+  return number_like(barwright::parse_number, "reps in reserve",
                      "a number from 0 to 30 in steps of 0.5", "0 to 30",
                      barwright::RepsInReserve::is_valid);
 }
@@ -87,10 +87,16 @@ inline void add_any_size(CLI::App& app, bool& any_size) {
 
 /// What is printed when the options will not do: after the program's name, as all else is.
 inline std::string failure(const CLI::App* app, const CLI::Error& error) {
-  const bool has_extras = dynamic_cast<const CLI::ExtrasError*>(&error) != nullptr;
-  return app->get_name() + ": " + barwright::printable<std::string>(error.what()) +
-         (has_extras ? "\nQuote names with spaces: --lift \"bench press\"" : "") +
-         "\n--help says more\n";
+  std::string text = error.what();
+  if (dynamic_cast<const CLI::ExtrasError*>(&error) != nullptr) {
+    const std::vector<std::string> extras = app->remaining();
+    text = "not understood:";
+    for (const std::string& each : extras) text += " " + each;
+    const bool is_option = !extras.empty() && extras.front().starts_with("-");
+    text += is_option ? "; there is no such option"
+                      : "; quote names with spaces: --lift \"bench press\"";
+  }
+  return app->get_name() + ": " + barwright::printable<std::string>(text) + "\n--help says more\n";
 }
 
 }  // namespace option_checks

@@ -4,7 +4,9 @@
 // what is asked, report/block_page.hpp prints what is answered.
 // SPDX-License-Identifier: BSL-1.0
 #include <CLI/CLI.hpp>
+#include <algorithm>
 #include <iostream>
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -26,6 +28,8 @@ struct Options : asking::Options {
   int reps = 6;
   double first_reserve = 3.0;
   double last_reserve = 2.0;
+  std::optional<double> first_rating{};  // in place of the reserve
+  std::optional<double> last_rating{};
   int retest_reps = 3;
   std::string start{};
 };
@@ -55,7 +59,7 @@ void declare(CLI::App& app, Options& options) {
   whole("--sessions", options.sessions, "sessions of the lift in a week", "sessions of a week", 1,
         7);
   whole("--sets", options.sets, "working sets in a session", "working sets", 1, 20);
-  whole("--reps", options.reps, "reps in each", "repetitions", 1, bw::Reps::most);
+  whole("--reps", options.reps, "reps in each", "reps", 1, bw::Reps::most);
   app.add_option("--reserve", options.first_reserve,
                  "reps in reserve (RIR) at the end of each, in the first\n"
                  "working week")
@@ -64,9 +68,18 @@ void declare(CLI::App& app, Options& options) {
   app.add_option("--last-reserve", options.last_reserve, "and in the last")
       ->check(option_checks::reserve())
       ->capture_default_str();
+  app.add_option("--rpe", options.first_rating,
+                 "the first of the two as a rating of exertion, 5 to 10")
+      ->check(option_checks::rating())
+      ->excludes("--reserve")
+      ->type_name("RPE");
+  app.add_option("--last-rpe", options.last_rating, "and the last")
+      ->check(option_checks::rating())
+      ->excludes("--last-reserve")
+      ->type_name("RPE");
   whole("--retest-reps", options.retest_reps, "reps of the retest, at 2 RIR; 0 for none",
-        "repetitions of a retest", 0, 100);
-  app.add_option("--start", options.start,
+        "reps of a retest", 0, 100);
+  app.add_option("--start,--date", options.start,
                  "the first day, as 2026-11-30; else the Monday after\n"
                  "the last set")
       ->type_name("DAY");
@@ -84,22 +97,31 @@ bw::Date first_day(const Options& options, const std::vector<bw::LoggedSet>& set
   return last + (7 - last.weekday());
 }
 
+/// What a rating leaves; else the reserve that was asked for.
+bw::RepsInReserve reserve_of(const std::optional<double>& rating, double reserve) {
+  return rating ? bw::typical_reserve(bw::Rpe(*rating)) : bw::RepsInReserve(reserve);
+}
+
 int run(const Options& options) {
   asking::require_log_or_max(options);
   asking::Source source = asking::read(options);
   const bw::Lift lift = asking::find_lift(options, source.own);
   const bw::Date start = first_day(options, source.sets);
   asking::report_later_sets(source, start - 1);
-  bw::BlockRequest request{.lift = lift,
-                           .start = start,
-                           .settings = {.sessions_a_week = options.sessions,
-                                        .working_weeks = options.weeks,
-                                        .sets = options.sets,
-                                        .reps = bw::Reps(options.reps),
-                                        .first_reserve = bw::RepsInReserve(options.first_reserve),
-                                        .last_reserve = bw::RepsInReserve(options.last_reserve),
-                                        .has_retest = options.retest_reps != 0},
-                           .room = asking::find_room(options, source)};
+  const bw::RepsInReserve first = reserve_of(options.first_rating, options.first_reserve);
+  const bw::RepsInReserve last = reserve_of(options.last_rating, options.last_reserve);
+  bw::BlockRequest request{
+      .lift = lift,
+      .start = start,
+      .settings = {.sessions_a_week = options.sessions,
+                   .working_weeks = options.weeks,
+                   .sets = options.sets,
+                   .reps = bw::Reps(options.reps),
+                   .first_reserve = first,
+                   .last_reserve =
+                       options.first_rating && !options.last_rating ? std::min(first, last) : last,
+                   .has_retest = options.retest_reps != 0},
+      .room = asking::find_room(options, source)};
   if (options.retest_reps != 0) request.settings.retest_reps = bw::Reps(options.retest_reps);
   source.about.unit = request.room.bar().mass.unit();
   source.about.date_is_assumed = options.start.empty() && !options.max.empty();

@@ -29,7 +29,7 @@ RatingError error_of(double reserve, double to_failure) {
 }  // namespace
 
 TEST_CASE("repetitions are a whole number from 1 to 100") {
-  CHECK_THROWS_WITH((void)Reps(0), "repetitions must be a whole number from 1 to 100; got 0");
+  CHECK_THROWS_WITH((void)Reps(0), "reps must be a whole number from 1 to 100; got 0");
   CHECK_THROWS_AS((void)Reps(-3), DomainError);
   CHECK_THROWS_AS((void)Reps(101), DomainError);
   CHECK(Reps(1).count() == 1);
@@ -43,7 +43,7 @@ TEST_CASE("a reserve is 0 to 30 repetitions in halves") {
     CHECK_THROWS_AS((void)RepsInReserve(bad), DomainError);
   }
   CHECK_THROWS_WITH((void)RepsInReserve(-1.0),
-                    "repetitions in reserve must be a number from 0 to 30 in steps of 0.5; got -1");
+                    "reps in reserve must be a number from 0 to 30 in steps of 0.5; got -1");
   CHECK((1.5_rir).count() == 1.5);
   CHECK(RepsInReserve{} == 0_rir);
 }
@@ -102,7 +102,7 @@ TEST_CASE("a rating counts as its likeliest reserve, if it counts repetitions at
   static_assert(typical_reserve(5_rpe) == 5_rir);
   static_assert(reps_to_failure(5_reps, 8_rpe) == 7.0);
   CHECK_THROWS_WITH((void)typical_reserve(4.5_rpe),
-                    "a rating that is to stand for repetitions in reserve must be from 5 to 10, as "
+                    "a rating that is to stand for reps in reserve must be from 5 to 10, as "
                     "lower ones do not count repetitions; got 4.5");
   CHECK_THROWS_AS((void)reps_to_failure(5_reps, 1_rpe), DomainError);
 }
@@ -111,7 +111,7 @@ TEST_CASE("repetitions, reserves and ratings print as people say them") {
   std::ostringstream out;
   out << 5_reps << ", " << 1_reps << ", " << 2_rir << ", " << 1.5_rir << ", " << 8_rpe << ", "
       << 8.5_rpe;
-  CHECK(out.str() == "5 repetitions, 1 repetition, 2 in reserve, 1.5 in reserve, RPE 8, RPE 8.5");
+  CHECK(out.str() == "5 reps, 1 rep, 2 in reserve, 1.5 in reserve, RPE 8, RPE 8.5");
 }
 
 TEST_CASE("a rating is off by about one repetition near failure and more further away") {

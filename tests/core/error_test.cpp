@@ -21,8 +21,8 @@ static_assert(std::is_base_of_v<std::exception, DomainError>);
 static_assert(std::is_nothrow_copy_constructible_v<DomainError>);  // as [exception] asks
 
 TEST_CASE("a refused number is named with what is allowed and what was given") {
-  CHECK_THROWS_WITH_AS(fail("repetitions", "a whole number from 1 to 100", 0.0),
-                       "repetitions must be a whole number from 1 to 100; got 0", DomainError);
+  CHECK_THROWS_WITH_AS(fail("reps", "a whole number from 1 to 100", 0.0),
+                       "reps must be a whole number from 1 to 100; got 0", DomainError);
   CHECK_THROWS_WITH_AS(fail("load", "more than 0 kg", -2.5),
                        "load must be more than 0 kg; got -2.5", DomainError);
 }
@@ -56,7 +56,7 @@ TEST_CASE("a program asks for the code and the parts; the message is for people"
   }
   const DomainError number = [] {
     try {
-      fail("repetitions", "a whole number from 1 to 100", 0.0);
+      fail("reps", "a whole number from 1 to 100", 0.0);
     } catch (const DomainError& error) {
       return error;
     }

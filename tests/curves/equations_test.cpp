@@ -175,7 +175,7 @@ TEST_CASE("a regression holds for its lift, its group and its repetitions") {
   CHECK(std::abs(abadie_wentworth_knee_extension.max_from(100_lb, 8_reps).lb() - 118.67) <= 1e-9);
   CHECK(std::abs(kravitz_deadlift.max_from(180_kg, 8_reps).kg() - 200.352) <= 1e-9);
   CHECK_THROWS_WITH((void)reynolds_chest_press_5rm.max_from(100_kg, 6_reps),
-                    "repetitions to failure on this curve must be exactly 5; got 6");
+                    "reps to failure on this curve must be exactly 5; got 6");
   CHECK_THROWS_AS((void)braith_trained_knee_extension.max_from(100_kg, 5_reps), DomainError);
   CHECK_THROWS_AS((void)kravitz_squat.max_from(20_kg, 40_reps), DomainError);  // below nothing
   CHECK(kravitz_squat.is_studied(140_kg, 12_reps));

@@ -70,7 +70,7 @@ TEST_CASE("a set outside what was studied is an extrapolation, and says so") {
 
 TEST_CASE("a set past the end of a curve is refused by name, range and value") {
   CHECK_THROWS_WITH((void)one_rep_max(equations::brzycki, 20_kg, 40_reps),
-                    "repetitions to failure on this curve must be from 1 to 36; got 40");
+                    "reps to failure on this curve must be from 1 to 36; got 40");
 }
 
 TEST_CASE("an anchored curve returns the load of a single, and keeps its shape") {
@@ -142,7 +142,7 @@ TEST_CASE("a stretched curve reaches both its ends, wherever its base begins") {
 
 TEST_CASE("a curve that begins after one repetition cannot be anchored there") {
   CHECK_THROWS_WITH((void)anchored(HalvingFrom{1.7}),
-                    "repetitions to failure on this curve must be from 1.7 to 12; got 1");
+                    "reps to failure on this curve must be from 1.7 to 12; got 1");
 }
 
 TEST_CASE("an inverse without a closed form is found in a few steps") {

@@ -108,7 +108,7 @@ TEST_CASE("what is wrong with a request is said, and where it stands") {
   CHECK(fault(session(R"("reserve":0)")).rfind(": \"reserve\" is not known here; known are ", 0) ==
         0);
   CHECK(fault(session(R"("left":-2)")) ==
-        "left: repetitions in reserve must be a number from 0 to 30 in steps of 0.5; got -2");
+        "left: reps in reserve must be a number from 0 to 30 in steps of 0.5; got -2");
   CHECK(fault(session(R"("left":"2")")) == "left: must be a number; got a string");
   CHECK(fault(session(R"("reps":5.5)")) == "reps: must be a whole number from 1 to 100; got 5.5");
   CHECK(fault(session(R"("spotter":1)")) == "spotter: must be true or false; got a number");

@@ -18,7 +18,7 @@
 
 using namespace barwright_test;
 
-TEST_CASE("one or two repetitions beyond the plan ask for more load [ACSM 2009, abstract read]") {
+TEST_CASE("one or two reps beyond the plan ask for more load [ACSM 2009, abstract read]") {
   CHECK(exceeds_plan({6_reps, 7_reps}));
   CHECK(!exceeds_plan({6_reps, 6_reps}));
   CHECK(!exceeds_plan({6_reps, 7_reps}, 2));

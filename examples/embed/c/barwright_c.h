@@ -37,7 +37,7 @@ typedef enum barwright_status {
 
 typedef struct barwright_error {
   barwright_status status;
-  char text[256]; /* "repetitions must be a whole number from 1 to 100; got 0" */
+  char text[256]; /* "reps must be a whole number from 1 to 100; got 0" */
 } barwright_error;
 
 #define BARWRIGHT_NO_ERROR \

@@ -46,7 +46,7 @@ int main(void) {
 
   /* A value that is not allowed, in the library's words. */
   CHECK(barwright_one_rep_max("Brzycki", 100.0, 0, 2.0, &error) == 0.0);
-  CHECK_SAYS(BARWRIGHT_REFUSED, "repetitions must be a whole number from 1 to 100; got 0");
+  CHECK_SAYS(BARWRIGHT_REFUSED, "reps must be a whole number from 1 to 100; got 0");
   CHECK(barwright_one_rep_max("Brzycki", -100.0, 5, 2.0, &error) == 0.0);
   CHECK_SAYS(BARWRIGHT_REFUSED, "a load must be a number of kilograms from 0 to 1000000; got -100");
   CHECK(barwright_one_rep_max("Brzycki", NAN, 5, 2.0, &error) == 0.0);
@@ -67,7 +67,7 @@ int main(void) {
   barwright_one_rep_max("Brzycki", 100.0, 0, 2.0, &error);
   CHECK(barwright_one_rep_max("Brzycki", 100.0, 5, 2.0, &error) == 0.0);
   CHECK(barwright_room_new("gym_kg", &error) == NULL);
-  CHECK_SAYS(BARWRIGHT_REFUSED, "repetitions must be a whole number from 1 to 100; got 0");
+  CHECK_SAYS(BARWRIGHT_REFUSED, "reps must be a whole number from 1 to 100; got 0");
 
   /* NULL where something should be. */
   CHECK(barwright_one_rep_max(NULL, 100.0, 5, 2.0, &error) == 0.0);
@@ -114,7 +114,7 @@ int main(void) {
 
   /* A target less what was left may be negative: never a miss, never a set without a rating. */
 #define DONE "\"log\":[{\"date\":\"2026-11-23\",\"lift\":\"bench press\",\"load_kg\":80,\"reps\":5,"
-  CHECK(says(BENCH DONE "\"left\":-1}]}", "message", "repetitions in reserve must be a number from 0"));
+  CHECK(says(BENCH DONE "\"left\":-1}]}", "message", "reps in reserve must be a number from 0"));
   CHECK(says(BENCH DONE "\"left\":-2}]}", "at", "log[0].left"));
   CHECK(says(BENCH DONE "\"left\":2,\"missed\":true}]}", "message", "a set that was missed must have"));
 

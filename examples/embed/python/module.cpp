@@ -130,8 +130,8 @@ template <class Function>
 py::tuple loads_by_sets(const bw::CurveLattice& curve, const py::object& kg, const py::object& reps,
                         const py::object& half_reps_left, const Function& function) {
   const auto loads = loads_from(kg);
-  const auto done = counts_from(reps, "repetitions");
-  const auto left = counts_from(half_reps_left, "half repetitions left");
+  const auto done = counts_from(reps, "reps");
+  const auto left = counts_from(half_reps_left, "half reps left");
   return Answers<double>(loads.size()).filled_by([&](auto& to, auto& why) {
     function(curve, map(loads), map(done), map(left), to, why);
   });
@@ -230,7 +230,7 @@ PYBIND11_MODULE(barwright, m) {
              const py::object& reps) {
             const auto maxes = loads_from(maxes_kg);
             const auto loads = loads_from(loads_kg);
-            const auto done = counts_from(reps, "repetitions");
+            const auto done = counts_from(reps, "reps");
             return Answers<std::int16_t>(maxes.size()).filled_by([&](auto& left, auto& why) {
               bw::batch::half_reps_left(curve, map(maxes), map(loads), map(done), left, why);
             });

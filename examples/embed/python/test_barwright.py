@@ -40,9 +40,9 @@ class OneSet(unittest.TestCase):
 
     def test_what_is_refused_says_what_is_allowed(self):
         for arguments, message in [
-            ((100, 0), "repetitions must be a whole number from 1 to 100; got 0"),
+            ((100, 0), "reps must be a whole number from 1 to 100; got 0"),
             ((float("nan"), 5), "a load must be a number of kilograms from 0 to 1000000; got nan"),
-            ((100, 5, 0.3), "repetitions in reserve must be a number from 0 to 30 in steps of 0.5;"
+            ((100, 5, 0.3), "reps in reserve must be a number from 0 to 30 in steps of 0.5;"
              " got 0.3"),
         ]:
             with self.assertRaises(ValueError) as caught:
@@ -178,7 +178,7 @@ class Columns(unittest.TestCase):
 
     def test_counts_that_would_wrap_are_refused(self):
         curve = bw.CurveLattice("Epley")
-        with self.assertRaisesRegex(ValueError, "repetitions must be of type uint8.*; got int64"):
+        with self.assertRaisesRegex(ValueError, "reps must be of type uint8.*; got int64"):
             curve.one_rep_max([100.0], np.array([261], np.int64), bytes_of(4))
         with self.assertRaisesRegex(ValueError, "the column of loads must be numbers"):
             curve.one_rep_max(["heavy"], bytes_of(5), bytes_of(4))

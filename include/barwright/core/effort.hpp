@@ -30,7 +30,7 @@ class Reps {
   /// @throws DomainError unless 1 <= count <= 100.
   constexpr explicit Reps(int count) : count_(count) {
     if (!is_valid(count)) {
-      detail::fail("repetitions", "a whole number from 1 to 100", static_cast<double>(count));
+      detail::fail("reps", "a whole number from 1 to 100", static_cast<double>(count));
     }
   }
   [[nodiscard]] static constexpr bool is_valid(int count) noexcept {
@@ -54,7 +54,7 @@ class RepsInReserve {
   /// @throws DomainError unless count is 0, 0.5, 1, ... 30.
   constexpr explicit RepsInReserve(double count) : count_(count) {
     if (!is_valid(count)) {
-      detail::fail("repetitions in reserve", "a number from 0 to 30 in steps of 0.5", count);
+      detail::fail("reps in reserve", "a number from 0 to 30 in steps of 0.5", count);
     }
   }
   [[nodiscard]] static constexpr bool is_valid(double count) noexcept {
@@ -139,9 +139,9 @@ template <char... Characters>
 
 }  // namespace literals
 
-/// "5 repetitions"
+/// "5 reps"
 [[nodiscard]] inline Text to_text(Reps reps) noexcept {
-  return Text{}.append(reps.count()).append(reps.count() == 1 ? " repetition" : " repetitions");
+  return Text{}.append(reps.count()).append(reps.count() == 1 ? " rep" : " reps");
 }
 /// "2 in reserve"
 [[nodiscard]] inline Text to_text(RepsInReserve reserve) noexcept {
@@ -190,8 +190,8 @@ std::basic_ostream<char, Traits>& operator<<(std::basic_ostream<char, Traits>& o
 [[nodiscard]] constexpr RepsInReserve typical_reserve(Rpe effort) {
   const auto reserve = reps_in_reserve(effort);
   if (!reserve) {
-    detail::fail("a rating that is to stand for repetitions in reserve",
-                 "from 5 to 10, as lower ones do not count repetitions", effort.rating());
+    detail::fail("a rating that is to stand for reps in reserve",
+                 "from 5 to 10, as lower ones do not count reps", effort.rating());
   }
   return reserve->typical;
 }

@@ -51,7 +51,7 @@ enum class ErrorCode : unsigned char {
   return "";
 }
 
-/// A value that is not allowed: "repetitions must be a whole number from 1 to 100; got 0".
+/// A value that is not allowed: "reps must be a whole number from 1 to 100; got 0".
 ///
 /// Holds its message inside itself, so that making and copying one never allocates. The message is
 /// never cut: of a part longer than 400 bytes (a value may be whatever somebody typed) the middle
@@ -73,7 +73,7 @@ class DomainError : public std::exception {
 
   [[nodiscard]] const char* what() const noexcept override { return message_.c_str(); }
   [[nodiscard]] ErrorCode code() const noexcept { return code_; }
-  /// What was to be made: "repetitions"; or the whole sentence.
+  /// What was to be made: "reps"; or the whole sentence.
   [[nodiscard]] std::string_view subject() const& noexcept { return part(subject_); }
   /// "a whole number from 1 to 100"; or nothing.
   [[nodiscard]] std::string_view allowed() const& noexcept { return part(allowed_); }

@@ -65,7 +65,7 @@ concept HasMultiplier = requires(const C& curve, double reps) {
   } else {
     allowed.append("from ").append(defined.low).append(" to ").append(defined.high);
   }
-  fail("repetitions to failure on this curve", allowed.view(), reps);
+  fail("reps to failure on this curve", allowed.view(), reps);
 }
 
 [[noreturn]] inline void refuse_fraction(double fraction, double lightest, double heaviest) {

@@ -42,7 +42,7 @@ class RepTable {
                      in_range ? points[i].share : points[i].reps);
       }
       if (i > 0 && !(points[i].reps > points[i - 1].reps)) {
-        detail::fail(ErrorCode::contradiction, "repetitions of a table", "in rising order",
+        detail::fail(ErrorCode::contradiction, "reps of a table", "in rising order",
                      points[i].reps);
       }
       if (i > 0 && !(points[i].share < points[i - 1].share)) {

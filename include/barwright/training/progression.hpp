@@ -66,7 +66,7 @@ inline constexpr Source two_for_two_source{
 /// @throws DomainError unless extra is 1 or 2.
 [[nodiscard]] constexpr bool exceeds_plan(const LastSet& latest, int extra = 1) {
   if (extra != 1 && extra != 2) {
-    detail::fail("repetitions beyond the plan", "1 or 2", static_cast<double>(extra));
+    detail::fail("reps beyond the plan", "1 or 2", static_cast<double>(extra));
   }
   return detail::goes_beyond(latest.done.count() - latest.planned.count(), latest.missed, extra);
 }
@@ -216,7 +216,7 @@ struct Judgement {
 
 constexpr void require_rule(const ProgressionRule& rule) {
   if (rule.extra_reps != 1 && rule.extra_reps != 2) {
-    fail("repetitions beyond the plan", "1 or 2", static_cast<double>(rule.extra_reps));
+    fail("reps beyond the plan", "1 or 2", static_cast<double>(rule.extra_reps));
   }
   if (rule.sessions != 1 && rule.sessions != 2) {
     fail("the sessions that have to go beyond the plan", "1 or 2",
@@ -237,16 +237,15 @@ constexpr void require_result(const SessionResult& result, const Room& room) {
          "at least that of the room's empty bar", to_text(result.load, room.bar().mass.unit()));
   }
   if (!(0 <= result.fewest_done && result.fewest_done <= result.last_done)) {
-    fail(ErrorCode::contradiction, "the fewest repetitions done", "from 0 to those of the last set",
+    fail(ErrorCode::contradiction, "the fewest reps done", "from 0 to those of the last set",
          static_cast<double>(result.fewest_done));
   }
   if (result.has_miss && result.fewest_done >= result.reps.count()) {
-    fail(ErrorCode::contradiction, "the fewest repetitions done, where one asked for was missed",
+    fail(ErrorCode::contradiction, "the fewest reps done, where one asked for was missed",
          "fewer than those asked for", static_cast<double>(result.fewest_done));
   }
   if (result.last_done > Reps::most) {
-    fail("the repetitions done in the last set", "at most 100",
-         static_cast<double>(result.last_done));
+    fail("the reps done in the last set", "at most 100", static_cast<double>(result.last_done));
   }
 }
 
