@@ -249,8 +249,17 @@ inline std::string find_lifter(const squad_log::Log& log, const std::string& nam
   for (const std::string& known : names) {
     if (squad_log::plain(known) == squad_log::plain(name)) return known;
   }
-  throw Refusal{"The log has no lifter \"" + name +
-                "\"; nearest: " + squad_log::one_of(squad_log::nearest(name, names))};
+  // A first name, or a surname: whoever has it, and nobody else.
+  std::vector<std::string> of_that_name;
+  for (const std::string& known : names) {
+    const std::string spaced = " " + squad_log::plain(known) + " ";
+    if (spaced.find(" " + squad_log::plain(name) + " ") != std::string::npos) {
+      of_that_name.push_back(known);
+    }
+  }
+  throw Refusal{
+      "The log has no lifter \"" + name + "\"; nearest: " +
+      squad_log::one_of(of_that_name.empty() ? squad_log::nearest(name, names) : of_that_name)};
 }
 
 /// Who is in a log and what each has done, for somebody who has not chosen yet.

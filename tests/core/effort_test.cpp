@@ -103,7 +103,7 @@ TEST_CASE("a rating counts as its likeliest reserve, if it counts repetitions at
   static_assert(reps_to_failure(5_reps, 8_rpe) == 7.0);
   CHECK_THROWS_WITH((void)typical_reserve(4.5_rpe),
                     "a rating that is to stand for reps in reserve must be from 5 to 10, as "
-                    "lower ones do not count repetitions; got 4.5");
+                    "lower ones do not count reps; got 4.5");
   CHECK_THROWS_AS((void)reps_to_failure(5_reps, 1_rpe), DomainError);
 }
 

@@ -110,6 +110,26 @@ TEST_CASE("each lift has its own answer, and the best sets of both weeks") {
   CHECK_FALSE(back.lifts[1].best_before);
 }
 
+TEST_CASE("the best set of a lift is one of its own, where it was trained") {
+  // [common practice: nobody calls a set with dumbbells the best of the bench press]
+  const Lift with_dumbbells = bench + modifiers::dumbbells;
+  auto log = ten_weeks(80_kg, 0.0);
+  log.push_back(done(1, 72_kg, 3, with_dumbbells));
+  log.push_back(done(2, 80_kg, 2));
+  log.push_back(done(3, 72_kg, 3, with_dumbbells));
+  log.push_back(done(8, 72_kg, 3, with_dumbbells));
+  auto only_dumbbells = log;
+  std::erase_if(only_dumbbells,
+                [](const LoggedSet& set) { return set.lift.is_plain() && today - set.date < 7; });
+  const LookBack both = look_back(log, {.date = today});
+  REQUIRE(both.lifts[0].best);
+  CHECK(both.lifts[0].best->lift.is_plain());
+  CHECK(both.lifts[0].best_before->lift.is_plain());
+  const LookBack one = look_back(only_dumbbells, {.date = today});
+  REQUIRE(one.lifts[0].best);
+  CHECK(one.lifts[0].best->lift.same_as(with_dumbbells));
+}
+
 TEST_CASE("an empty log, and a lift that has no max, have no answer and no fault") {
   CHECK(look_back({}, {.date = today}).lifts.empty());
   const std::vector<LoggedSet> log{done(1, 60_kg, 2, lifts::power_clean)};

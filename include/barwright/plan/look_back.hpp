@@ -58,7 +58,8 @@ struct LiftProgress {
   std::optional<Change> gain{};  ///< over `gain_weeks`; nothing with fewer than two days
   double gain_weeks = 0.0;
   ReviewVerdict verdict = ReviewVerdict::unclear;
-  /// The set of the last week, and of the week before, that shows the greatest max on the lift.
+  /// The set of the last week, and of the week before, that shows the greatest max on the lift: one
+  /// of the lift itself, where there is one.
   std::optional<LoggedSet> best{};
   std::optional<LoggedSet> best_before{};
 };

@@ -57,6 +57,9 @@ inline std::optional<LoggedSet> best_set(const LearntLifter& lifter, Date first,
     }
     const double reps = reps_to_failure(set).value_or(set.reps.count());
     if (reps < 1.0) continue;
+    // What a variation says of the lift is an estimate, its own sets are what a coach looks for.
+    if (best && best->lift.is_plain() && !set.lift.is_plain()) continue;
+    if (best && !best->lift.is_plain() && set.lift.is_plain()) most = 0.0;
     const Mass own = set.load / lifter.strength->share_of_max(set.lift, last, reps);
     const double max = own.kg() / lifter.strength->ratio(set.lift).median();
     if (max > most) best = set;
