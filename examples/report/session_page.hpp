@@ -44,7 +44,7 @@ class SessionPage {
     if (plan_.is_stopped() || plan_.work_sets > 0) {
       heading();
     } else {
-      out_ << "All the work sets are done\n";
+      out_ << "All the work sets are done" << (plan_.back_offs ? "; then the back-offs\n" : "\n");
     }
     std::string text;
     for (const bw::LoggedSet& set : done_today) {
@@ -58,6 +58,10 @@ class SessionPage {
     } else if (rest > 0) {
       to_hear_first();
       sets();
+    } else if (plan_.back_offs) {
+      to_hear_first();
+      out_ << '\n';
+      back_offs();
     }
     list_cautions(out_, plan_.cautions, "Keep in mind", bw::CautionWeight::note, about_);
   }

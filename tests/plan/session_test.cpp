@@ -718,6 +718,12 @@ TEST_CASE("a second session of the lift on one day is an easy one") {
                    [](const Alternative& a) { return a.kind == Alternative::Kind::as_asked; });
   REQUIRE(as_asked != second.alternatives.end());
   CHECK(as_asked->with.load > second.load());
+  // It goes on as easily as it began.
+  const Lifter lifter = lifter_with(std::vector(3, done(0, 72.5_kg, 6_reps, 3)));
+  const auto rest = replan(lifter, second, std::vector{done(0, second.load(), 6_reps, 4)});
+  REQUIRE(rest);
+  CHECK(rest->recovery.is_second_today);
+  CHECK(rest->reserve == 4_rir);
   // Another form of the lift in the same session is common practice.
   CHECK_FALSE(with(3, bench + modifiers::close_grip).recovery.is_too_soon());
 }

@@ -9,6 +9,7 @@
 #include "barwright/lifts/catalogue.hpp"
 #include "barwright/plan/block_plan.hpp"
 #include "barwright/plan/json.hpp"
+#include "barwright/plan/learn_lifter.hpp"
 #include "barwright/plan/session.hpp"
 
 using namespace barwright;
@@ -85,6 +86,93 @@ TEST_CASE("back-offs are asked what every set is asked") {
   Lifter lifter = stated_lifter(lifts::squat, 150_kg);
   lifter.sets = {{.date = today - 40, .lift = lifts::squat, .load = 120_kg, .reps = 3_reps}};
   CHECK_FALSE(plan_session(lifter, back)->back_offs);
+}
+
+TEST_CASE("when the top set is done, the back-offs are what is left") {
+  SessionRequest request = top_set(3, 2);
+  request.back_offs = BackOffs{.sets = Sets(3)};
+  const Lifter lifter = stated_lifter(lifts::squat, 150_kg);
+  const SessionPlan plan = planned(request);
+  REQUIRE(plan.back_offs);
+  const Mass top = plan.load();
+  const Mass back_off = plan.back_offs->set.with.load;
+  const auto done = [](Mass load, double left) {
+    return LoggedSet{.date = today,
+                     .lift = lifts::squat,
+                     .load = load,
+                     .reps = 3_reps,
+                     .reserve = Range<RepsInReserve>::exactly(RepsInReserve(left))};
+  };
+  const auto missed = [&](Mass load) {
+    LoggedSet set = done(load, 0);
+    set.reserve.reset();
+    set.outcome = Outcome::missed;
+    return set;
+  };
+  struct Row {
+    const char* what;
+    std::vector<LoggedSet> done;
+    int left;   // of the back-offs
+    Mass most;  // of them
+  };
+  const std::vector<Row> rows{
+      {"as planned", {done(top, 2)}, 3, back_off},
+      {"a warm-up is no back-off", {done(back_off, 5), done(top, 2)}, 3, back_off},
+      {"one back-off", {done(top, 2), done(back_off, 4)}, 2, back_off},
+      {"all of them",
+       {done(top, 2), done(back_off, 4), done(back_off, 4), done(back_off, 3)},
+       0,
+       Mass{}},
+      {"a lighter top set", {done(top * 0.92, 2)}, 3, back_off * 0.92},
+      {"a heavier one changes nothing", {done(top + 5_kg, 1)}, 3, back_off},
+      {"the top set was missed", {missed(top)}, 3, back_off},
+      {"a back-off was missed", {done(top, 2), missed(back_off)}, 2, back_off * 0.95},
+      {"a back-off left none", {done(top, 2), done(back_off, 0)}, 2, back_off - 2.5_kg},
+  };
+  for (const Row& row : rows) {
+    CAPTURE(row.what);
+    const SessionPlan rest = replan(lifter, plan, row.done).value();
+    CHECK(rest.work_sets == 0);
+    CHECK(rest.sets.empty());
+    REQUIRE(rest.back_offs.has_value() == (row.left > 0));
+    if (row.left == 0) continue;
+    CHECK(rest.back_offs->set.sets == row.left);
+    CHECK(rest.back_offs->set.with.load <= row.most);
+    CHECK(rest.back_offs->set.with.load > row.most * 0.85);
+  }
+}
+
+TEST_CASE("a single after a top set is lighter, and no max attempt") {
+  // Two sessions are too few for an attempt, and enough for sets of five that leave half a rep.
+  std::vector<LoggedSet> log;
+  for (const int day : {3, 10}) {
+    log.push_back({.date = today - day,
+                   .lift = lifts::squat,
+                   .load = 100_kg,
+                   .reps = 5_reps,
+                   .reserve = Range<RepsInReserve>::exactly(2_rir)});
+  }
+  const LearntLifter lifter = learn_lifter(log, lifts::squat, today);
+  SessionRequest request = top_set(5, 0.5);
+  CHECK_FALSE(plan_session(lifter, request)->is_stopped());
+  request.back_offs = BackOffs{.reps = 1_reps};
+  CHECK_FALSE(plan_session(lifter, request)->is_stopped());
+  CHECK(plan_session(lifter, top_set(1, 0.5))->is_stopped());
+}
+
+TEST_CASE("longer back-offs are no heavier than what was shown for their reps") {
+  // Three reps were missed last time: eight are not planned with more than those asked for.
+  SessionRequest request = top_set(3, 1);
+  request.back_offs = BackOffs{.drop = 0.0, .reps = 8_reps};
+  std::vector<LoggedSet> log;
+  for (const int day : {3, 10, 17}) {
+    log.push_back({.date = today - day, .lift = lifts::squat, .load = 100_kg, .reps = 8_reps});
+  }
+  log[0].outcome = Outcome::missed;
+  const LearntLifter lifter = learn_lifter(log, lifts::squat, today);
+  const SessionPlan plan = plan_session(lifter, request).value();
+  REQUIRE(plan.back_offs);
+  CHECK(plan.back_offs->set.with.load <= 100_kg);
 }
 
 TEST_CASE("a range is planned by its middle, and done from end to end") {

@@ -303,6 +303,16 @@ TEST_CASE("a load that falls while no more is to be left is named") {
   CHECK(block.steps[4].limit == Limit::none);  // a deload is to fall
 }
 
+TEST_CASE("a block of one working week is as hard as its first, and so is its deload") {
+  BlockSettings settings{.working_weeks = 1, .earlier_sessions = 9};
+  settings.first_reserve = 4_rir;
+  settings.last_reserve = 1_rir;
+  const Block block = plan_block(plate_sets::gym_kg, settings, std::nullopt, always(60_kg));
+  CHECK(block.steps[0].plan.reserve == 4_rir);
+  REQUIRE(block.steps[2].plan.stage == Stage::deload);
+  CHECK(block.steps[2].plan.reserve == 6_rir);
+}
+
 TEST_CASE("where the room has nothing lighter, a deload has fewer repetitions") {
   const Room heavy_bar = parse_room("bar 20 kg; plates 10 kg");
   const Block block = plan_block(heavy_bar, {.earlier_sessions = 9}, std::nullopt, always(25_kg));

@@ -44,9 +44,9 @@ class BlockPlanner {
     look_back();
     add_stops(plan_.cautions, plan_.remedies, lifter_, asked_.start, asked_.pain,
               asked_.is_max_confirmed);
-    add_too_much_work(plan_.cautions, plan_.remedies,
-                      plan_.settings.sets * plan_.settings.reps.count(),
-                      plan_.settings.last_reserve, lifter_.rules);
+    add_too_much_work(
+        plan_.cautions, plan_.remedies, plan_.settings.sets * plan_.settings.reps.count(),
+        working_reserve(plan_.settings, plan_.settings.working_weeks - 1), lifter_.rules);
     if (plan_.is_stopped()) return std::move(plan_);
     find_introduction();
     const Mass empty = asked_.room.empty_bar().total();

@@ -206,10 +206,15 @@ inline void write_sets(Writer& json, const std::vector<PlannedSet>& sets) {
   json.end_array();
 }
 
+/// The member "load_kg": of the work sets; 0 where all of them are done.
+inline void write_work_load(Writer& json, const SessionPlan& plan) {
+  json.member("load_kg", plan.sets.empty() ? 0.0 : plan.sets.back().with.logged().kg());
+}
+
 /// What the load is and why; left out under a stop.
 inline void write_load(Writer& json, const SessionPlan& plan, const Lifter& lifter) {
-  json.member("load_kg", as_logged(plan.load(), lifter).kg());
-  json.member("wanted_kg", as_logged(plan.wanted, lifter).kg());
+  write_work_load(json, plan);
+  json.member("wanted_kg", plan.sets.empty() ? 0.0 : as_logged(plan.wanted, lifter).kg());
   json.member("limited_by", name(plan.limited_by));
   json.member("max_chance_of_missing", plan.max_chance_of_missing);
   write_sets(json, plan.sets);
@@ -299,7 +304,7 @@ inline void write_session(Writer& json, const SessionPlan& plan, const Lifter& l
   if (plan.most_reps) json.member("reps_to", plan.most_reps->count());
   write_left(json, plan.reserve);
   if (plan.first_session && !plan.is_stopped()) {
-    json.member("load_kg", as_logged(plan.load(), lifter).kg());
+    write_work_load(json, plan);
     json.member("limited_by", name(plan.limited_by));
     write_sets(json, plan.sets);
     write_first_session(json, *plan.first_session);

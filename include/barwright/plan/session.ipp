@@ -43,6 +43,13 @@ inline LastSet as_last_set(const LoggedSet& set, Reps reps, RepsInReserve reserv
   return {.planned = reps, .done = Reps(done), .missed = set.outcome == Outcome::missed};
 }
 
+/// A session that has begun.
+struct Begun {
+  int sets = 0;                        ///< done, of the work sets and then of the back-offs
+  std::optional<Mass> no_more_than{};  ///< the load of its work sets
+  Mass top{};                          ///< of the work sets that were done the heaviest
+};
+
 /// Makes one plan.
 class SessionPlanner {
  public:
@@ -56,23 +63,27 @@ class SessionPlanner {
                    lifter.body),
         plan_{.request = request} {}
 
-  /// @param already_done  work sets of this session that were done; the others need no warm-up
-  /// @param no_more_than  where the session has begun: its load
-  [[nodiscard]] Result<SessionPlan> make(int already_done, std::optional<Mass> no_more_than) {
+  /// @param begun  what was done of this session: the rest needs no warm-up
+  [[nodiscard]] Result<SessionPlan> make(const Begun& begun) {
     look_back();
     choose_sets();
-    plan_.work_sets -= already_done;
+    const int more_done = std::max(begun.sets - plan_.work_sets, 0);
+    plan_.work_sets = std::max(plan_.work_sets - begun.sets, 0);
     add_stops(plan_.cautions, plan_.remedies, lifter_, asked_.date, asked_.pain,
               asked_.is_max_confirmed);
     add_too_much_work(plan_.cautions, plan_.remedies, all_repetitions(), asked_.reserve,
                       lifter_.rules);
     plan_.least_alone = add_cautions(plan_.cautions, plan_.remedies, facts());
     come_back();
-    recover(already_done > 0);
+    recover(begun.sets);
     sort_by_weight(plan_.cautions);
-    if (plan_.is_stopped() || plan_.work_sets < 1) return finished();
+    if (plan_.is_stopped()) return finished();
     const WorkSets work = work_sets();
-    const auto loaded = choose_load(work, no_more_than);
+    if (plan_.work_sets == 0) {
+      add_back_offs(work, std::min(begun.top, begun.no_more_than.value_or(begun.top)), more_done);
+      return finished();
+    }
+    const auto loaded = choose_load(work, begun.no_more_than);
     if (!loaded) {
       return Refusal{.code = too_heavy(equipment_),
                      .wanted = plan_.wanted,
@@ -86,14 +97,15 @@ class SessionPlanner {
       sort_by_weight(plan_.cautions);
       return finished();
     }
-    plan_.sets = already_done > 0 ? std::vector<PlannedSet>{{.is_work = true,
-                                                             .sets = plan_.work_sets,
-                                                             .reps = plan_.reps,
-                                                             .with = *loaded}}
-                                  : equipment_.session(*loaded, plan_.reps, plan_.work_sets);
+    plan_.sets = begun.sets > 0 ? std::vector<PlannedSet>{{.is_work = true,
+                                                           .sets = plan_.work_sets,
+                                                           .reps = plan_.reps,
+                                                           .with = *loaded}}
+                                : equipment_.session(*loaded, plan_.reps, plan_.work_sets);
     look_ahead(work);
-    add_back_offs(work);
+    add_back_offs(work, plan_.load(), 0);
     say_range();
+    agree_with_progress();
     return finished();
   }
 
@@ -171,14 +183,14 @@ class SessionPlanner {
 
   /// Where it is too soon for a hard session, the session is an easy one. A day that had all work
   /// sets of the lift already has no room for a second hard session of it.
-  void recover(bool has_begun) {
+  void recover(int done_of_session) {
     plan_.recovery = recovery_of(lifter_.sets,
                                  {.lift = asked_.lift,
                                   .sets = Sets(std::max(plan_.work_sets, 1)),
                                   .reps = plan_.reps,
                                   .reserve = plan_.reserve},
                                  asked_.date, lifter_.rules.warm_up_below);
-    if (!has_begun && done_today() >= asked_.sets.count()) {
+    if (done_today() - done_of_session >= asked_.sets.count()) {
       plan_.recovery.is_second_today = true;
       const Date free = asked_.date + (SpacingRule{}.hours_between + 23) / 24;
       plan_.recovery.ready_on = std::max(plan_.recovery.ready_on.value_or(free), free);
@@ -216,8 +228,10 @@ class SessionPlanner {
     if (is_max_attempt(facts.reps, facts.reserve)) {
       facts.sessions_until_known = sessions_until_attempt(lifter_);
     }
-    if (!is_as_asked || !asked_.back_offs || cautions_for(facts).says_stop()) return facts;
-    SessionFacts after = facts;  // longer sets, perhaps
+    // Back-offs are lighter: only longer ones ask for more, and a single of them is no attempt.
+    const bool are_longer = is_as_asked && asked_.back_offs && back_off_reps() > facts.reps;
+    if (!are_longer || cautions_for(facts).says_stop()) return facts;
+    SessionFacts after = facts;
     after.reps = back_off_reps();
     return cautions_for(after).says_stop() ? after : facts;
   }
@@ -293,7 +307,7 @@ class SessionPlanner {
     return loaded->load;
   }
 
-  /// Signs to add load are said only where the plan adds some.
+  /// Signs to add load are said only where the plan adds some, by the fewest reps of a range.
   void agree_with_progress() {
     if (!plan_.last || plan_.progress == Progress::none || plan_.progress == Progress::missed) {
       return;
@@ -305,7 +319,6 @@ class SessionPlanner {
 
   void look_ahead(const WorkSets& work) {
     const Mass load = plan_.load();
-    agree_with_progress();
     plan_.chances_of_missing = rule_.chances_of_missing(work, load);
     plan_.reserve_left = rule_.reserve_left(work, load);
     const double most_likely =
@@ -350,15 +363,18 @@ class SessionPlanner {
   }
 
   /// Lighter sets after the top ones; none where the session is an easy one already.
-  void add_back_offs(const WorkSets& work) {
+  /// @param top   the load of the top sets
+  /// @param done  back-offs that were
+  void add_back_offs(const WorkSets& work, Mass top, int done) {
     const bool is_eased = plan_.introduction || plan_.comeback || plan_.recovery.is_too_soon();
-    if (!asked_.back_offs || is_eased) return;
+    if (!asked_.back_offs || is_eased || done >= asked_.back_offs->sets.count()) return;
     WorkSets after = work;
-    after.sets = asked_.back_offs->sets.count();
+    after.sets = asked_.back_offs->sets.count() - done;
     after.reps = back_off_reps();
     after.earlier_sets += plan_.work_sets;
-    const Mass most = std::min({back_off(plan_.load(), asked_.back_offs->drop),
-                                rule_.by_reserve(after), rule_.within_chance(after)});
+    // What limits a load limits these, too: they may have more reps than the top sets.
+    Mass most = std::min(back_off(top, asked_.back_offs->drop), rule_.by_reserve(after));
+    for (const LoadLimit& limit : rule_.limits(after)) most = std::min(most, limit.most);
     const auto with = equipment_.at_most(most);
     if (!with) return;
     const auto chances = rule_.chances_of_missing(after, with->load);
@@ -399,7 +415,7 @@ inline Result<SessionPlan> plan_session(const Lifter& lifter, const SessionReque
     if (!detail::is_first_session(lifter, request.lift, *refusal)) return *refusal;
     return detail::plan_first_session(lifter, request, {});
   }
-  return detail::SessionPlanner(lifter, request).make(0, std::nullopt);
+  return detail::SessionPlanner(lifter, request).make({});
 }
 
 inline Result<SessionPlan> replan(const Lifter& lifter, const SessionPlan& plan,
@@ -410,20 +426,23 @@ inline Result<SessionPlan> replan(const Lifter& lifter, const SessionPlan& plan,
     return detail::plan_first_session(lifter, request, done);
   }
   Lifter now = lifter;
-  int work = 0;
+  detail::Begun begun;
+  if (!plan.sets.empty()) begun.no_more_than = plan.load();
   for (LoggedSet set : done) {
     set.load += lifter.body.value_or(Mass{});
     if (!set.lift.same_as(request.lift)) continue;
-    const bool is_light = set.load < plan.load() * lifter.rules.counts_as_work;
+    const bool is_back_off = plan.back_offs && begun.sets >= plan.work_sets;
+    const Mass planned = is_back_off ? plan.back_offs->set.with.load : plan.load();
+    const bool is_light = set.load < planned * lifter.rules.counts_as_work;
     const bool was_easy = set.outcome == Outcome::completed && !set.has_pain &&
                           !(set.reserve && set.reserve->typical < plan.reserve);
     if (is_light && was_easy) continue;
     set.date = request.date;
     now.sets.push_back(set);
-    ++work;
+    ++begun.sets;
+    if (!is_back_off) begun.top = std::max(begun.top, set.load);
   }
-  return detail::SessionPlanner(now, request)
-      .make(work, plan.sets.empty() ? std::nullopt : std::optional<Mass>(plan.load()));
+  return detail::SessionPlanner(now, request).make(begun);
 }
 
 }  // namespace barwright::inline BARWRIGHT_ABI

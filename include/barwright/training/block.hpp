@@ -385,7 +385,8 @@ template <StepLoad F>
   if (settings.has_deload) {
     const Mass last_work = block.last_load();
     const Mass lighter = back_off(last_work, settings.deload_cut);
-    const double reserve = std::min(settings.last_reserve.count() + 2.0, RepsInReserve::most);
+    const RepsInReserve hardest = detail::working_reserve(settings, settings.working_weeks - 1);
+    const double reserve = std::min(hardest.count() + 2.0, RepsInReserve::most);
     for (int i = 0; i < settings.sessions_a_week; ++i) {
       block.add_lighter(
           block.next(Stage::deload, (settings.sets + 1) / 2, settings.reps, RepsInReserve(reserve)),
