@@ -311,6 +311,15 @@ class SessionPage {
     }
   }
 
+  /// "just over ", where the chance that holds the load down would read as the limit itself.
+  [[nodiscard]] std::string beyond_the_limit(const bw::Alternative& each) const {
+    const double limit = plan_.max_chance_of_missing;
+    const bool is_over = each.kind == bw::Alternative::Kind::step_above &&
+                         plan_.limited_by == bw::LimitedBy::chance_of_missing &&
+                         each.chance_of_missing > limit;
+    return is_over && chance(each.chance_of_missing) == chance(limit) ? "just over " : "";
+  }
+
   /// The loads beside it, for the coach to choose.
   void choices() {
     std::string text;
@@ -320,7 +329,7 @@ class SessionPage {
                : each.kind == bw::Alternative::Kind::step_above ? "one step heavier, "
                                                                 : "if recovered, as asked for, ") +
               load(each.with.load) + ": " + left(each.reserve_left) + ", chance of a miss " +
-              chance(each.chance_of_missing);
+              beyond_the_limit(each) + chance(each.chance_of_missing);
     }
     if (text.empty() || is_short_today()) return;
     text[0] = static_cast<char>(std::toupper(static_cast<unsigned char>(text[0])));
