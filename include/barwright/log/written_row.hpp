@@ -6,8 +6,10 @@
 // SPDX-License-Identifier: BSL-1.0
 #pragma once
 
+#include <algorithm>
 #include <array>
 #include <cstddef>
+#include <iterator>
 #include <map>
 #include <optional>
 #include <string>
@@ -113,7 +115,8 @@ class RowWords {
     }
     if (!lifts.empty()) said.push_back("lifts: " + lifts);
     if (note_was_read_) {
-      said.emplace_back("a note that is only \"failed\" or \"missed\" is a missed set");
+      said.emplace_back(
+          "a note that is only \"failed\", \"missed last rep\" or the like is a missed set");
     }
     if (each_was_read_) said.emplace_back("loads of one dumbbell were doubled");
     if (dumbbells_were_read_ && !each_was_read_ && !file_.dumbbells) {
@@ -272,20 +275,25 @@ class RowWords {
     }
   }
 
-  /// A note that is nothing but "failed" is the outcome of a set without one and without a rating.
-  /// A longer one that speaks of a miss may mean another set: somebody has to look.
+  /// A note that is nothing but "failed" is the outcome of a set without one, unless a rating says
+  /// that something was left. A longer one may mean another set: somebody has to look.
   void put_note() {
     if (!get(Column::outcome).empty()) return;
     const std::string note = fields::plain(get(Column::note));
-    for (const std::string_view word : {"failed", "missed"}) {
-      if (note.find(word) == std::string::npos) continue;
-      if (note == word && get(Column::rir).empty() && get(Column::rpe).empty()) {
-        set(Column::outcome, "missed");
-        note_was_read_ = true;
-      } else {
-        doubt(Column::note, "was the last rep missed? The outcome does not say so; completed");
-      }
-      return;
+    const bool speaks_of_miss =
+        note.find("failed") != std::string::npos || note.find("missed") != std::string::npos;
+    constexpr std::string_view whole[] = {
+        "failed",          "missed",          "failed rep",      "missed rep", "failed last rep",
+        "last rep failed", "missed last rep", "last rep missed", "fail",       "miss"};
+    const bool is_whole = std::find(std::begin(whole), std::end(whole), note) != std::end(whole);
+    const auto says = [&](Column column, double none_left) {
+      return get(column).empty() || parse_number(get(column)) == none_left;
+    };
+    if (is_whole && says(Column::rir, 0.0) && says(Column::rpe, 10.0)) {
+      set(Column::outcome, "missed");
+      note_was_read_ = true;
+    } else if (is_whole || speaks_of_miss) {
+      doubt(Column::note, "was the last rep missed? The outcome does not say so; completed");
     }
   }
 
