@@ -17,6 +17,7 @@
 
 #include "barwright/barwright.hpp"
 #include "barwright/planning.hpp"
+#include "files.hpp"
 #include "log_options.hpp"
 #include "option_checks.hpp"
 #include "program.hpp"
@@ -153,6 +154,29 @@ inline void add_room_and_safety(CLI::App& app, Options& options) {
       ->capture_default_str();
 }
 
+/// An option that takes a whole number, which `value` is else.
+inline void add_whole(CLI::App& app, const char* name, int& value, const char* help,
+                      const char* what, int least, int most) {
+  app.add_option(name, value, help)
+      ->check(option_checks::whole_number(what, least, most))
+      ->capture_default_str();
+}
+/// Reps to be left, and in their place a rating.
+inline void add_reserve(CLI::App& app, const std::string& name, double& reserve, const char* help,
+                        const std::string& rating_name, std::optional<double>& rating,
+                        const char* rating_help) {
+  app.add_option(name, reserve, help)->check(option_checks::reserve())->capture_default_str();
+  app.add_option(rating_name, rating, rating_help)
+      ->check(option_checks::rating())
+      ->excludes(name)
+      ->type_name("RPE");
+}
+
+/// What a rating leaves; else the reserve that was asked for.
+inline bw::RepsInReserve reserve_of(const std::optional<double>& rating, double reserve) {
+  return rating ? bw::typical_reserve(bw::Rpe(*rating)) : bw::RepsInReserve(reserve);
+}
+
 inline bw::Safeties to_safeties(std::string_view text) {
   if (text == "checked") return bw::Safeties::checked;
   return text == "unchecked" ? bw::Safeties::unchecked : bw::Safeties::none;
@@ -186,6 +210,19 @@ inline bw::MarkedMass marked_mass(std::string_view option, const std::string& ty
   } catch (const bw::DomainError& error) {
     throw Refusal{std::string(option) + ": " + error.what()};
   }
+}
+
+/// The day that was typed after an option; nothing where none was.
+inline std::optional<bw::Date> day_typed(std::string_view option, const std::string& typed) {
+  if (typed.empty()) return std::nullopt;
+  return value_or_refuse(option, typed, bw::fields::to_date(typed));
+}
+
+/// Writes what an option names a file for, or refuses.
+inline void write_file(const std::string& option, const std::string& path,
+                       const std::string& text) {
+  const std::string problem = files::write_whole(path, text);
+  if (!problem.empty()) throw Refusal{option + path + ": " + problem};
 }
 
 /// The lift that was asked for by --lift and --with.

@@ -1,18 +1,10 @@
 // examples/describe_variation.cpp - what is known about a variation of a lift, as a coach reads it
 //
-// Without arguments, of an invented rower: she benches 100 kg, and tomorrow's water session needs
-// legs and lower back, so she presses with her feet up and her back flat. --list lists all lifts
-// and changes there are; --help says how to ask.
+// Without arguments, of an invented rower who benches 100 kg and spares legs and lower back. --list
+// lists all lifts and changes there are; --help says how to ask.
 // SPDX-License-Identifier: BSL-1.0
-#include <barwright/core/names.hpp>
-#include <barwright/lifts/base_lift.hpp>
-#include <barwright/lifts/catalogue.hpp>
-#include <barwright/lifts/describe.hpp>
-#include <barwright/lifts/lift.hpp>
+#include <barwright/barwright.hpp>
 #include <barwright/lifts/list.hpp>
-#include <barwright/lifts/lookup.hpp>
-#include <barwright/lifts/modifier.hpp>
-#include <barwright/lifts/stacking.hpp>
 #include <barwright/log/lift_fields.hpp>
 #include <iostream>
 #include <string>
@@ -104,33 +96,19 @@ int run(int argc, char** argv) {
   arguments::help_if_asked(argc, argv, usage);
   if (argc > 1 && std::string_view(argv[1]) == "--list") return print_list({argv + 2, argv + argc});
   const std::vector<std::string_view> args = arguments::with_units_apart(argc, argv);
-  if (!args.empty() && (args.size() < 3 || !arguments::is_unit(args[1]))) {
-    arguments::refuse(usage);
-  }
+  const bool is_whole = args.size() >= 3 && arguments::is_unit(args[1]);
+  if (!args.empty() && !is_whole) arguments::refuse(usage);
 
-  Mass best = Mass::from_kg(100);
-  Unit unit = Unit::kg;
-  Lift lift = lifts::bench_press + modifiers::feet_up + modifiers::flat_back;
-  if (!args.empty()) {
-    if (args[1] == "lb") unit = Unit::lb;
-    best = Mass::from(arguments::number_from<double>(args[0], "a max must be a number"), unit);
-    lift = named_lift(args[2], {args.begin() + 3, args.end()});
-  }
   if (args.empty()) {
     std::cout
         << "An invented rower, who spares legs and lower back for tomorrow's water session:\n\n";
-  }
-  describe(std::cout, lift, best, unit);
-
-  if (args.empty()) {
-    // Logged sets know better than the catalogue: put the lifter's own figure in its place.
-    static constexpr Modifier own = modifiers::feet_up.with_ratio({0.91, 0.93, 0.95});
-    const Range<Mass> max =
-        (lifts::bench_press + own + modifiers::flat_back).max_from(best, Stacking::spread);
-    std::cout << "\nThe rower's own log knows better: if it says 93 % (91 to 95 %) for feet up, "
-                 "use that in\nplace of the catalogue's figure, and her 1RM is "
-              << to_text(max.typical, Unit::kg, 1) << " (" << Text{}.append_rounded(max.low.kg(), 1)
-              << " to " << to_text(max.high, Unit::kg, 1) << ").\n";
+    const Lift lift = lifts::bench_press + modifiers::feet_up + modifiers::flat_back;
+    describe(std::cout, lift, Mass::from_kg(100), Unit::kg);
+  } else {
+    const Unit unit = args[1] == "lb" ? Unit::lb : Unit::kg;
+    const auto max = arguments::number_from<double>(args[0], "a max must be a number");
+    const Lift lift = named_lift(args[2], {args.begin() + 3, args.end()});
+    describe(std::cout, lift, Mass::from(max, unit), unit);
   }
   return 0;
 }

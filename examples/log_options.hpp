@@ -140,7 +140,7 @@ inline squad_log::Log read(const Options& options, const bw::OwnLifts& own,
 
 /// Refuses to plan from a log of which too much was refused.
 inline void confirm(const squad_log::Log& log, const Options& options) {
-  if (!log.needs_confirmation(bw::PlanningRules{}.refused_share) || options.use_the_rest) return;
+  if (!log.needs_confirmation() || options.use_the_rest) return;
   throw program::Refusal(log.name + ": " + std::to_string(log.refused()) + " of " +
                          std::to_string(log.rows) +
                          " rows could not be read. Fix them, or go on with --use-the-rest");

@@ -14,7 +14,6 @@
 #include "barwright/plan/json.hpp"
 #include "barwright/planning.hpp"
 #include "command_line.hpp"
-#include "files.hpp"
 #include "report/look_back_page.hpp"
 
 namespace {
@@ -48,9 +47,7 @@ void declare(CLI::App& app, Options& options) {
   app.add_option("--lifter", options.lifter, "whose weeks; else all lifters")->type_name("NAME");
   app.add_option("--date", options.date, "the last day of the last week; else that of the log")
       ->type_name("DAY");
-  app.add_option("--weeks", options.weeks, "how far back")
-      ->check(option_checks::whole_number("weeks", 2, 104))
-      ->capture_default_str();
+  asking::add_whole(app, "--weeks", options.weeks, "how far back", "weeks", 2, 104);
   app.add_option("--charts", options.charts, "write page and charts into this HTML file")
       ->type_name("FILE");
   app.add_flag("--json", options.as_json, "answer in JSON (docs/json.md), a line for each lifter");
@@ -68,10 +65,8 @@ int run(const Options& options) {
   for (const std::string& lifter : log.lifters()) {
     if (!only.empty() && lifter != only) continue;
     const std::vector<bw::LoggedSet> sets = log.sets_of(lifter);
-    const bw::Date date =
-        options.date.empty()
-            ? asking::last_day(sets, "--date")
-            : asking::value_or_refuse("--date", options.date, bw::fields::to_date(options.date));
+    const auto typed = asking::day_typed("--date", options.date);
+    const bw::Date date = typed ? *typed : asking::last_day(sets, "--date");
     const bw::LookBack back = bw::look_back(sets, {.date = date, .weeks = options.weeks});
     if (options.as_json) {
       std::cout << bw::json::to_json(back) << '\n';
@@ -84,8 +79,7 @@ int run(const Options& options) {
     }
     page.print(std::cout);
     if (options.charts.empty()) continue;
-    const std::string problem = files::write_whole(options.charts, page.to_html());
-    if (!problem.empty()) throw asking::Refusal{"--charts " + options.charts + ": " + problem};
+    asking::write_file("--charts ", options.charts, page.to_html());
     std::cout << "\nThe charts are in " << bw::printable<std::string>(options.charts) << '\n';
   }
   return log.refused() + own.refused > 0 ? asking::lines_refused : asking::fine;

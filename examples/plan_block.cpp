@@ -49,36 +49,20 @@ void declare(CLI::App& app, Options& options) {
       std::string(asking::status_help));
   asking::add_log_and_lift(app, options, "whose block");
   asking::add_lifter_facts(app, options);
-  const auto whole = [&](const char* name, int& value, const char* help, const char* what,
-                         int least, int most) {
-    app.add_option(name, value, help)
-        ->check(option_checks::whole_number(what, least, most))
-        ->capture_default_str();
-  };
-  whole("--weeks", options.weeks, "working weeks", "working weeks", 1, 26);
-  whole("--sessions", options.sessions, "sessions of the lift in a week", "sessions of a week", 1,
-        7);
-  whole("--sets", options.sets, "working sets in a session", "working sets", 1, 20);
-  whole("--reps", options.reps, "reps in each", "reps", 1, bw::Reps::most);
-  app.add_option("--reserve", options.first_reserve,
-                 "reps in reserve (RIR) at the end of each, in the first\n"
-                 "working week")
-      ->check(option_checks::reserve())
-      ->capture_default_str();
-  app.add_option("--last-reserve", options.last_reserve, "and in the last")
-      ->check(option_checks::reserve())
-      ->capture_default_str();
-  app.add_option("--rpe", options.first_rating,
-                 "the first of the two as a rating of exertion, 5 to 10")
-      ->check(option_checks::rating())
-      ->excludes("--reserve")
-      ->type_name("RPE");
-  app.add_option("--last-rpe", options.last_rating, "and the last")
-      ->check(option_checks::rating())
-      ->excludes("--last-reserve")
-      ->type_name("RPE");
-  whole("--retest-reps", options.retest_reps, "reps of the retest, at 2 RIR; 0 for none",
-        "reps of a retest", 0, 100);
+  asking::add_whole(app, "--weeks", options.weeks, "working weeks", "working weeks", 1, 26);
+  asking::add_whole(app, "--sessions", options.sessions, "sessions of the lift in a week",
+                    "sessions of a week", 1, 7);
+  asking::add_whole(app, "--sets", options.sets, "working sets in a session", "working sets", 1,
+                    20);
+  asking::add_whole(app, "--reps", options.reps, "reps in each", "reps", 1, bw::Reps::most);
+  asking::add_reserve(app, "--reserve", options.first_reserve,
+                      "reps in reserve (RIR) at the end of each, in the first\nworking week",
+                      "--rpe", options.first_rating,
+                      "the first of the two as a rating of exertion, 5 to 10");
+  asking::add_reserve(app, "--last-reserve", options.last_reserve, "and in the last", "--last-rpe",
+                      options.last_rating, "and the last");
+  asking::add_whole(app, "--retest-reps", options.retest_reps,
+                    "reps of the retest, at 2 RIR; 0 for none", "reps of a retest", 0, 100);
   app.add_option("--start,--date", options.start,
                  "the first day, as 2026-11-30; else the Monday after\n"
                  "the last set")
@@ -89,17 +73,10 @@ void declare(CLI::App& app, Options& options) {
 
 /// The first day: as asked for, or the Monday after the last set.
 bw::Date first_day(const Options& options, const std::vector<bw::LoggedSet>& sets) {
-  if (!options.start.empty()) {
-    return asking::value_or_refuse("--start", options.start, bw::fields::to_date(options.start));
-  }
+  if (const auto day = asking::day_typed("--start", options.start)) return *day;
   if (sets.empty()) return {2000, 1, 3};
   const bw::Date last = asking::last_day(sets, "--start");
   return last + (7 - last.weekday());
-}
-
-/// What a rating leaves; else the reserve that was asked for.
-bw::RepsInReserve reserve_of(const std::optional<double>& rating, double reserve) {
-  return rating ? bw::typical_reserve(bw::Rpe(*rating)) : bw::RepsInReserve(reserve);
 }
 
 int run(const Options& options) {
@@ -108,8 +85,8 @@ int run(const Options& options) {
   const bw::Lift lift = asking::find_lift(options, source.own);
   const bw::Date start = first_day(options, source.sets);
   asking::report_later_sets(source, start - 1);
-  const bw::RepsInReserve first = reserve_of(options.first_rating, options.first_reserve);
-  const bw::RepsInReserve last = reserve_of(options.last_rating, options.last_reserve);
+  const bw::RepsInReserve first = asking::reserve_of(options.first_rating, options.first_reserve);
+  const bw::RepsInReserve last = asking::reserve_of(options.last_rating, options.last_reserve);
   bw::BlockRequest request{
       .lift = lift,
       .start = start,

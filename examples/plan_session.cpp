@@ -15,6 +15,7 @@
 #include "barwright/plan/json.hpp"
 #include "barwright/planning.hpp"
 #include "command_line.hpp"
+#include "plan_session/options.hpp"
 #include "report/attempts_page.hpp"
 #include "report/first_session_page.hpp"
 #include "report/refusals.hpp"
@@ -23,83 +24,13 @@
 namespace {
 
 namespace bw = barwright;
-
-struct Options : asking::Options {
-  int reps = 6;
-  double reserve = 2.0;
-  std::optional<double> rating{};
-  int sets = 3;
-  int back_offs = 0;
-  std::string date{};
-  std::string today{};
-  std::string curve = "Wathen";
-  bool wants_attempts = false;
-  bool as_json = false;
-};
-
-void declare(CLI::App& app, Options& options) {
-  app.description(
-      "Plans one session on one lift: how strong the lifter is, what to load, which\n"
-      "plates, and what to take care of.\n\n" +
-      std::string(asking::log_help));
-  app.footer(
-      "An example\n"
-      "  plan_session club.csv --lifter \"Tilde Ravn\" --lift \"bench press\" \\\n"
-      "    --with \"feet up\" --date 2026-11-25 --safeties checked\n"
-      "asks for 3 x 6 at 2 RIR on the feet-up bench press, inside safeties that were\n"
-      "checked in that position. Without a log, --max says how strong the lifter is:\n"
-      "  plan_session --lift \"bench press\" --with incline --max \"100 kg\" \\\n"
-      "    --spotter --date 2026-11-25\n\n" +
-      std::string(asking::names_help) + std::string(asking::rooms_help) +
-      std::string(asking::status_help));
-  asking::add_log_and_lift(app, options, "whose session");
-  app.add_option("--reps", options.reps, "reps in each working set")
-      ->check(option_checks::reps())
-      ->capture_default_str();
-  app.add_option("--reserve", options.reserve, "reps in reserve (RIR) at the end of each")
-      ->check(option_checks::reserve())
-      ->capture_default_str();
-  app.add_option("--rpe", options.rating, "the same as a rating of exertion, 5 to 10")
-      ->check(option_checks::rating())
-      ->excludes("--reserve")
-      ->type_name("RPE");
-  app.add_option("--sets", options.sets, "working sets")
-      ->check(option_checks::whole_number("working sets", 1, 20))
-      ->capture_default_str();
-  app.add_option("--back-offs", options.back_offs,
-                 "back-off sets after them, a tenth or more lighter")
-      ->check(option_checks::whole_number("back-off sets", 1, 20));
-  app.add_flag("--attempts", options.wants_attempts,
-               "three attempts at a max in place of working sets, with\n"
-               "the chance of each, and the way up to them");
-  app.add_option("--date", options.date, "the day, as 2026-11-25; else the day after the last set")
-      ->type_name("DAY");
-  app.add_option("--today", options.today,
-                 "sets of the lift done so far today: the rest is planned,\n"
-                 "such as \"80 x 6, 2 left; 80 x 5, missed\"")
-      ->type_name("SETS")
-      ->excludes("--attempts");
-  asking::add_room_and_safety(app, options);
-  app.add_option("--curve", options.curve, "the equation or chart to estimate by")
-      ->type_name("NAME")
-      ->capture_default_str();
-  asking::add_lifter_facts(app, options);
-  asking::add_sources(app, options);
-  app.add_flag("--json", options.as_json, "answer in JSON (docs/json.md)");
-}
+using plan_session::Options;
 
 /// The day that was asked for, or the day after the lifter's last set.
 bw::Date day_of(const Options& options, const std::vector<bw::LoggedSet>& sets) {
-  if (!options.date.empty()) {
-    return asking::value_or_refuse("--date", options.date, bw::fields::to_date(options.date));
-  }
+  if (const auto day = asking::day_typed("--date", options.date)) return *day;
   if (sets.empty()) throw asking::Refusal{"Say which day: --date 2026-11-25"};
   return asking::last_day(sets, "--date") + 1;
-}
-
-std::optional<bw::BackOffs> back_offs_of(const Options& options) {
-  if (options.back_offs == 0) return std::nullopt;
-  return bw::BackOffs{.sets = bw::Sets(options.back_offs)};
 }
 
 int run(const Options& options) {
@@ -139,15 +70,13 @@ int run(const Options& options) {
       report::print_way_to_sources(std::cout, source.about);
     });
   }
-  const bw::SessionRequest request{.lift = lift,
-                                   .date = date,
-                                   .sets = bw::Sets(options.sets),
-                                   .reps = bw::Reps(options.reps),
-                                   .reserve = options.rating
-                                                  ? bw::typical_reserve(bw::Rpe(*options.rating))
-                                                  : bw::RepsInReserve(options.reserve),
-                                   .back_offs = back_offs_of(options),
-                                   .room = room};
+  bw::SessionRequest request{.lift = lift,
+                             .date = date,
+                             .sets = bw::Sets(options.sets),
+                             .reps = bw::Reps(options.reps),
+                             .reserve = asking::reserve_of(options.rating, options.reserve),
+                             .room = room};
+  if (options.back_offs > 0) request.back_offs = {.sets = bw::Sets(options.back_offs)};
   auto plan = bw::plan_session(lifter, asking::with_facts(request, options));
   if (plan && !done.empty()) plan = bw::replan(lifter, *plan, done);
   const char* const ask = done.empty() ? "plan_session" : "replan";
@@ -166,5 +95,6 @@ int run(const Options& options) {
 }  // namespace
 
 int main(int argc, char** argv) {
-  return program::run<Options>("plan_session", asking::no_answer, argc, argv, declare, run);
+  return program::run<Options>("plan_session", asking::no_answer, argc, argv, plan_session::declare,
+                               run);
 }

@@ -69,11 +69,8 @@ void check_chart(const std::string& path) {
 
 bw::ReviewRequest make_request(const Options& options, const bw::OwnLifts& own) {
   bw::ReviewRequest request{.lift = asking::find_lift(options, own)};
-  const auto read = [](const char* name, const std::string& typed) {
-    return asking::value_or_refuse(name, typed, bw::fields::to_date(typed));
-  };
-  if (!options.from.empty()) request.from = read("--from", options.from);
-  if (!options.to.empty()) request.to = read("--to", options.to);
+  request.from = asking::day_typed("--from", options.from);
+  request.to = asking::day_typed("--to", options.to);
   if (request.from && request.to && !(*request.from < *request.to)) {
     throw Refusal{"--to must be after --from"};
   }
@@ -92,9 +89,8 @@ int run(const Options& options) {
     throw Refusal{report::to_text(review.refusal(), request, source.sets, source.about)};
   }
   if (!options.chart.empty()) {
-    const std::string problem = files::write_whole(
-        options.chart, report::to_svg(report::make_chart(*review, source.about)));
-    if (!problem.empty()) throw Refusal{"--chart " + options.chart + ": " + problem};
+    asking::write_file("--chart ", options.chart,
+                       report::to_svg(report::make_chart(*review, source.about)));
   }
   report::ReviewPage(std::cout, *review, source.about).print();
   if (!options.chart.empty()) {

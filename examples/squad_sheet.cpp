@@ -66,43 +66,13 @@ void declare(CLI::App& app, Options& options) {
   app.add_option("--out", options.out, "the file to write; else it is printed")->type_name("FILE");
 }
 
-/// What is asked for, from --lift and --asked.
-std::vector<squad_sheet::Asked> read_asked(const Options& options, const bw::OwnLifts& own,
-                                           int& refused) {
-  std::vector<squad_sheet::Asked> asked;
-  for (const std::string& name : options.lifts) {
-    if (const auto of_own = bw::fields::own_lift(name, own.modifiers())) {
-      asked.push_back({.lift = *of_own});
-      continue;
-    }
-    if (const auto changed = bw::fields::lift_phrase(name);
-        changed && bw::catalogue::find_lift(name) == nullptr) {
-      asked.push_back({.lift = *changed});
-      continue;
-    }
-    const bw::BaseLift* base =
-        asking::value_or_refuse("--lift", name, squad_log::to_base_lift(name));
-    asked.push_back({.lift = bw::Lift(*base)});
-  }
-  if (!options.asked.empty()) {
-    const auto table = squad_sheet::read_asked(
-        asking::value_or_refuse(files::read_whole(options.asked)), own.modifiers());
-    squad_log::print_reports(std::cerr, options.asked, table.reports);
-    if (!table.failure.empty()) throw asking::Refusal{options.asked + ": " + table.failure};
-    asked.insert(asked.end(), table.rows.begin(), table.rows.end());
-    refused += table.refused;
-  }
-  if (asked.empty()) throw asking::Refusal{"Say what is trained: --lift \"bench press\""};
-  return asked;
-}
-
 int run(const Options& options) {
   const bw::OwnLifts own = log_options::read_own_lifts(options);  // outlives all that points at it
   const squad_log::Log log = log_options::read(options, own);
   if (!log.failure.empty()) throw asking::Refusal{log.name + ": " + log.failure};
   log_options::confirm(log, options);
   int refused = log.refused() + own.refused;
-  const auto asked = read_asked(options, own, refused);
+  const auto asked = squad_sheet::what_is_asked(options.lifts, options.asked, own, refused);
   const bw::SessionRequest usual{
       .lift = asked.front().lift,
       .date = asking::value_or_refuse("--date", options.date, bw::fields::to_date(options.date)),
@@ -122,9 +92,8 @@ int run(const Options& options) {
   }
   if (options.out.empty()) {
     std::cout << text.str();
-  } else if (const std::string problem = files::write_whole(options.out, text.str());
-             !problem.empty()) {
-    throw asking::Refusal{options.out + ": " + problem};
+  } else {
+    asking::write_file("", options.out, text.str());
   }
   const bool has_stop = std::any_of(sheet.entries.begin(), sheet.entries.end(),
                                     [](const auto& entry) { return entry.is_stopped(); });

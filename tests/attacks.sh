@@ -92,8 +92,6 @@ awk 'BEGIN { print "date,lifter,lift,load,unit,reps"
              for (i = 0; i < 300000; ++i) print "2026-01-01,Name " i ",squat,100,kg,5" }' >names.csv
 quick 15 "300,000 lifters" plan_session names.csv
 expect 0 "300,000 lifters are listed"
-quick 15 "a chart of 300,000 lifters" draw_charts learnt_ratio names.csv
-expect 1 "300,000 lifters have no room in a chart"
 awk 'BEGIN { print "date,lifter,lift,load,unit,reps"
              for (i = 0; i < 60000; ++i) print "2026-01-01,Ana,squat," 1 + i % 900 "." int(i / 900) ",kg,20x5" }' >sets.csv
 quick 20 "1,200,000 sets in 60,000 rows" plan_session sets.csv
@@ -141,7 +139,7 @@ run plan_session "a$escape.csv"
 is_shown out && is_shown err || fail "the name of a file sent control characters"
 run check_week "a$escape.csv"
 is_shown err || fail "check_week sent control characters"
-for program in "load_bar" "estimate_max 1 kg 1" "effort_table" "describe_variation 100 kg" "plan_block --lift" "draw_charts loaded_bar"; do
+for program in "load_bar" "estimate_max 1 kg 1" "effort_table" "describe_variation 100 kg" "plan_block --lift"; do
   run $program "x$escape
 y" 5
   is_shown out && is_shown err || fail "$program sent control characters"
@@ -152,7 +150,7 @@ done
 
 if [ -e /dev/full ]; then
   for ask in "plan_session $log" "check_week $(dirname "$log")/rowing_week.csv" load_bar estimate_max \
-    effort_table describe_variation "draw_charts equations" "plan_session --help" first_program; do
+    effort_table describe_variation "plan_session --help" first_program; do
     status=0; $ask >/dev/full 2>err || status=$?
     [ "$status" -ne 0 ] || fail "$ask: success on a full disk"
     status=0; $ask >&- 2>err || status=$?

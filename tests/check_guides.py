@@ -202,9 +202,6 @@ def main():
             page.write_text(text)
     check_links(ROOT / "DEVELOPERS.md", (ROOT / "DEVELOPERS.md").read_text())
     check_evidence(ROOT / "docs/evidence.md")
-    drawing = ROOT / "docs/charts/loaded_bar.svg"
-    if drawing.read_text() != (ROOT / "examples/expected/draw_charts.loaded_bar.txt").read_text():
-        complain(drawing, 1, "is not what draw_charts makes now")
     print("\n".join(problems) or f"{sum(map(len, pages.values()))} blocks on {len(pages)} pages checked")
     sys.exit(1 if problems else 0)
 

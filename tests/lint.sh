@@ -20,8 +20,8 @@ checked=no
 format=$(tool clang-format)
 if [ -n "$format" ]; then
   checked=yes
-  echo "clang-format: include tests examples bench"
-  find include tests examples bench -name '*.hpp' -o -name '*.ipp' -o -name '*.cpp' |
+  echo "clang-format: include tests examples bench docs"
+  find include tests examples bench docs -name '*.hpp' -o -name '*.ipp' -o -name '*.cpp' |
     xargs "$format" --dry-run --Werror || status=1
 else
   echo "clang-format 14 is not here: the format is not checked"
@@ -29,12 +29,12 @@ fi
 
 echo "comments: what a reflow of long lines leaves behind"
 if grep -rnE --include='*.[hi]pp' --include='*.cpp' '[^/ ] +SPDX-License-Identifier' \
-    include tests examples bench; then
+    include tests examples bench docs; then
   echo "the licence stands on a line of its own"
   status=1
 fi
 if grep -rnE -A1 --include='*.[hi]pp' --include='*.cpp' '^ *// ---- .*[^-]$' \
-    include tests examples bench | grep -E -- '-[0-9]+- *// -+$'; then
+    include tests examples bench docs | grep -E -- '-[0-9]+- *// -+$'; then
   echo "a heading and its rule stand on one line"
   status=1
 fi

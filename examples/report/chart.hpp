@@ -107,8 +107,7 @@ inline Chart make_chart(const bw::BlockReview& review, const About& about) {
 /// where there are too few days to see anything.
 inline std::optional<Chart> small_chart(const bw::LearntLifter& learnt, const bw::Lift& lift,
                                         bw::Unit unit) {
-  constexpr int days_shown = 112;
-  constexpr std::size_t fewest_days = 3;
+  const auto fewest_days = static_cast<std::size_t>(learnt.rules.fewest_shown_days);
   if (!learnt.fit) return std::nullopt;
   for (const bw::Lift& shown : {lift, learnt.base}) {
     const bool is_done = std::any_of(learnt.sets.begin(), learnt.sets.end(),
@@ -116,7 +115,7 @@ inline std::optional<Chart> small_chart(const bw::LearntLifter& learnt, const bw
     if (!is_done) continue;
     Series series = series_of(learnt, shown);
     if (series.bands.size() < fewest_days) continue;
-    const bw::Date first = series.bands.back().date - days_shown;
+    const bw::Date first = series.bands.back().date - learnt.rules.shown_days;
     std::erase_if(series.bands, [&](const auto& band) { return band.date < first; });
     std::erase_if(series.points, [&](const auto& point) { return point.date < first; });
     if (series.bands.size() < fewest_days) continue;

@@ -13,14 +13,17 @@
 
 #include <array>
 #include <cstddef>
+#include <iostream>
 #include <optional>
 #include <string>
 #include <string_view>
 #include <vector>
 
+#include "asking.hpp"
 #include "barwright/barwright.hpp"
 #include "barwright/log/log_columns.hpp"
 #include "files.hpp"
+#include "squad_log.hpp"
 
 namespace squad_sheet {
 
@@ -146,6 +149,29 @@ inline AskedTable read_asked(std::string_view text, bw::Handles<bw::Modifier> ow
   }
   if (table.rows.empty()) table.failure = "not one line could be read";
   return table;
+}
+
+/// What is asked for, from --lift and --asked.
+inline std::vector<Asked> what_is_asked(const std::vector<std::string>& lifts,
+                                        const std::string& file, const bw::OwnLifts& own,
+                                        int& refused) {
+  std::vector<Asked> asked;
+  for (const std::string& name : lifts) {
+    auto lift = bw::fields::own_lift(name, own.modifiers());
+    if (!lift && bw::catalogue::find_lift(name) == nullptr) lift = bw::fields::lift_phrase(name);
+    if (!lift) lift = *asking::value_or_refuse("--lift", name, squad_log::to_base_lift(name));
+    asked.push_back({.lift = *lift});
+  }
+  if (!file.empty()) {
+    const auto table =
+        read_asked(asking::value_or_refuse(files::read_whole(file)), own.modifiers());
+    squad_log::print_reports(std::cerr, file, table.reports);
+    if (!table.failure.empty()) throw asking::Refusal{file + ": " + table.failure};
+    asked.insert(asked.end(), table.rows.begin(), table.rows.end());
+    refused += table.refused;
+  }
+  if (asked.empty()) throw asking::Refusal{"Say what is trained: --lift \"bench press\""};
+  return asked;
 }
 
 }  // namespace squad_sheet

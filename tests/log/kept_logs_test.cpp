@@ -394,9 +394,9 @@ TEST_CASE("30: where a fifth of the rows is refused, somebody is to confirm it")
   for (int day = 10; day < 18; ++day) {
     text += "2026-09-" + std::to_string(day) + ",Ana,squat,100,kg,5\n";
   }
-  CHECK(!read_log(text).needs_confirmation(0.20));
-  CHECK(!read_log(text + "?,Ana,squat,100,kg,5\n").needs_confirmation(0.20));
-  CHECK(read_log(text + "?,Ana,squat,100,kg,5\n?,Bo,squat,100,kg,5\n").needs_confirmation(0.20));
+  CHECK(!read_log(text).needs_confirmation());
+  CHECK(!read_log(text + "?,Ana,squat,100,kg,5\n").needs_confirmation());
+  CHECK(read_log(text + "?,Ana,squat,100,kg,5\n?,Bo,squat,100,kg,5\n").needs_confirmation());
 }
 
 TEST_CASE("31: what was read is written back clean, and reads the same again") {

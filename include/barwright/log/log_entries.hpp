@@ -25,6 +25,10 @@ struct LogEntry {
 /// What the file does not say, and somebody has to, before it can be read: see LogOptions.
 enum class LogQuestion : unsigned char { none, column, date_order, year, unit };
 
+/// The share of a log's rows from which a fault is no slip any more: somebody is asked, and below
+/// it single lines are refused. A habit of this library, no finding.
+inline constexpr double doubtful_share = 0.20;
+
 /// A log, read.
 struct Log {
   std::string failure{};  ///< why nothing could be read at all; empty when something was
@@ -38,9 +42,8 @@ struct Log {
   /// How many rows could not be used.
   [[nodiscard]] int refused() const noexcept { return rows - rows_used; }
   /// Whether so much was refused that somebody should look before a plan rests on the others.
-  /// @param share  of the rows; of the planning rules it is `refused_share`
-  [[nodiscard]] bool needs_confirmation(double share) const noexcept {
-    return refused() > 0 && refused() >= share * rows;
+  [[nodiscard]] bool needs_confirmation() const noexcept {
+    return refused() > 0 && refused() >= doubtful_share * rows;
   }
 
   /// The lifters, in the order of the log.

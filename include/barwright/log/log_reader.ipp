@@ -121,7 +121,7 @@ class LogReading {
                  "nothing says whether loads are kg or lb: name the column \"load (kg)\", or say "
                  "the unit");
     }
-    if (without_unit > 0 && without_unit >= options_.asked_from_share * rows) {
+    if (without_unit > 0 && without_unit >= doubtful_share * rows) {
       return ask(LogQuestion::unit,
                  std::to_string(without_unit) + " of " + std::to_string(rows) +
                      " rows do not say whether their load is kg or lb; say the unit of those");

@@ -37,12 +37,9 @@ namespace barwright::inline BARWRIGHT_ABI {
 struct LogOptions {
   /// Pairs of a column's name in the file and ours, for columns with odd names.
   std::vector<std::pair<std::string, std::string>> columns{};
-  DateOrder dates = DateOrder::unknown;  ///< where no date in the file tells
-  std::optional<int> year{};             ///< of dates without one
-  std::optional<Unit> unit{};            ///< of loads without one
-  /// The share of loads without a unit from which it is asked for; fewer are refused by their
-  /// lines. A habit of this library, no finding.
-  double asked_from_share = 0.20;
+  DateOrder dates = DateOrder::unknown;      ///< where no date in the file tells
+  std::optional<int> year{};                 ///< of dates without one
+  std::optional<Unit> unit{};                ///< of loads without one
   std::optional<DumbbellLoads> dumbbells{};  ///< else of both together
   std::string lifter = "the lifter";         ///< where there is no such column
   Handles<Modifier> own_lifts{};             ///< those of a file: see own_lifts.hpp

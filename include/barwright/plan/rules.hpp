@@ -46,7 +46,6 @@ struct PlanningRules {
   double doubtful_jump = 0.20;
   double warm_up_below = 2.0 / 3.0;
   int doubtful_gap_days = 365;
-  double refused_share = 0.20;
 
   // What a load may be.
   double greatest_rise = 0.10;
@@ -110,6 +109,8 @@ struct PlanningRules {
   double fewest_weeks_of_level = 4.0;
   double foreseeable_weeks = 26.0;
   int review_weeks = 8;
+  int shown_days = 112;
+  int fewest_shown_days = 3;
 
   /// What must be left where nothing would catch the bar.
   [[nodiscard]] constexpr AloneRule alone() const noexcept {
@@ -170,11 +171,6 @@ constexpr void for_each_rule(Rules& rules, Visitor&& visit) {
                  "days between the last two days of a log beyond which the last is doubted", 30,
                  3650, assumption("a year typed wrongly is likelier than a year without a set")},
         rules.doubtful_gap_days);
-  visit(RuleFact{"refused_share",
-                 "rows of a log that were refused, as a share: from there on somebody should look "
-                 "before a plan rests on the others",
-                 0.01, 1.0, assumption("a slip or two in a log is usual, a fifth of it is not")},
-        rules.refused_share);
   visit(RuleFact{"greatest_rise",
                  "a load asks for at most this much more than the last sessions showed", 0.02, 0.25,
                  progression_source},
@@ -356,6 +352,12 @@ constexpr void for_each_rule(Rules& rules, Visitor&& visit) {
   visit(RuleFact{"review_weeks", "weeks back that a review of a plain lift looks at", 2, 104,
                  common_practice("a block or two")},
         rules.review_weeks);
+  visit(RuleFact{"shown_days", "days back that a small chart of a 1RM shows", 14, 730,
+                 common_practice("four blocks of four weeks")},
+        rules.shown_days);
+  visit(RuleFact{"fewest_shown_days", "days of training without which there is no such chart", 2,
+                 50, assumption("two points are no course")},
+        rules.fewest_shown_days);
 }
 
 /// @throws DomainError for the first rule that is out of its range.

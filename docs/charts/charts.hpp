@@ -1,4 +1,4 @@
-// examples/draw_charts/charts.hpp - the two kinds of chart that draw_charts makes
+// docs/charts/charts.hpp - the two kinds of chart that draw_charts makes
 //
 // Curves with their names at the right end, pushed apart so that none covers another; and rows of
 // two densities each, before and after. Told apart without colour, too: dashes, and places.

@@ -1,35 +1,28 @@
-// examples/draw_charts.cpp - the charts of the guides, in SVG
+// docs/charts/draw_charts.cpp - the charts of the guides that no program of examples/ draws
 //
-// --help says how to ask. The rowing club of the demonstration log is invented.
+//   draw_charts equations | learnt_ratio | loaded_bar      at the top of the repository
+//
+// The rowing club of the demonstration log is invented.
 // SPDX-License-Identifier: BSL-1.0
 #include <algorithm>
 #include <barwright/barwright.hpp>
+#include <barwright/log/log_reader.hpp>
 #include <barwright/plan/learn_lifter.hpp>
-#include <cstddef>
+#include <fstream>
 #include <iostream>
+#include <iterator>
 #include <string>
 #include <string_view>
 #include <vector>
 
-#include "arguments.hpp"
-#include "draw_charts/bar_svg.hpp"
-#include "draw_charts/charts.hpp"
-#include "program.hpp"
-#include "squad_log.hpp"
+#include "bar_svg.hpp"
+#include "charts.hpp"
 
 using namespace barwright;
 using namespace barwright::literals;
 using namespace draw_charts;
 
 namespace {
-
-constexpr std::string_view usage =
-    R"(usage: draw_charts equations | learnt_ratio LOG | loaded_bar ROOM LOAD
-
-  draw_charts equations > equations.svg
-  draw_charts learnt_ratio examples/data/rowing_club.csv > learnt_ratio.svg
-  draw_charts loaded_bar powerlifting 163 > loaded_bar.svg    as load_bar takes them
-)";
 
 /// The max that each equation reads off 100 kg to failure.
 void draw_equations() {
@@ -52,19 +45,14 @@ void draw_equations() {
 }
 
 /// What feet-up pressing leaves of the max of each rower: by the catalogue, and by their own sets.
-void draw_learnt_ratio(const char* file) {
-  const squad_log::Log log = squad_log::read_file(file);
-  if (!log.failure.empty()) throw program::Refusal(log.name + ": " + log.failure);
+void draw_learnt_ratio() {
+  std::ifstream file("examples/data/rowing_club.csv");
+  const std::string text(std::istreambuf_iterator<char>(file), {});
+  const Log log = read_log(text);
   const Lift feet_up = lifts::bench_press + modifiers::feet_up;
-  const auto lifters = log.by_lifter();
-  if (constexpr std::size_t most = 30; lifters.size() > most) {
-    throw program::Refusal("a chart has room for " + std::to_string(most) + " lifters; got " +
-                           std::to_string(lifters.size()));
-  }
   std::vector<Row> rows;
-  for (const auto& entries : lifters) {
-    std::vector<LoggedSet> sets;
-    for (const LogEntry* entry : entries) sets.push_back(entry->set);
+  for (const std::string& lifter : log.lifters()) {
+    const std::vector<LoggedSet> sets = log.sets_of(lifter);
     std::vector<LoggedSet> plain;
     int count = 0;
     Date last = sets.front().date;
@@ -76,10 +64,9 @@ void draw_learnt_ratio(const char* file) {
     const auto ratio_by = [&](const std::vector<LoggedSet>& log_of) {
       return learn_lifter(log_of, lifts::bench_press, last).strength->ratio(feet_up);
     };
-    rows.push_back(
-        {.name = entries.front()->lifter + ", " + std::to_string(count) + " sets feet up",
-         .before = ratio_by(plain),
-         .after = ratio_by(sets)});
+    rows.push_back({.name = lifter + ", " + std::to_string(count) + " sets feet up",
+                    .before = ratio_by(plain),
+                    .after = ratio_by(sets)});
   }
   const Frame frame{
       .title = "What is left of the bench press max with feet up",
@@ -88,25 +75,19 @@ void draw_learnt_ratio(const char* file) {
   std::cout << draw_rows(frame, rows);
 }
 
-int run(int argc, char** argv) {
-  arguments::help_if_asked(argc, argv, usage);
-  const std::string_view chart = argc > 1 ? argv[1] : "";
-  if (chart == "equations" && argc == 2) {
-    draw_equations();
-  } else if (chart == "learnt_ratio" && argc == 3) {
-    draw_learnt_ratio(argv[2]);
-  } else if (chart == "loaded_bar" && argc == 4) {
-    const Room room = parse_room(argv[2]);
-    const auto load = arguments::number_from<double>(argv[3], "a load must be a number, 102.5");
-    std::cout << draw_bar(room.nearest(Mass::from(load, room.bar().mass.unit())));
-  } else {
-    arguments::refuse(usage);
-  }
-  return 0;
-}
-
 }  // namespace
 
 int main(int argc, char** argv) {
-  return program::run("draw_charts", 1, [&] { return run(argc, argv); });
+  const std::string_view chart = argc == 2 ? argv[1] : "";
+  if (chart == "equations") {
+    draw_equations();
+  } else if (chart == "learnt_ratio") {
+    draw_learnt_ratio();
+  } else if (chart == "loaded_bar") {
+    std::cout << draw_bar(plate_sets::powerlifting.nearest(163_kg));
+  } else {
+    std::cerr << "draw_charts equations | learnt_ratio | loaded_bar\n";
+    return 1;
+  }
+  return std::cout.flush() ? 0 : 1;
 }

@@ -1,4 +1,4 @@
-// examples/draw_charts/bar_svg.hpp - one sleeve of a loaded bar as a drawing in SVG, to scale
+// docs/charts/bar_svg.hpp - one sleeve of a loaded bar as a drawing in SVG, to scale
 //
 // A millimetre is a unit of the drawing. The sleeve is 50 mm thick and 415 mm long, and the largest
 // plates measure 450 mm (the federations' rules, from memory); how large the smaller ones are is
