@@ -367,6 +367,7 @@ inline bw::LearntLifter find_strength(const Options& options, const Source& sour
                                       const bw::Lift& lift, bw::Date day,
                                       const bw::CurveTable& curve) {
   bw::LifterFacts facts{.curve = curve};
+  facts.pain_on = source.log.unread_pain_of(source.about.lifter);
   if (!options.body.empty()) facts.body_mass = marked_mass("--body", options.body).mass();
   if (options.is_beginner) facts.experience = bw::Experience::novice;
   if (!options.max.empty()) facts.stated_max = marked_mass("--max", options.max).mass();

@@ -53,6 +53,9 @@ void declare(CLI::App& app, Options& options) {
   app.add_flag("--json", options.as_json, "answer in JSON (docs/json.md), a line for each lifter");
 }
 
+/// Of whom there is a line each.
+constexpr std::size_t most_lifters = 1000;
+
 int run(const Options& options) {
   const bw::OwnLifts own = log_options::read_own_lifts(options);
   const squad_log::Log log = log_options::read(options, own, options.lifter);
@@ -62,17 +65,33 @@ int run(const Options& options) {
     throw asking::Refusal{"Say whose charts: --lifter \"" + log.lifters().front() + "\""};
   }
   const std::string only = options.lifter.empty() ? "" : asking::find_lifter(log, options.lifter);
-  for (const std::string& lifter : log.lifters()) {
+  const auto groups = log.by_lifter();
+  if (only.empty() && groups.size() > most_lifters) {
+    throw asking::Refusal{"The log has " + std::to_string(groups.size()) + " lifters, more than " +
+                          std::to_string(most_lifters) + ": say whose weeks, --lifter \"" +
+                          groups.front().front()->lifter + "\""};
+  }
+  for (const auto& entries : groups) {
+    const std::string& lifter = entries.front()->lifter;
     if (!only.empty() && lifter != only) continue;
-    const std::vector<bw::LoggedSet> sets = log.sets_of(lifter);
+    std::vector<bw::LoggedSet> sets;
+    for (const bw::LogEntry* entry : entries) sets.push_back(entry->set);
     const auto typed = asking::day_typed("--date", options.date);
+    if (only.empty() && !typed && !bw::last_day(sets)) {
+      report::paragraph(options.as_json ? std::cerr : std::cout,
+                        lifter +
+                            ": the last set is long after the one before it; is its date "
+                            "right? Say the day: --date 2026-11-25",
+                        0, 2);
+      continue;
+    }
     const bw::Date date = typed ? *typed : asking::last_day(sets, "--date");
     const bw::LookBack back = bw::look_back(sets, {.date = date, .weeks = options.weeks});
     if (options.as_json) {
       std::cout << bw::json::to_json(back) << '\n';
       continue;
     }
-    const report::LookBackPage page(back, lifter, log.usual_unit(lifter));
+    const report::LookBackPage page(back, lifter, bw::Log::usual_unit(entries));
     if (only.empty()) {
       report::paragraph(std::cout, lifter + ": " + page.headline(), 0, 2);
       continue;

@@ -146,6 +146,52 @@ y" 5
   [ "$status" -ne 0 ] || fail "$program took it"
 done
 
+# ---- a squad has an end
+
+awk 'BEGIN { print "date,lifter,lift,load,unit,reps"
+             for (i = 0; i < 30000; ++i) print "2026-01-01,Name " i ",squat,100,kg,5" }' >squad.csv
+quick 5 "a sheet for 30,000 lifters" squad_sheet squad.csv --lift squat --date 2026-01-02 --spotter
+expect 2 "30,000 lifters have no room on a sheet"
+quick 5 "the weeks of 30,000 lifters" look_back squad.csv
+expect 2 "30,000 lifters are no squad to look back on"
+{ echo $header; sets Ana; sets Bo; echo "2029-10-01,Bo,bench press,,60,kg,6,2,"; } >year.csv
+run look_back year.csv
+expect 0 "one lifter's date a year off"
+grep -q "^Ana: " out && grep -q "^Bo: .*date" out || fail "one lifter's date stops the others"
+
+# ---- pain is not overlooked
+
+# pain_in NAME ROW: a row that speaks of pain stops the lift, whatever else is wrong with it
+pain_in() {
+  { echo $header,note; sets Ana | sed 's/$/,/'; echo "$2"; } >pain.csv
+  run plan_session pain.csv --lifter Ana --lift "bench press" --date 2026-10-13 --spotter
+  expect 3 "pain in $1"
+  grep -q "It hurt" out || fail "pain in $1: another stop"
+}
+pain_in "a row without reps" "2026-10-12,Ana,bench press,,60,kg,0,,,sharp pain in shoulder - stopped"
+pain_in "a row with a comma too many" "2026-10-12,Ana,bench press,,60,kg,3,,,shoulder hurt, stopped"
+pain_in "a misspelt lift" "2026-10-12,Ana,bnhc pres,,60,kg,3,,,sharp pain in shoulder"
+pain_in "the column of ratings" "2026-10-12,Ana,bench press,,60,kg,3,pain,,"
+pain_in "a set that fits no other" "2026-10-12,Ana,bench press,,20,kg,3,0,,sharp pain in shoulder"
+run plan_session pain.csv --lifter Ana --lift "bench press" --date 2026-10-13 --spotter --pain no
+expect 0 "pain that somebody qualified has looked at"
+{ echo $header,injury; sets Ana | sed 's/$/,no/'; } >pain.csv
+run plan_session pain.csv --lifter Ana --lift "bench press" --date 2026-10-13 --spotter
+expect 0 "a column that says no"
+echo "2026-10-12,Ana,bench press,,60,kg,6,2,,left knee" >>pain.csv
+run plan_session pain.csv --lifter Ana --lift "bench press" --date 2026-10-13 --spotter
+expect 3 "a column that says where"
+{ echo $header; sets Ana; } >today.csv
+run plan_session today.csv --lifter Ana --lift "bench press" --date 2026-10-13 --spotter \
+  --today "60 x 6, sharp pain"
+expect 3 "pain today"
+
+# ---- a doubtful log is called so on a squad's sheet, too
+
+{ echo $header; sets Ana; echo "2026-10-12,Ana,bench press,,85,kg,6,2,"; } >jump.csv
+run squad_sheet jump.csv --lift "bench press" --date 2026-10-16 --spotter
+grep -q "log contradicts" out || fail "a doubtful log, and no word of it on the sheet"
+
 # ---- what could not be written is not called done
 
 if [ -e /dev/full ]; then

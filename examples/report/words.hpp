@@ -252,7 +252,15 @@ inline std::string to_text(bw::Remedy remedy, const bw::Lift& lift, const StopFa
              " " + keep;
     case bw::Remedy::train_it_first:
       return "train the lift first, with more reps and more in reserve";
-    case bw::Remedy::correct_max: return "correct --max, or leave it out and let the log decide";
+    case bw::Remedy::correct_max: {
+      const bool is_by_log =
+          std::any_of(facts.cautions.begin(), facts.cautions.end(), [](const bw::Caution& caution) {
+            return caution.key == bw::cautions::doubtful_log_max.key ||
+                   caution.key == "doubtful_log";
+          });
+      return is_by_log ? "correct the loads of the log, or their unit"
+                       : "correct --max, or leave it out and let the log decide";
+    }
     case bw::Remedy::confirm_max: return "if the figure is right: --max-is-right";
     case bw::Remedy::have_pain_seen:
       return "have it looked at by somebody qualified; once the lift is allowed again: --pain no";
@@ -277,7 +285,10 @@ inline std::string where_pain_is_noted(const bw::Lifter& lifter, bw::Date date, 
     return each.has_pain && each.date == *noted &&
            each.lift.base().region == lifter.base.base().region;
   });
-  if (set == lifter.sets.end()) return "";
+  if (set == lifter.sets.end()) {
+    return "The log notes it on " + day(*noted) +
+           ", in a line that could not be read or beside a set that does not fit.";
+  }
   return "The log notes it on " + day(*noted) + ": " + set->lift.name().str() + ", " +
          done(*set, unit) + ".";
 }
@@ -312,6 +323,7 @@ inline void list_cautions(std::ostream& out, const std::vector<bw::Caution>& cau
   bool is_first = true;
   for (const bw::Caution& caution : cautions) {
     if (caution.weight != weight) continue;
+    if (caution.text == bw::cautions::doubtful_log.text) continue;  // print_doubts says which sets
     if (is_first) title(out, name);
     is_first = false;
     paragraph(out, "- " + std::string(caution.text) + tag(caution.source, about), 2, 4);

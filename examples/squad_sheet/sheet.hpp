@@ -16,6 +16,7 @@
 #include "barwright/barwright.hpp"
 #include "barwright/log/log_writer.hpp"
 #include "barwright/planning.hpp"
+#include "program.hpp"
 #include "report/refusals.hpp"
 #include "report/words.hpp"
 #include "squad_sheet/asked.hpp"
@@ -42,7 +43,11 @@ struct Sheet {
   std::vector<Entry> entries{};
 };
 
+/// What a sheet has room for. More is no squad, and takes the machine for minutes.
+inline constexpr std::size_t most_entries = 1000;
+
 /// Plans what is asked for everybody it is meant for.
+/// @throws program::Refusal where that is too much for a sheet.
 /// @param usual  the day, the bound and what would catch a miss, for all of them
 /// @param room   as typed; empty: the usual gym in the unit of each lifter's log
 inline Sheet plan_sheet(const bw::Log& log, const std::vector<Asked>& asked,
@@ -51,6 +56,7 @@ inline Sheet plan_sheet(const bw::Log& log, const std::vector<Asked>& asked,
   std::vector<std::vector<bw::LoggedSet>> sets;
   std::vector<bw::Unit> units;  // that most of a lifter's loads are written in
   std::vector<bw::SquadMember> squad;
+  std::size_t count = 0;
   for (const auto& entries : log.by_lifter()) {
     std::vector<bw::LoggedSet>& own = sets.emplace_back();
     for (const bw::LogEntry* entry : entries) own.push_back(entry->set);
@@ -58,6 +64,7 @@ inline Sheet plan_sheet(const bw::Log& log, const std::vector<Asked>& asked,
   }
   for (std::size_t i = 0; i < lifters.size(); ++i) {
     bw::SquadMember member{.name = lifters[i], .log = sets[i]};
+    member.facts.pain_on = log.unread_pain_of(lifters[i]);
     for (const Asked& each : asked) {
       const bool has_trained = std::any_of(sets[i].begin(), sets[i].end(), [&](const auto& set) {
         return set.lift.base().same_as(each.lift.base());
@@ -74,7 +81,13 @@ inline Sheet plan_sheet(const bw::Log& log, const std::vector<Asked>& asked,
                                                 : bw::plate_sets::gym_kg;
       member.requests.push_back(request);
     }
+    count += member.requests.size();
     squad.push_back(std::move(member));
+  }
+  if (count > most_entries) {
+    throw program::Refusal("a sheet has room for " + std::to_string(most_entries) +
+                           " lifts; these are " + std::to_string(count) +
+                           ". Name who trains what with --asked");
   }
   Sheet sheet{.date = usual.date};
   for (bw::SquadResult& result : bw::plan_squad(squad)) {

@@ -13,6 +13,7 @@
 #include "barwright/training/introduction.hpp"
 #include "barwright/training/max_test.hpp"
 #include "barwright/training/overlap.hpp"
+#include "barwright/training/plan_cautions.hpp"
 #include "barwright/training/planned_week.hpp"
 #include "barwright/training/prescription.hpp"
 #include "barwright/training/progression.hpp"

@@ -384,9 +384,9 @@ TEST_CASE("a line that is only a remark is refused in one sentence; of pain it i
   CHECK(log.refused() == 3);
   CHECK(reports(log, Verdict::refused, 3, "no set in this line"));
   CHECK_FALSE(reports(log, Verdict::refused, 3, "unknown lift"));
-  CHECK_FALSE(reports(log, Verdict::doubtful, 3, "pain"));
-  CHECK(reports(log, Verdict::doubtful, 4, "speaks of pain"));
-  CHECK(reports(log, Verdict::doubtful, 5, "speaks of pain"));
+  CHECK_FALSE(reports(log, Verdict::remark, 3, "pain"));
+  CHECK(reports(log, Verdict::remark, 4, "speaks of pain"));
+  CHECK(reports(log, Verdict::remark, 5, "speaks of pain"));
 }
 
 TEST_CASE("30: where a fifth of the rows is refused, somebody is to confirm it") {
@@ -397,6 +397,43 @@ TEST_CASE("30: where a fifth of the rows is refused, somebody is to confirm it")
   CHECK(!read_log(text).needs_confirmation());
   CHECK(!read_log(text + "?,Ana,squat,100,kg,5\n").needs_confirmation());
   CHECK(read_log(text + "?,Ana,squat,100,kg,5\n?,Bo,squat,100,kg,5\n").needs_confirmation());
+}
+
+TEST_CASE("pain counts where it stands in a row that is refused, or in a column that is not read") {
+  const std::string head = "date,lifter,lift,load,unit,reps,note,how it felt\n";
+  const std::string good =
+      "2026-09-20,Ana,squat,100,kg,5,,\n2026-09-21,Ana,squat,100,kg,5,,\n"
+      "2026-09-21,Bo,squat,100,kg,5,,\n";
+  const auto day_after = [&](const std::string& row, std::string_view lifter = "Ana") {
+    return read_log(head + good + row).unread_pain_of(lifter);
+  };
+  const Date day(2026, 9, 22);
+  CHECK_FALSE(day_after(""));
+  CHECK(day_after("2026-09-22,Ana,squat,100,kg,0,sharp pain - stopped,\n") == day);
+  CHECK(day_after("2026-09-22,Ana,squat,,,,knee hurt, no set,\n") == day);  // a comma too many
+  CHECK(day_after("2026-09-22,Ana,sqat,100,kg,5,knee hurt,\n") == day);
+  CHECK(day_after("2026-09-22,Ana,squat,100,kg,five,,knee hurt\n") == day);
+  CHECK(day_after("2026-09-22,ana ,squat,100,kg,pain,,\n") == day);
+  // Without a day that can be read it is the lifter's last; without a lifter it is anybody's.
+  CHECK(day_after("?,Ana,squat,100,kg,0,sharp pain,\n") == Date(2026, 9, 21));
+  CHECK(day_after("2026-09-22,,squat,100,kg,5,sharp pain,\n") == day);
+  // Another's pain, and a name that only looks like it.
+  CHECK_FALSE(day_after("2026-09-22,Bo,squat,100,kg,0,sharp pain,\n"));
+  CHECK_FALSE(day_after("2026-09-22,Hurtado,squat,100,kg,0,,\n"));
+
+  const Log felt = read_log(head + good + "2026-09-22,Ana,squat,100,kg,5,,knee hurt\n");
+  CHECK(felt.entries.back().set.has_pain);
+  CHECK_FALSE(felt.entries.front().set.has_pain);
+
+  // A column that asks for it by its name is answered by any word but no.
+  const Log asked = read_log(
+      "date,lift,load,unit,reps,Injury?\n2026-09-20,squat,100,kg,5,\n"
+      "2026-09-21,squat,100,kg,5,no\n2026-09-22,squat,100,kg,5,0/10\n"
+      "2026-09-23,squat,100,kg,5,left knee\n");
+  REQUIRE(asked.entries.size() == 4);
+  for (const LogEntry& entry : asked.entries) {
+    CHECK(entry.set.has_pain == (entry.set.date == Date(2026, 9, 23)));
+  }
 }
 
 TEST_CASE("31: what was read is written back clean, and reads the same again") {

@@ -101,3 +101,13 @@ TEST_CASE("a name with commas and quotes stays one name") {
   CHECK(read_again(entry(bench(Mass::from_kg(60)), "Ravn, \"Tilde\"; the 2nd")).lifter ==
         "Ravn, \"Tilde\"; the 2nd");
 }
+
+TEST_CASE("a name that a spreadsheet would take for a formula is written as text") {
+  for (const char* const name : {"=1+1", "+49 170", "-Ana-", "@Bo, \"the\" 2nd"}) {
+    CAPTURE(name);
+    const LogEntry written = entry(bench(Mass::from_kg(60)), name);
+    CHECK(write_log(std::vector{written}).find(std::string("'") + name[0]) != std::string::npos);
+    CHECK(read_again(written).lifter == name);
+  }
+  CHECK(read_again(entry(bench(Mass::from_kg(60)), "'Ana")).lifter == "'Ana");
+}

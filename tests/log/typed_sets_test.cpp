@@ -51,6 +51,8 @@ TEST_CASE("a set is a load, its repetitions and what was left, in the words of t
   CHECK(sets("200 x 5, to failure")[0].reserve->typical == 0_rir);
   CHECK(sets("200 x 5 2-3")[0].reserve->high == 3_rir);
   CHECK(sets("80x6;80x6 @9; 80x5 missed").size() == 3);
+  CHECK(sets("80 x 6, sharp pain")[0].has_pain);
+  CHECK_FALSE(sets("80 x 6, 2 left")[0].has_pain);
 }
 
 TEST_CASE("of dumbbells both together, unless each hand is named") {

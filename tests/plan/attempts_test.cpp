@@ -231,6 +231,24 @@ TEST_CASE("no attempt is more than a tenth above what was shown") {
   CHECK(usual->limited_by == LimitedBy::reserve);
 }
 
+TEST_CASE("no attempts by a log that contradicts itself, until somebody says that it is right") {
+  auto log = training(100, 2);
+  log.push_back(log.back());
+  log.back().date = today - 1;
+  log.back().load = 130_kg;  // is that a typo?
+  const LearntLifter lifter = learn_lifter(log, lifts::squat, today);
+  REQUIRE(lifter.doubts.jump);
+  auto request = asked();
+  const auto doubtful = plan_attempts(lifter, request);
+  REQUIRE(doubtful.has_value());
+  CHECK(says(*doubtful, "doubtful_log"));
+  CHECK(doubtful->is_stopped());
+  CHECK(doubtful->attempts.empty());
+  CHECK(doubtful->remedies == std::vector{Remedy::correct_max, Remedy::confirm_max});
+  request.is_max_confirmed = true;
+  CHECK_FALSE(plan_attempts(lifter, request)->is_stopped());
+}
+
 TEST_CASE("attempts a day after hard squats carry a warning") {
   const auto tired = plan_attempts(learn_lifter(training(140, 2, 1), lifts::squat, today), asked());
   REQUIRE(tired.has_value());

@@ -51,6 +51,15 @@ TEST_CASE("a line that cannot be read stops the plan until it is left out on pur
   CHECK(text_at(skipped, "outcome") == "plan");
 }
 
+TEST_CASE("pain in a line that is left out on purpose is not left out") {
+  const std::string line = R"("log_csv":"date,lifter,lift,load,unit,reps,note\n)"
+                           R"(2026-11-21,Ana,bench press,100,kg,5,\n)"
+                           R"(2026-11-22,Ana,bench press,100,kg,0,shoulder pain - stopped\n",)"
+                           R"("spotter":true,"skip_refused_lines":true)";
+  CHECK(text_at(answer(request(session + line)), "outcome") == "stop");
+  CHECK(text_at(answer(request(session + line + R"(,"pain":"none")")), "outcome") == "plan");
+}
+
 TEST_CASE("what was understood of a log is said, and the log written clean") {
   const json::Value read = answer(request(R"("ask":"read_log",)" + with_a_bad_line));
   CHECK(text_at(read, "outcome") == "log");

@@ -2,6 +2,7 @@
 
 #include <doctest/doctest.h>
 
+#include <algorithm>
 #include <cmath>
 #include <vector>
 
@@ -12,6 +13,8 @@
 #include "barwright/log/pain.hpp"
 #include "barwright/plan/learn_lifter.hpp"
 #include "barwright/plan/refusal.hpp"
+#include "barwright/plan/session.hpp"
+#include "barwright/training/plan_cautions.hpp"
 
 using namespace barwright;
 using namespace barwright::literals;
@@ -195,6 +198,34 @@ TEST_CASE("a note of pain counts for the lifts of its half of the body, and for 
   CHECK(pain_on(14, lifts::overhead_press) == today - 14);
   CHECK_FALSE(pain_on(15, lifts::bench_press));
   CHECK_FALSE(pain_on(3, lifts::squat));
+
+  // A set that was stopped for pain fits no others: it is left out, and what hurt is not.
+  auto stopped = log;
+  stopped.push_back(done(2, 20_kg, 3_reps, 0.0));
+  stopped.back().has_pain = true;
+  const auto lifter = learn_lifter(stopped, lifts::bench_press, today);
+  REQUIRE(lifter.suspects.size() == 1);
+  CHECK(last_pain(lifter, today) == today - 2);
+
+  // What hurt by a row that could not be read.
+  const auto told = learn_lifter(log, lifts::bench_press, today, {.pain_on = today - 1});
+  CHECK(last_pain(told, today) == today - 1);
+  CHECK_FALSE(last_pain(told, today + 14));
+}
+
+TEST_CASE("pain in a lift of the other half is asked about, and stops nothing") {
+  auto log = usual_log();
+  log.push_back(done(3, 60_kg, 5_reps, 2.0, lifts::squat));
+  log.back().has_pain = true;
+  const auto lifter = learn_lifter(log, lifts::bench_press, today);
+  CHECK(last_pain_elsewhere(lifter, today) == today - 3);
+  const auto plan = plan_session(
+      lifter, {.lift = lifts::bench_press, .date = today, .safeties = Safeties::checked});
+  REQUIRE(plan);
+  CHECK_FALSE(plan->is_stopped());
+  CHECK(std::any_of(plan->cautions.begin(), plan->cautions.end(), [](const Caution& caution) {
+    return caution.text == cautions::pain_elsewhere.text;
+  }));
 }
 
 TEST_CASE("a note speaks of pain in the usual words, and not where it says there was none") {
@@ -208,6 +239,19 @@ TEST_CASE("a note speaks of pain in the usual words, and not where it says there
   CHECK(mentions_pain("pulled something, stopped"));
   CHECK(mentions_pain("shoulder is killing me"));
   CHECK(mentions_pain("dizzy, blacked out for a second"));
+  CHECK(mentions_pain("chest tight after set 2"));
+  CHECK(mentions_pain("tweaked my left pec"));
+  CHECK(mentions_pain("pulled hamstring"));
+  CHECK(mentions_pain("back went out"));
+  CHECK(mentions_pain("Schulterschmerzen"));
+  CHECK(mentions_pain("douleur \xC3\xA0 l'\xC3\xA9paule"));
+  CHECK(mentions_pain("me duele el hombro"));
+  CHECK_FALSE(mentions_pain("keine Schmerzen"));
+  CHECK_FALSE(mentions_pain("sin dolor"));
+  CHECK_FALSE(mentions_pain("tweaked my stance"));
+  CHECK_FALSE(mentions_pain("pulled the slack out"));
+  CHECK_FALSE(mentions_pain("pinch grip after"));
+  CHECK_FALSE(mentions_pain("knees collapsed in, blessed spotters"));
   CHECK_FALSE(mentions_pain("pulled from blocks, snappy"));
   CHECK_FALSE(mentions_pain("no discomfort at all"));
   CHECK_FALSE(mentions_pain("no pain"));

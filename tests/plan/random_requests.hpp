@@ -226,12 +226,17 @@ inline Past past_of(const Somebody& who) {
   days.erase(std::unique(days.begin(), days.end()), days.end());
   for (const int day : days) past.sessions += day > 0;
   if (!days.empty() && days.front() > 0) days.insert(days.begin(), 0);
-  for (std::size_t i = 1; i < days.size() && past.gap == 0; ++i) {
-    if (days[i] - days[i - 1] <= 14) continue;
-    past.gap = days[i] - days[i - 1];
+  const auto is_over_by = [&](int day) {
+    return past.days_back - day >= 7 * std::clamp((past.gap + 27) / 28, 1, 4);
+  };
+  for (std::size_t i = days.size(); i-- > 1;) {
+    const int gap = days[i] - days[i - 1];
+    if (gap <= 14) continue;
+    // Before the way back from a longer one is over, it is the longer one still.
+    past.gap = past.gap == 0 || is_over_by(days[i]) ? gap : std::max(past.gap, gap);
     past.days_back = days[i - 1];
   }
-  if (past.days_back >= 7 * std::clamp((past.gap + 27) / 28, 1, 4)) past.gap = 0;
+  if (is_over_by(0)) past.gap = 0;
   return past;
 }
 
@@ -239,7 +244,8 @@ inline Past past_of(const Somebody& who) {
 inline bool has_doubt(const std::vector<Caution>& cautions) {
   return std::any_of(cautions.begin(), cautions.end(), [](const Caution& caution) {
     return caution.key == "too_many_plates" || caution.key == "doubtful_max" ||
-           caution.key == "stated_max_above_log";
+           caution.key == "stated_max_above_log" || caution.key == "doubtful_log" ||
+           caution.key == "doubtful_log_max";
   });
 }
 

@@ -41,8 +41,9 @@ int all_reps(const SessionRequest& asked) {
   const int top = asked.sets.count() * most_reps(asked);
   return asked.back_offs ? top + asked.back_offs->sets.count() * back_off_reps(asked) : top;
 }
+/// A range from one rep on may end as one.
 bool is_attempt(const SessionRequest& asked) {
-  return most_reps(asked) == 1 && asked.reserve.count() < 1.0;
+  return asked.reps.count() == 1 && asked.reserve.count() < 1.0;
 }
 
 /// Whether the session should not be done as asked.

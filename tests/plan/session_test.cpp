@@ -11,6 +11,7 @@
 #include "barwright/lifts/catalogue.hpp"
 #include "barwright/lifts/lift.hpp"
 #include "barwright/plan/learn_lifter.hpp"
+#include "barwright/training/plan_cautions.hpp"
 
 using namespace barwright;
 using namespace barwright::literals;
@@ -322,9 +323,77 @@ TEST_CASE("a max that cannot be right is a question, not a load") {
   CHECK_FALSE(planned(stated_lifter(bench, 300_kg), request).is_stopped());
   CHECK(stops_of(planned(stated_lifter(bench, 1000_kg), request)) == "too_many_plates");
 
+  // The same of a log, in pounds perhaps, or with a point that was lost.
+  const auto by_log = [&](bool is_confirmed) {
+    request.is_max_confirmed = is_confirmed;
+    return planned(learn_lifter(std::vector{done(3, 300_kg, 5_reps, 2)}, bench, today), request);
+  };
+  CHECK(stops_of(by_log(false)) == "doubtful_log_max");
+  CHECK(remedies_of(by_log(false)) == "correct_max confirm_max");
+  CHECK(stops_of(by_log(true)) == "");
+
   Lifter above_log = stated_lifter(bench, 160_kg);
   above_log.stated_max->check = StatedMaxCheck::above_log;
   CHECK(stops_of(planned(above_log, request)) == "stated_max_above_log");
+}
+
+TEST_CASE("what a log leaves open stands beside the load, whoever shows it") {
+  const auto says = [](const SessionPlan& plan, const Caution& said) {
+    return std::any_of(plan.cautions.begin(), plan.cautions.end(),
+                       [&](const Caution& caution) { return caution.text == said.text; });
+  };
+  std::vector<LoggedSet> log;
+  for (const int day : {21, 18, 14, 11, 7, 4}) log.push_back(done(day, 60_kg, 5_reps, 2));
+  const SessionPlan plain = planned(learn_lifter(log, bench, today), usual());
+  CHECK_FALSE(says(plain, cautions::doubtful_log));
+  CHECK_FALSE(says(plain, cautions::later_sets));
+
+  SessionRequest earlier = usual();
+  earlier.date = today - 10;
+  CHECK(says(planned(learn_lifter(log, bench, today - 10), earlier), cautions::later_sets));
+
+  log.push_back(done(1, 78_kg, 5_reps, 2));  // is that a typo?
+  const LearntLifter doubtful = learn_lifter(log, bench, today);
+  REQUIRE(doubtful.doubts.jump);
+  CHECK(says(planned(doubtful, usual()), cautions::doubtful_log));
+}
+
+TEST_CASE(
+    "where the lighter sets were left out and too few others speak for it, there is no load") {
+  // Three weeks in pounds that are called kilograms, then the true loads.
+  std::vector<LoggedSet> log;
+  for (const int day : {24, 21, 17, 14}) log.push_back(done(day, 132_kg, 5_reps, 2));
+  for (const int day : {10, 7, 3}) log.push_back(done(day, 60_kg, 5_reps, 2));
+  const LearntLifter lifter = learn_lifter(log, bench, today);
+  REQUIRE(lifter.doubts.has_few_sets_left);
+  CHECK(stops_of(planned(lifter, usual())) == "doubtful_log");
+  CHECK(remedies_of(planned(lifter, usual())) == "correct_max confirm_max");
+  SessionRequest request = usual();
+  request.is_max_confirmed = true;
+  CHECK_FALSE(planned(lifter, request).is_stopped());
+}
+
+TEST_CASE("a range that may end as a single with none left is a max attempt") {
+  const Lifter lifter = learn_lifter(std::vector{done(3, 60_kg, 5_reps, 2)}, bench, today);
+  SessionRequest request = usual();
+  request.reserve = 0_rir;
+  request.reps = 1_reps;
+  request.most_reps = 3_reps;
+  CHECK(stops_of(planned(lifter, request)) == "max_attempt_too_early");
+  request.reps = 2_reps;
+  CHECK(stops_of(planned(lifter, request)) == "");
+}
+
+TEST_CASE("the plain lift of somebody who began with its variations starts with more left") {
+  const Lift feet_up = bench + modifiers::feet_up;
+  std::vector<LoggedSet> log;
+  for (const int day : {21, 18, 14, 11, 7}) log.push_back(done(day, 60_kg, 5_reps, 2, feet_up));
+  const SessionPlan first = planned(learn_lifter(log, bench, today), usual());
+  CHECK(first.reserve == 4_rir);
+  log.push_back(done(4, 50_kg, 6_reps, 4));
+  CHECK(planned(learn_lifter(log, bench, today), usual()).reserve == 3_rir);
+  const LifterFacts known{.done_before = {{.lift = bench, .sessions = 20}}};
+  CHECK(planned(learn_lifter(log, bench, today, known), usual()).reserve == 2_rir);
 }
 
 TEST_CASE("after pain there is no load before somebody qualified has looked") {
@@ -525,6 +594,14 @@ TEST_CASE("once a session has begun, what was done decides what is left of it") 
   CHECK(after({missed(0, 60_kg, 6_reps)}).load() <= 57_kg);
   CHECK(after({done(0, 60_kg, 6_reps, 0)}).load() < 60_kg);
 
+  // A warm-up that left as much as the work sets should, with three quarters of their load: a bad
+  // day.
+  const SessionPlan bad_day = after({done(0, 60_kg, 8_reps, 2)});
+  CHECK(bad_day.load() < 65_kg);
+  CHECK(name(bad_day.limited_by) == "today");
+  CHECK(bad_day.sets.back().sets == 3);
+  CHECK(after({done(0, 60_kg, 3_reps, 4.5)}).load() == plan.load());
+
   // A warm-up is no work set, and easier than planned is no reason for more within the session.
   CHECK(after({done(0, 40_kg, 6_reps, 8)}).sets.back().sets == 3);
   CHECK(after({done(0, plan.load(), 6_reps, 5)}).load() == plan.load());
@@ -652,6 +729,17 @@ TEST_CASE("what a layoff costs is taken off once: by the model or by the rule, w
   CHECK(rule.by_reserve(work) < rule.by_reserve(then));
   CHECK(plan.load() <= usual_load * (1.0 - back->load_cut));
   CHECK(plan.load() > usual_load * (0.9 - back->load_cut));
+}
+
+TEST_CASE("a short layoff on the way back from a long one is a long one") {
+  std::vector<LoggedSet> log{done(100, 70_kg, 6_reps, 2), done(22, 50_kg, 6_reps, 4)};
+  const auto back = planned(lifter_with(log), usual()).comeback;
+  REQUIRE(back);
+  CHECK(back->load_cut == doctest::Approx(PlanningRules{}.long_layoff_cut));
+  // By itself, it is not.
+  for (int day = 90; day > 22; day -= 7) log.push_back(done(day, 70_kg, 6_reps, 2));
+  CHECK(planned(lifter_with(log), usual()).comeback->load_cut ==
+        doctest::Approx(PlanningRules{}.layoff_cut));
 }
 
 TEST_CASE("after a layoff: fewer sets, more left, lighter, and no word of adding load") {

@@ -4,11 +4,14 @@
 
 #include <cstddef>
 #include <map>
+#include <optional>
 #include <string>
 #include <string_view>
 #include <vector>
 
+#include "barwright/core/date.hpp"
 #include "barwright/core/mass.hpp"
+#include "barwright/log/fields.hpp"
 #include "barwright/log/logged_set.hpp"
 #include "barwright/log/table.hpp"
 
@@ -20,6 +23,13 @@ struct LogEntry {
   std::string lifter{};  ///< as first written
   LoggedSet set;
   Unit unit = Unit::kg;  ///< the load is written in
+};
+
+/// A row that could not be read and speaks of pain: that counts all the same.
+struct UnreadPain {
+  int line = 0;
+  std::string lifter{};        ///< plain; empty where it could not be read
+  std::optional<Date> date{};  ///< nothing where it could not be read
 };
 
 /// What the file does not say, and somebody has to, before it can be read: see LogOptions.
@@ -38,6 +48,7 @@ struct Log {
   int rows = 0;           ///< rows with anything in them, without the first
   int rows_used = 0;      ///< rows that became sets: one, or several where it says 3x5
   std::vector<std::string> understood{};  ///< how the file was read, where it could be otherwise
+  std::vector<UnreadPain> unread_pain{};
 
   /// How many rows could not be used.
   [[nodiscard]] int refused() const noexcept { return rows - rows_used; }
@@ -74,6 +85,23 @@ struct Log {
       if (entry.lifter == lifter) sets.push_back(entry.set);
     }
     return sets;
+  }
+  /// The last day on which something hurt, by rows that could not be read: of one lifter, named as
+  /// in `lifters`, or of nobody who could be read. A row without a day counts as the lifter's last.
+  [[nodiscard]] std::optional<Date> unread_pain_of(std::string_view lifter) const {
+    std::optional<Date> day;
+    bool is_undated = false;
+    const std::string plain = fields::plain(lifter);
+    for (const UnreadPain& pain : unread_pain) {
+      if (!pain.lifter.empty() && pain.lifter != plain) continue;
+      is_undated = is_undated || !pain.date;
+      if (pain.date && (!day || *day < *pain.date)) day = pain.date;
+    }
+    if (!is_undated) return day;
+    for (const LogEntry& entry : entries) {
+      if (entry.lifter == lifter && (!day || *day < entry.set.date)) day = entry.set.date;
+    }
+    return day;
   }
   /// The unit that most loads of one lifter are written in.
   [[nodiscard]] Unit usual_unit(std::string_view lifter) const {

@@ -3,6 +3,7 @@
 #pragma once
 
 #include <algorithm>
+#include <array>
 #include <cstddef>
 #include <map>
 #include <string>
@@ -10,6 +11,7 @@
 #include <utility>
 #include <vector>
 
+#include "barwright/core/printable.hpp"
 #include "barwright/log/csv.hpp"
 #include "barwright/log/encoding.hpp"
 #include "barwright/log/fields.hpp"
@@ -18,6 +20,7 @@
 #include "barwright/log/log_entries.hpp"
 #include "barwright/log/log_reader.hpp"
 #include "barwright/log/log_row.hpp"
+#include "barwright/log/pain.hpp"
 #include "barwright/log/table.hpp"
 #include "barwright/log/written_dates.hpp"
 #include "barwright/log/written_row.hpp"
@@ -76,7 +79,8 @@ class LogReading {
     if (std::string problem = survey(reader, *header.value, file); !problem.empty()) {
       return failed(std::move(problem));
     }
-    read_rows(reader, *header.value, std::move(file));
+    find_other_columns(heading.names);
+    read_rows(reader, *header.value, file);
     find_doubtful_names(log_);
     find_dates_out_of_order(log_);
     log_.reports.sort_by_line();
@@ -154,10 +158,68 @@ class LogReading {
     return {};
   }
 
-  void read_rows(CsvReader& reader, const Header& header, WrittenFile file) {
+  /// The columns that are not read: they may still say that it hurt.
+  void find_other_columns(const CsvRecord& names) {
+    for (std::size_t i = 0; i < names.fields.size(); ++i) {
+      const std::string name = fields::plain(names.fields[i]);
+      const auto& ours = LogColumns::names;
+      if (std::find(ours.begin(), ours.end(), name) != ours.end()) continue;
+      const auto begins = [&](std::string_view word) { return name.rfind(word, 0) == 0; };
+      const bool asks = begins("pain") || begins("injur") || begins("hurt");
+      if (asks) {
+        say("the column \"" + printable<std::string>(names.fields[i]) +
+            "\": what stands there, but for no, none or 0, is that it hurt");
+      }
+      others_.push_back({.place = i, .asks_for_pain = asks});
+    }
+  }
+  [[nodiscard]] bool others_say_pain(const CsvRecord& row) const {
+    return std::any_of(others_.begin(), others_.end(), [&](const OtherColumn& column) {
+      if (column.place >= row.fields.size()) return false;
+      const std::string_view field = fields::trimmed(row.fields[column.place]);
+      if (mentions_pain(field)) return true;
+      if (!column.asks_for_pain || field.empty() || field[0] == '0' || field[0] == '-') {
+        return false;
+      }
+      constexpr std::array<std::string_view, 6> no{"no", "none", "n", "false", "n/a", "nil"};
+      return std::find(no.begin(), no.end(), fields::plain(field)) == no.end();
+    });
+  }
+  /// Keeps that a row speaks of pain which could not be read otherwise.
+  void keep_pain(const CsvRecord& row, const Header& header, const WrittenFile& file) {
+    const auto field_of = [&](Column column) {
+      const auto place = header.place_of(column);
+      return place && *place < row.fields.size() ? fields::trimmed(row.fields[*place])
+                                                 : std::string_view{};
+    };
+    const std::string_view lifter = field_of(Column::lifter);
+    const bool speaks =
+        others_say_pain(row) || (row.fault != CsvFault::none && mentions_pain(row.text)) ||
+        std::any_of(row.fields.begin(), row.fields.end(), [&](std::string_view field) {
+          return fields::trimmed(field) != lifter && mentions_pain(field);
+        });
+    if (!speaks) return;
+    UnreadPain pain{.line = row.line, .lifter = fields::plain(lifter)};
+    if (!header.has(Column::lifter)) pain.lifter = fields::plain(options_.lifter);
+    pain.date = parse_date(field_of(Column::date));
+    if (const auto written = take_date_apart(field_of(Column::date)); !pain.date && written) {
+      pain.date = day_of(*written, file.dates, file.year);
+    }
+    constexpr std::size_t most = 10'000;
+    if (log_.unread_pain.size() < most) {
+      log_.unread_pain.push_back(std::move(pain));
+    } else {
+      log_.unread_pain.back() = {.line = row.line};
+    }
+    log_.reports.add({.verdict = Verdict::remark,
+                      .line = row.line,
+                      .text = "it speaks of pain: that counts, although the rest is not used"});
+  }
+
+  void read_rows(CsvReader& reader, const Header& header, const WrittenFile& file) {
     RowsSeen seen;
     KnownLifts lifts;
-    RowWords words(header, std::move(file));
+    RowWords words(header, file);
     const Header of_all = Header::of_all();
     CsvRecord row;
     while (reader.next(row)) {
@@ -170,11 +232,15 @@ class LogReading {
       if (problem) {
         log_.reports.add(
             {.verdict = Verdict::refused, .line = row.line, .text = std::move(*problem)});
+        keep_pain(row, header, file);
         continue;
       }
       const CsvRecord& put = words.put(row);
       if (auto entry = LogRow(log_.reports, of_all, put, lifts, options_.own_lifts).read()) {
+        entry->set.has_pain = entry->set.has_pain || others_say_pain(row);
         add(std::move(*entry), words);
+      } else {
+        keep_pain(row, header, file);
       }
     }
     for (std::string& remark : words.understood()) say(std::move(remark));
@@ -208,8 +274,14 @@ class LogReading {
     log_.entries.push_back(std::move(entry));
   }
 
+  struct OtherColumn {
+    std::size_t place = 0;
+    bool asks_for_pain = false;  ///< by its name
+  };
+
   const LogOptions& options_;
   Log log_{};
+  std::vector<OtherColumn> others_{};
   int rows_of_many_ = 0;
   std::map<std::string, std::string> spelling_{};  // of lifters, as first written
 };

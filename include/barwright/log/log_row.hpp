@@ -42,15 +42,6 @@ class LogRow : private TableRow<LogColumns> {
       : TableRow(reports, header, row), reports_(reports), lifts_(lifts), own_(own) {}
 
   std::optional<LogEntry> read() {
-    auto entry = read_set();
-    if (!entry && mentions_pain(get(Column::note))) {
-      doubt(Column::note, "speaks of pain in a line that was not read: nothing is stopped by it");
-    }
-    return entry;
-  }
-
- private:
-  std::optional<LogEntry> read_set() {
     if (get(Column::lift).empty() && get(Column::load).empty() && get(Column::reps).empty()) {
       refuse(Column::note, "there is no set in this line: no lift, load or reps");
       return std::nullopt;
@@ -93,6 +84,7 @@ class LogRow : private TableRow<LogColumns> {
     return entry;
   }
 
+ private:
   static Parsed<std::string> to_name(std::string_view text) {
     if (text.empty()) return unreadable<std::string>("a lifter must have a name");
     if (text.size() > fields::longest_name) {
@@ -102,7 +94,10 @@ class LogRow : private TableRow<LogColumns> {
     if (has_control(text)) {
       return unreadable<std::string>("a name must not hold line breaks or control characters");
     }
-    return {.value = std::string(text), .problem = {}};
+    // An apostrophe keeps a spreadsheet from taking a name for a formula: log_writer.hpp.
+    const bool is_kept_text = text.size() > 1 && text[0] == '\'' &&
+                              std::string_view("=+-@").find(text[1]) != std::string_view::npos;
+    return {.value = std::string(is_kept_text ? text.substr(1) : text), .problem = {}};
   }
 
   std::optional<Lift> take_lift() {

@@ -41,6 +41,13 @@ inline std::string reserve_field(const LoggedSet& set) {
   return text.str();
 }
 
+/// A name that a spreadsheet would take for a formula gets an apostrophe in front, which the reader
+/// takes off again.
+inline std::string name_field(const std::string& name) {
+  const bool is_like_formula = std::string_view("=+-@").find(name[0]) != std::string_view::npos;
+  return csv_field(is_like_formula ? "'" + name : name);
+}
+
 inline std::string modifiers_field(const Lift& lift) {
   std::string names;
   for (const Modifier& modifier : lift.modifiers()) {
@@ -59,7 +66,7 @@ inline std::string write_log(std::span<const LogEntry> entries) {
     const LoggedSet& set = entry.set;
     csv += to_text(set.date).str();
     csv += ',';
-    csv += csv_field(entry.lifter);
+    csv += detail::name_field(entry.lifter);
     csv += ',';
     csv += csv_field(set.lift.base().name);
     csv += ',';

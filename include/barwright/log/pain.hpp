@@ -3,8 +3,9 @@
 // Notes are free text, and the one thing in them that must not be overlooked is that something
 // hurt, or that the lifter nearly passed out. The words are looked for anywhere in the note, whole
 // or as the beginning of a longer word, and a "no" or "not" just before one takes it back. A note
-// about sore muscles is no note about pain. What is not in English, or said in other words, is not
-// found: ask the lifter. Common practice, no source.
+// about sore muscles is no note about pain. Of other languages that logs are kept in there are the
+// commonest words; what is said in other words is not found: ask the lifter. Common practice, no
+// source.
 // SPDX-License-Identifier: BSL-1.0
 #pragma once
 
@@ -42,33 +43,78 @@ namespace detail {
   return text.substr(begin, at - begin);
 }
 
+/// "pulled my left hamstring", "tweaked lower back": what is also said of technique hurts where a
+/// part of the body follows.
+[[nodiscard]] constexpr bool hurts_body_part(std::string_view text) noexcept {
+  using W = std::string_view;
+  constexpr std::array verbs{W("pulled "), W("tweaked "), W("jammed ")};
+  constexpr std::array fillers{W("my "),    W("the "),   W("a "),    W("left "),
+                               W("right "), W("lower "), W("upper ")};
+  constexpr std::array parts{W("back"),  W("pec"),   W("shoulder"), W("knee"),  W("elbow"),
+                             W("hip"),   W("neck"),  W("ham"),      W("groin"), W("quad"),
+                             W("calf"),  W("bicep"), W("tricep"),   W("wrist"), W("ankle"),
+                             W("glute"), W("rib"),   W("oblique"),  W("muscle")};
+  const auto take_any = [&](const auto& list) {
+    for (const W word : list) {
+      if (!goes_on_with(text, 0, word)) continue;
+      text.remove_prefix(word.size());
+      return true;
+    }
+    return false;
+  };
+  if (!take_any(verbs)) return false;
+  while (take_any(fillers)) {
+  }
+  return take_any(parts);
+}
+
 }  // namespace detail
 
 /// Whether a note says that something hurt: "sharp pain in left shoulder - stopped".
 [[nodiscard]] constexpr bool mentions_pain(std::string_view note) noexcept {
-  constexpr std::array<std::string_view, 28> words{
-      "pain",       "hurt",        "ache",         "aching",     "twinge",     "injur",
-      "numb",       "tingl",       "strained",     "popped",     "a pop",      "a crack",
-      "tore",       "torn",        "tear",         "snapped",    "killing me", "pulled something",
-      "pulled a m", "flared",      "discomfort",   "swollen",    "swelling",   "dizzy",
-      "fainted",    "blacked out", "light-headed", "lightheaded"};
-  constexpr std::array<std::string_view, 4> denials{"no", "not", "without", "zero"};
-  for (std::size_t at = 0; at < note.size(); ++at) {
-    if (!detail::is_letter(note[at]) || (at > 0 && detail::is_letter(note[at - 1]))) continue;
-    for (const std::string_view word : words) {
-      if (!detail::goes_on_with(note, at, word)) continue;
-      if (detail::goes_on_with(note, at, "number") || detail::goes_on_with(note, at, "painless") ||
-          detail::goes_on_with(note, at, "paint") || detail::goes_on_with(note, at, "teardrop"))
-        continue;
-      const std::string_view before = detail::word_before(note, at);
-      bool is_denied = false;
-      for (const std::string_view denial : denials) {
-        if (before.size() == denial.size() && detail::goes_on_with(before, 0, denial)) {
-          is_denied = true;
-        }
-      }
-      if (!is_denied) return true;
+  using W = std::string_view;
+  constexpr std::array words{
+      // what hurts, and what gave way
+      W("pain"), W("hurt"), W("ache"), W("aching"), W("twinge"), W("injur"), W("numb"), W("tingl"),
+      W("strained"), W("sprain"), W("pinched"), W("pinching"), W("impinge"), W("niggl"), W("spasm"),
+      W("stabb"), W("ouch"), W("popped"), W("a pop"), W("a crack"), W("tore"), W("torn"), W("tear"),
+      W("ruptur"), W("snapped"), W("dislocat"), W("sublux"), W("hernia"), W("killing me"),
+      W("pulled something"), W("pulled a m"), W("back went out"), W("flared"), W("discomfort"),
+      W("swollen"), W("swelling"),
+      // the heart and the head
+      W("dizzy"), W("faint"), W("passed out"), W("blacked out"), W("light-headed"),
+      W("lightheaded"), W("chest tight"), W("chest felt tight"), W("tight chest"),
+      W("tightness in"), W("short of breath"), W("palpitat"), W("concuss"),
+      // German, French, Italian, Spanish, Portuguese, Dutch, Danish and Norwegian, Swedish
+      W("tat weh"), W("tut weh"), W("gezerrt"), W("zerrung"), W("douleur"), W("mal au"),
+      W("mal \xC3\xA0"), W("blessure"), W("bless\xC3\xA9"), W("dolor"), W("duele"), W("infortun"),
+      W("lesi"), W("dores"), W("doeu"), W("pijn"), W("smerte"), W("vondt"), W("ondt i"), W("skade"),
+      W("skada"), W("sm\xC3\xA4rta"), W("ont i")};
+  constexpr std::array in_compounds{W("schmerz"), W("verletz")};
+  constexpr std::array denials{
+      W("no"),   W("not"), W("without"), W("zero"), W("kein"), W("keine"), W("keinen"), W("ohne"),
+      W("sans"), W("sin"), W("senza"),   W("sem"),  W("geen"), W("ingen"), W("uden"),   W("utan")};
+  constexpr std::array harmless{W("number"), W("painless"), W("paint"), W("teardrop")};
+  const auto goes_on_with_any = [&](std::size_t at, const auto& list) {
+    for (const W word : list) {
+      if (detail::goes_on_with(note, at, word)) return true;
     }
+    return false;
+  };
+  for (std::size_t at = 0; at < note.size(); ++at) {
+    if (!detail::is_letter(note[at])) continue;
+    const bool begins_word = at == 0 || !detail::is_letter(note[at - 1]);
+    const bool hurts =
+        goes_on_with_any(at, in_compounds) ||
+        (begins_word && (goes_on_with_any(at, words) || detail::hurts_body_part(note.substr(at))));
+    if (!hurts || goes_on_with_any(at, harmless)) continue;
+    const W before = begins_word ? detail::word_before(note, at) : W{};
+    bool is_denied = false;
+    for (const W denial : denials) {
+      is_denied =
+          is_denied || (before.size() == denial.size() && detail::goes_on_with(before, 0, denial));
+    }
+    if (!is_denied) return true;
   }
   return false;
 }

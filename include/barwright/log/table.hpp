@@ -132,6 +132,10 @@ class TableHeader {
     return column_names[static_cast<std::size_t>(column)];
   }
   [[nodiscard]] bool has(Column column) const noexcept { return place(column).has_value(); }
+  /// Where that column stands in a row; nothing where there is no such column.
+  [[nodiscard]] std::optional<std::size_t> place_of(Column column) const noexcept {
+    return place(column);
+  }
   /// The field of that column; empty where there is no such column.
   [[nodiscard]] std::string_view get(const CsvRecord& row, Column column) const {
     return has(column) ? fields::trimmed(row.fields[*place(column)]) : std::string_view{};

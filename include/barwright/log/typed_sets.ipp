@@ -19,6 +19,7 @@
 #include "barwright/log/as_written.hpp"
 #include "barwright/log/fields.hpp"
 #include "barwright/log/logged_set.hpp"
+#include "barwright/log/pain.hpp"
 #include "barwright/log/typed_sets.hpp"
 
 namespace barwright::inline BARWRIGHT_ABI {
@@ -63,6 +64,10 @@ inline Parsed<LoggedSet> to_typed_set(std::string_view typed, const Lift& lift, 
   effort.remove_prefix(std::min(effort.find_first_not_of(" ,:"), effort.size()));
   if (effort.empty()) return {.value = set, .problem = {}};
   const auto said = take_effort_apart(effort, false, true);
+  if (!said && mentions_pain(effort)) {
+    set.has_pain = true;
+    return {.value = set, .problem = {}};
+  }
   if (!said) {
     return refused("after the reps say what was left, as 2 left or @8, or missed");
   }

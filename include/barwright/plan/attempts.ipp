@@ -22,6 +22,7 @@
 #include "barwright/plates/room.hpp"
 #include "barwright/training/caution.hpp"
 #include "barwright/training/comeback.hpp"
+#include "barwright/training/plan_cautions.hpp"
 
 namespace barwright::inline BARWRIGHT_ABI {
 
@@ -81,6 +82,12 @@ class AttemptsPlanner {
     const AttemptsRequest& asked = plan_.request;
     add_stops(plan_.cautions, plan_.remedies, lifter_, asked.date, asked.pain,
               asked.is_max_confirmed);
+    for (Caution& caution : plan_.cautions) {
+      // Nobody tries a max by a log that contradicts itself.
+      const bool is_doubt =
+          caution.text == cautions::doubtful_log.text && caution.weight != CautionWeight::stop;
+      if (is_doubt && !asked.is_max_confirmed) stop_for_log(caution, plan_.remedies);
+    }
     const SessionFacts facts{.lift = asked.lift,
                              .reps = Reps(1),
                              .reserve = RepsInReserve{},

@@ -128,6 +128,7 @@ class BlockPlanner {
   void look_back() {
     const Strength& strength = *lifter_.strength;
     is_close_ = needs_no_introduction(lifter_, asked_.lift, asked_.start);
+    leaves_more_at_first_ = leaves_more_at_first(lifter_, asked_.lift, asked_.start);
     plan_.base_max = strength.max(lifter_.base, asked_.start);
     plan_.max = strength.max(asked_.lift, asked_.start);
     plan_.days_off = days_off(lifter_, asked_.start);
@@ -185,7 +186,7 @@ class BlockPlanner {
                   .reserve = step.reserve,
                   .max_chance_of_missing = plan_.max_chance_of_missing};
     work.asked_reserve = step.reserve;
-    if (is_close_) {
+    if (leaves_more_at_first_) {
       work.reserve =
           std::max(work.reserve, least_while_close_is_new(lifter_.rules, sessions_done_by(step)));
     }
@@ -353,6 +354,7 @@ class BlockPlanner {
   BlockPlan plan_;
   std::optional<Introduction> introduction_{};
   std::vector<std::pair<StepPlan, Mass>> earlier_loads_{};
+  bool leaves_more_at_first_ = false;
   bool is_close_ = false;  ///< a known lift with a pause, say: nothing is introduced
   Mass too_light_ = Mass::from_kg(Mass::largest_kg);
 };

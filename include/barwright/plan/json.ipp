@@ -42,12 +42,12 @@ class KnownLifter {
  public:
   KnownLifter(Fields& fields, LiftNames& names)
       : log_(log_from(fields, names)), facts_(facts_from(fields, names)) {
+    facts_.pain_on = log_.pain_on;
     if (const auto lift = fields.text("stated_max_of")) {
       stated_max_of_ = names.find(*lift, fields.place("stated_max_of"));
     }
   }
 
-  [[nodiscard]] const std::vector<LoggedSet>& log() const noexcept { return log_; }
   /// Whether there is a max of which nobody said what lift it is on.
   [[nodiscard]] bool has_max_of_any_lift() const noexcept {
     return facts_.stated_max && !stated_max_of_;
@@ -60,11 +60,11 @@ class KnownLifter {
     LifterFacts facts = facts_;
     if (stated_max_of_ && !stated_max_of_->same_as(base)) facts.stated_max.reset();
     return std::get<2>(
-        learnt_.emplace_back(base.base().key, date, learn_lifter(log_, base, date, facts)));
+        learnt_.emplace_back(base.base().key, date, learn_lifter(log_.sets, base, date, facts)));
   }
 
  private:
-  std::vector<LoggedSet> log_;
+  GivenLog log_;
   LifterFacts facts_;
   std::optional<Lift> stated_max_of_{};
   std::vector<std::tuple<std::string_view, Date, LearntLifter>> learnt_;
@@ -110,7 +110,7 @@ inline LifterFacts facts_without_max(Fields& fields, LiftNames& names, std::stri
 
 /// The members of the answer about what a block brought.
 inline void answer_review(Writer& json, Fields& fields, LiftNames& names) {
-  const std::vector<LoggedSet> log = log_from(fields, names);
+  const std::vector<LoggedSet> log = log_from(fields, names).sets;
   const LifterFacts facts = facts_without_max(fields, names, "a review");
   const ReviewRequest asked = review_from(fields, names);
   fields.finish();
@@ -123,7 +123,7 @@ inline void answer_review(Writer& json, Fields& fields, LiftNames& names) {
 
 /// The members of the answer about the last weeks of a log.
 inline void answer_look_back(Writer& json, Fields& fields, LiftNames& names) {
-  const std::vector<LoggedSet> log = log_from(fields, names);
+  const std::vector<LoggedSet> log = log_from(fields, names).sets;
   const LifterFacts facts = facts_without_max(fields, names, "a look back");
   const LookBackRequest asked = look_back_from(fields);
   fields.finish();

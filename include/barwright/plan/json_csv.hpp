@@ -90,12 +90,18 @@ namespace barwright::inline BARWRIGHT_ABI::json {
   return log;
 }
 
+/// What a request's log says of the lifter.
+struct GivenLog {
+  std::vector<LoggedSet> sets{};
+  std::optional<Date> pain_on{};  ///< see LifterFacts
+};
+
 /// The sets of the lifter whom "lifter" names, or of the only one, from the CSV of "log_csv"; none
 /// where it is not given.
 /// @param own  lifts beside those of the catalogue
 /// @throws BadRequest where a line was refused, unless "skip_refused_lines" is true: the load would
 ///   be one for another log.
-[[nodiscard]] inline std::vector<LoggedSet> csv_sets_from(Fields& fields, Handles<Modifier> own) {
+[[nodiscard]] inline GivenLog csv_sets_from(Fields& fields, Handles<Modifier> own) {
   const std::optional<Log> log = csv_from(fields, own);
   const auto lifter = fields.text("lifter");
   const bool skips_refused = fields.flag("skip_refused_lines");
@@ -112,9 +118,12 @@ namespace barwright::inline BARWRIGHT_ABI::json {
     }
   }
   const std::vector<std::string> lifters = log->lifters();
+  const auto of = [&](const std::string& known) {
+    return GivenLog{.sets = log->sets_of(known), .pain_on = log->unread_pain_of(known)};
+  };
   if (lifter) {
     for (const std::string& known : lifters) {
-      if (fields::plain(known) == fields::plain(*lifter)) return log->sets_of(known);
+      if (fields::plain(known) == fields::plain(*lifter)) return of(known);
     }
     Fields::refuse_value(fields.place("lifter"), "a lifter of the log", *lifter);
   }
@@ -122,7 +131,7 @@ namespace barwright::inline BARWRIGHT_ABI::json {
     refuse(fields.place(),
            "\"lifter\" must be given: the log has " + std::to_string(lifters.size()) + " lifters");
   }
-  return lifters.empty() ? std::vector<LoggedSet>{} : log->sets_of(lifters.front());
+  return lifters.empty() ? GivenLog{} : of(lifters.front());
 }
 
 }  // namespace barwright::inline BARWRIGHT_ABI::json

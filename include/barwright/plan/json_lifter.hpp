@@ -182,8 +182,9 @@ class LiftNames {
 }
 
 /// The sets of a lifter, from "log_csv" and then from the array "log"; none where neither is given.
-[[nodiscard]] inline std::vector<LoggedSet> log_from(Fields& fields, LiftNames& names) {
-  std::vector<LoggedSet> sets = csv_sets_from(fields, names.own());
+[[nodiscard]] inline GivenLog log_from(Fields& fields, LiftNames& names) {
+  GivenLog log = csv_sets_from(fields, names.own());
+  std::vector<LoggedSet>& sets = log.sets;
   if (const Value::Array* const items = fields.array("log")) {
     const Place at = fields.place("log");
     sets.reserve(sets.size() + items->size());
@@ -192,7 +193,7 @@ class LiftNames {
       sets.push_back(set_from((*items)[i], at_set, names));
     }
   }
-  return sets;
+  return log;
 }
 
 /// The planning rules that are given, the others as they are.

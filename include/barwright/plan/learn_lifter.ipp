@@ -223,7 +223,9 @@ inline LearntLifter learn_lifter(std::span<const LoggedSet> log, const Lift& bas
                        .done_before = facts.done_before,
                        .rules = facts.rules,
                        .experience = facts.experience,
-                       .body = moved_body(base, facts)}};
+                       .body = moved_body(base, facts),
+                       .pain_on = facts.pain_on}};
+  lifter.has_later_sets = sets.size() < log.size();
   for (LoggedSet& set : sets) {
     if (lifter.body && set.lift.base().same_as(base.base())) set.load += *lifter.body;
   }

@@ -139,6 +139,8 @@ struct LifterFacts {
   PlanningRules rules{};
   /// What the lifter weighs; asked for where a lift moves the body, as a pull-up does.
   std::optional<Mass> body_mass{};
+  /// A day on which something hurt, where no set says so: of a log, by rows that could not be read.
+  std::optional<Date> pain_on{};
 };
 
 /// What a log taught about a lifter, beside the max.
@@ -165,6 +167,8 @@ struct Lifter {
   /// What of the body the lift moves, beside what hangs from a belt; nothing where a bar is moved.
   /// It is part of every load that is known of this lifter, though not of what a log says.
   std::optional<Mass> body{};
+  std::optional<Date> pain_on{};  ///< a day on which something hurt, where no set says so
+  bool has_later_sets = false;    ///< the log goes on after the day that was learnt for
 };
 
 /// What of the body a lift moves; nothing where it moves none, or the lifter's mass is not known.
@@ -218,8 +222,12 @@ struct PastSession {
                                            const PlanningRules& rules = {});
 
 /// The most recent day in some days before one on which something hurt, in a lift for the same half
-/// of the body: a note does not say where.
+/// of the body: a note does not say where. A set that does not fit the others counts like any: a
+/// set that was stopped for pain fits seldom.
 [[nodiscard]] std::optional<Date> last_pain(const Lifter& lifter, Date date);
+
+/// The same for lifts of the other half: no reason to stop, but to ask.
+[[nodiscard]] std::optional<Date> last_pain_elsewhere(const Lifter& lifter, Date date);
 
 }  // namespace barwright::inline BARWRIGHT_ABI
 

@@ -81,7 +81,8 @@ inline Lifter stated_lifter(const Lift& base, const LifterFacts& facts) {
                 .done_before = facts.done_before,
                 .rules = facts.rules,
                 .experience = facts.experience,
-                .body = body};
+                .body = body,
+                .pain_on = facts.pain_on};
   StrengthPriors priors{.max = stated, .max_log_sd = facts.rules.stated_max_deviation};
   std::vector<Lift> known;
   for (const SessionsBefore& done : facts.done_before) {
@@ -108,13 +109,19 @@ inline std::optional<Comeback> comeback_on(const Lifter& lifter, Date date) {
   }
   days.push_back(date);
   std::sort(days.begin(), days.end());
-  for (std::size_t i = days.size() - 1; i > 0; --i) {
+  const ComebackRule rule = lifter.rules.comeback();
+  std::optional<Date> returned;
+  int layoff = 0;
+  for (std::size_t i = 1; i < days.size(); ++i) {
     const int off = days[i] - days[i - 1];
-    if (off > lifter.rules.layoff_days) {
-      return comeback(off, date - days[i], lifter.rules.comeback());
-    }
+    if (off <= lifter.rules.layoff_days) continue;
+    // A shorter one on the way back from a longer one makes up for nothing.
+    const bool was_on_the_way = returned && comeback(layoff, days[i - 1] - *returned, rule);
+    layoff = was_on_the_way ? std::max(layoff, off) : off;
+    returned = days[i];
   }
-  return std::nullopt;
+  if (!returned) return std::nullopt;
+  return comeback(layoff, date - *returned, rule);
 }
 
 inline std::vector<PastSession> past_sessions(const Lifter& lifter, const Lift& lift, Date last) {
@@ -154,15 +161,41 @@ inline std::optional<Date> last_day(std::span<const LoggedSet> sets, const Plann
   return last;
 }
 
-inline std::optional<Date> last_pain(const Lifter& lifter, Date date) {
+namespace detail {
+
+/// The most recent day of pain in sets for which `counts`, of those that count for planning.
+template <class Counts>
+[[nodiscard]] std::optional<Date> last_day_of_pain(const Lifter& lifter, Date date,
+                                                   const Counts& counts) {
   std::optional<Date> day;
-  for (const LoggedSet& set : lifter.sets) {
+  const auto look_at = [&](const LoggedSet& set) {
     const int age = date - set.date;
-    const bool counts = set.has_pain && age >= 0 && age <= lifter.rules.pain_days &&
-                        set.lift.base().region == lifter.base.base().region;
-    if (counts && (!day || *day < set.date)) day = set.date;
+    if (!set.has_pain || age < 0 || age > lifter.rules.pain_days || !counts(set.lift)) return;
+    if (!day || *day < set.date) day = set.date;
+  };
+  for (const LoggedSet& set : lifter.sets) look_at(set);
+  for (const SuspectSet& suspect : lifter.suspects) look_at(suspect.set);
+  return day;
+}
+
+}  // namespace detail
+
+inline std::optional<Date> last_pain(const Lifter& lifter, Date date) {
+  std::optional<Date> day = detail::last_day_of_pain(lifter, date, [&](const Lift& lift) {
+    return lift.base().region == lifter.base.base().region;
+  });
+  if (lifter.pain_on) {
+    const int age = date - *lifter.pain_on;
+    const bool counts = age >= 0 && age <= lifter.rules.pain_days;
+    if (counts && (!day || *day < *lifter.pain_on)) day = lifter.pain_on;
   }
   return day;
+}
+
+inline std::optional<Date> last_pain_elsewhere(const Lifter& lifter, Date date) {
+  return detail::last_day_of_pain(lifter, date, [&](const Lift& lift) {
+    return lift.base().region != lifter.base.base().region;
+  });
 }
 
 }  // namespace barwright::inline BARWRIGHT_ABI

@@ -115,6 +115,9 @@ class LoadRule {
   /// Repetitions left after the last work set: in 5, 50 and 95 of 100 cases at least so many fewer.
   [[nodiscard]] Range<double> reserve_left(const WorkSets& work, Mass load) const;
 
+  /// Whether a set lighter than the work was harder than that: a bad day, if it is of today.
+  [[nodiscard]] bool is_hard_warm_up(const LoggedSet& set, const WorkSets& work) const;
+
   /// A tenth more than was shown, for so many repetitions; nothing where nothing was.
   [[nodiscard]] std::optional<LoadLimit> greatest_rise(const WorkSets& work) const;
 

@@ -19,6 +19,7 @@
 // SPDX-License-Identifier: BSL-1.0
 #pragma once
 
+#include <algorithm>
 #include <cmath>
 #include <span>
 
@@ -31,6 +32,7 @@
 #include "barwright/plan/refusal.hpp"
 #include "barwright/plan/session_plan.hpp"
 #include "barwright/training/introduction.hpp"
+#include "barwright/training/progression.hpp"
 
 namespace barwright::inline BARWRIGHT_ABI {
 
@@ -53,6 +55,14 @@ class TabulatedCurve {
   const CurveTable* table_;
 };
 
+/// A logged set as the progression rules take it: reps beyond the plan are those done and
+/// left over those asked for and to be left.
+inline LastSet as_last_set(const LoggedSet& set, Reps reps, RepsInReserve reserve) {
+  const double to_failure = reps_to_failure(set).value_or(set.reps.count() + reserve.count());
+  const int done = std::clamp(static_cast<int>(to_failure - reserve.count()), 1, Reps::most);
+  return {.planned = reps, .done = Reps(done), .missed = set.outcome == Outcome::missed};
+}
+
 }  // namespace detail
 
 /// One session: what to load, why, and what to take care of.
@@ -70,7 +80,7 @@ class TabulatedCurve {
 /// what was missed; where a set left less than asked for by one or more, it is what leaves it.
 /// @param done  the sets of the lift so far today, in the order they were done; those a good way
 ///   below the planned load count as warm-ups, unless they were missed, hurt, or left less than
-///   asked for
+///   asked for; a warm-up that was hard for its load makes the work sets lighter
 /// @returns a plan without sets where all are done.
 [[nodiscard]] Result<SessionPlan> replan(const Lifter& lifter, const SessionPlan& plan,
                                          std::span<const LoggedSet> done);

@@ -28,20 +28,13 @@
 #include "barwright/training/back_off.hpp"
 #include "barwright/training/caution.hpp"
 #include "barwright/training/introduction.hpp"
+#include "barwright/training/plan_cautions.hpp"
 #include "barwright/training/prescription.hpp"
 #include "barwright/training/progression.hpp"
 
 namespace barwright::inline BARWRIGHT_ABI {
 
 namespace detail {
-
-/// A logged set as the progression rules take it: reps beyond the plan are those done and
-/// left over those asked for and to be left.
-inline LastSet as_last_set(const LoggedSet& set, Reps reps, RepsInReserve reserve) {
-  const double to_failure = reps_to_failure(set).value_or(set.reps.count() + reserve.count());
-  const int done = std::clamp(static_cast<int>(to_failure - reserve.count()), 1, Reps::most);
-  return {.planned = reps, .done = Reps(done), .missed = set.outcome == Outcome::missed};
-}
 
 /// A session that has begun.
 struct Begun {
@@ -173,7 +166,7 @@ class SessionPlanner {
   /// After a layoff there are fewer sets, and more is left; an introduction has its own way back. A
   /// known lift with a pause, say, begins with more left.
   void come_back() {
-    if (needs_no_introduction(lifter_, asked_.lift, asked_.date)) {
+    if (leaves_more_at_first(lifter_, asked_.lift, asked_.date)) {
       plan_.reserve =
           std::max(plan_.reserve, least_while_close_is_new(lifter_.rules, plan_.earlier_sessions));
     }
@@ -228,12 +221,17 @@ class SessionPlanner {
     if (is_max_attempt(facts.reps, facts.reserve)) {
       facts.sessions_until_known = sessions_until_attempt(lifter_);
     }
+    if (!is_as_asked || cautions_for(facts).says_stop()) return facts;
+    SessionFacts other = facts;
+    if (is_max_attempt(asked_.reps, asked_.reserve)) {  // a range may end as one
+      other.reps = asked_.reps;
+      other.sessions_until_known = sessions_until_attempt(lifter_);
+      if (cautions_for(other).says_stop()) return other;
+    }
     // Back-offs are lighter: only longer ones ask for more, and a single of them is no attempt.
-    const bool are_longer = is_as_asked && asked_.back_offs && back_off_reps() > facts.reps;
-    if (!are_longer || cautions_for(facts).says_stop()) return facts;
-    SessionFacts after = facts;
-    after.reps = back_off_reps();
-    return cautions_for(after).says_stop() ? after : facts;
+    if (!asked_.back_offs || !(back_off_reps() > facts.reps)) return facts;
+    other.reps = back_off_reps();
+    return cautions_for(other).says_stop() ? other : facts;
   }
 
   /// Work sets of the lift that were done today already.
@@ -426,6 +424,9 @@ inline Result<SessionPlan> replan(const Lifter& lifter, const SessionPlan& plan,
     return detail::plan_first_session(lifter, request, done);
   }
   Lifter now = lifter;
+  const LoadRule rule(lifter, request.lift, request.date);
+  const WorkSets work{
+      .date = request.date, .reps = request.aimed_reps(), .reserve = request.aimed_reserve()};
   detail::Begun begun;
   if (!plan.sets.empty()) begun.no_more_than = plan.load();
   for (LoggedSet set : done) {
@@ -433,12 +434,13 @@ inline Result<SessionPlan> replan(const Lifter& lifter, const SessionPlan& plan,
     if (!set.lift.same_as(request.lift)) continue;
     const bool is_back_off = plan.back_offs && begun.sets >= plan.work_sets;
     const Mass planned = is_back_off ? plan.back_offs->set.with.load : plan.load();
-    const bool is_light = set.load < planned * lifter.rules.counts_as_work;
-    const bool was_easy = set.outcome == Outcome::completed && !set.has_pain &&
-                          !(set.reserve && set.reserve->typical < plan.reserve);
-    if (is_light && was_easy) continue;
+    const bool is_warm_up = set.load < planned * lifter.rules.counts_as_work &&
+                            set.outcome == Outcome::completed && !set.has_pain &&
+                            !(set.reserve && set.reserve->typical < plan.reserve);
+    if (is_warm_up && !rule.is_hard_warm_up(set, work)) continue;
     set.date = request.date;
     now.sets.push_back(set);
+    if (is_warm_up) continue;
     ++begun.sets;
     if (!is_back_off) begun.top = std::max(begun.top, set.load);
   }

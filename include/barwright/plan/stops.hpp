@@ -28,6 +28,10 @@ namespace detail {
 /// stated, that there is nothing to introduce.
 [[nodiscard]] bool needs_no_introduction(const Lifter& lifter, const Lift& lift, Date date);
 
+/// Whether the first sessions of a lift leave more without being an introduction: it is close to a
+/// plain lift that is known, or it is the plain lift of somebody who began with its variations.
+[[nodiscard]] bool leaves_more_at_first(const Lifter& lifter, const Lift& lift, Date date);
+
 /// What its first sessions leave at least, in halves: how it feels is still to be learnt.
 [[nodiscard]] RepsInReserve least_while_close_is_new(const PlanningRules& rules,
                                                      int earlier_sessions);
@@ -60,6 +64,9 @@ namespace detail {
 
 /// Why even the lightest load there is will not do.
 [[nodiscard]] RefusalCode too_heavy(const Equipment& equipment) noexcept;
+
+/// Makes the caution of a log that contradicts itself a stop.
+void stop_for_log(Caution& doubt, std::vector<Remedy>& remedies);
 
 /// The stops that no load can change: a max that cannot be right, and pain.
 void add_stops(std::vector<Caution>& cautions, std::vector<Remedy>& remedies, const Lifter& lifter,

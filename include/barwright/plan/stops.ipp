@@ -20,6 +20,7 @@
 #include "barwright/plan/stops.hpp"
 #include "barwright/training/caution.hpp"
 #include "barwright/training/introduction.hpp"
+#include "barwright/training/plan_cautions.hpp"
 
 namespace barwright::inline BARWRIGHT_ABI {
 
@@ -29,6 +30,19 @@ inline bool needs_no_introduction(const Lifter& lifter, const Lift& lift, Date d
   if (lift.is_plain() || !is_close_to_plain(lift)) return false;
   return lifter.stated_max ||
          sessions_before(lifter, lifter.base, date) >= lifter.rules.sessions_until_known;
+}
+
+inline bool leaves_more_at_first(const Lifter& lifter, const Lift& lift, Date date) {
+  if (!lift.is_plain()) return needs_no_introduction(lifter, lift, date);
+  if (lifter.stated_max || stated_sessions(lifter.done_before, lift) > 0) return false;
+  std::optional<Date> first;
+  std::optional<Date> first_of_variations;
+  for (const LoggedSet& set : lifter.sets) {
+    if (!set.lift.base().same_as(lift.base())) continue;
+    auto& day = set.lift.is_plain() ? first : first_of_variations;
+    if (!day || set.date < *day) day = set.date;
+  }
+  return first_of_variations && (!first || *first_of_variations < *first);
 }
 
 inline RepsInReserve least_while_close_is_new(const PlanningRules& rules, int earlier_sessions) {
@@ -76,6 +90,13 @@ inline RefusalCode too_heavy(const Equipment& equipment) noexcept {
                                   : RefusalCode::bar_too_heavy;
 }
 
+inline void stop_for_log(Caution& doubt, std::vector<Remedy>& remedies) {
+  doubt.weight = CautionWeight::stop;
+  doubt.key = "doubtful_log";
+  remedies.push_back(Remedy::correct_max);
+  remedies.push_back(Remedy::confirm_max);
+}
+
 inline void add_stops(std::vector<Caution>& cautions, std::vector<Remedy>& remedies,
                       const Lifter& lifter, Date date, Pain pain, bool is_max_confirmed) {
   const auto check = lifter.stated_max ? lifter.stated_max->check : StatedMaxCheck::fits;
@@ -87,9 +108,30 @@ inline void add_stops(std::vector<Caution>& cautions, std::vector<Remedy>& remed
     remedies.push_back(Remedy::correct_max);
     remedies.push_back(Remedy::confirm_max);
   }
+  const bool is_beyond_most =
+      lifter.learnt && lifter.learnt->sets_used > 0 && lifter.strength &&
+      !lifter.base.base().is_machine &&  // sleds differ too much for a figure
+      lifter.strength->max(lifter.base, date).median() > doubtful_max(lifter.base.base().family);
+  if (check == StatedMaxCheck::fits && is_beyond_most && !is_max_confirmed) {
+    cautions.push_back(cautions::doubtful_log_max);
+    remedies.push_back(Remedy::correct_max);
+    remedies.push_back(Remedy::confirm_max);
+  }
+  if (lifter.doubts.has_few_sets_left || lifter.doubts.jump) {
+    // Where the lighter sets were left out, and too few others tell that this is right.
+    const bool may_be_too_heavy =
+        lifter.doubts.has_few_sets_left &&
+        std::any_of(lifter.suspects.begin(), lifter.suspects.end(),
+                    [](const SuspectSet& each) { return each.set.load < each.expected; });
+    cautions.push_back(cautions::doubtful_log);
+    if (may_be_too_heavy && !is_max_confirmed) stop_for_log(cautions.back(), remedies);
+  }
+  if (lifter.has_later_sets) cautions.push_back(cautions::later_sets);
   if (pain == Pain::yes || (pain == Pain::as_logged && last_pain(lifter, date))) {
     cautions.push_back(cautions::pain);
     remedies.push_back(Remedy::have_pain_seen);
+  } else if (pain == Pain::as_logged && last_pain_elsewhere(lifter, date)) {
+    cautions.push_back(cautions::pain_elsewhere);
   }
 }
 

@@ -273,30 +273,6 @@ inline constexpr Caution round_back{
     common_practice("what coaches teach; three men of the deadlift group of a trial were left out "
                     "for pain in the low back (PMC7386153, read)")};
 
-// What stops a plan whatever the lift. Planners add them; see plan/session.hpp.
-
-inline constexpr Caution pain{CautionWeight::stop,
-                              "It hurt: no load until somebody qualified has looked at it. Pain is "
-                              "not a missed rep, and not soreness.",
-                              assumption("common sense; no load is worth an injury"), "pain"};
-inline constexpr Caution stated_max_above_log{
-    CautionWeight::stop, "The stated 1RM is above anything the log supports. Is the figure right?",
-    assumption("a log of many sets errs less than one figure"), "stated_max_above_log"};
-inline constexpr Caution doubtful_max{
-    CautionWeight::stop,
-    "Few lifters anywhere reach a 1RM like the one stated. Is the figure right?",
-    assumption("above it a typing error is likelier than the lift"), "doubtful_max"};
-inline constexpr Caution too_many_plates{
-    CautionWeight::stop, "That many plates do not fit on a sleeve. Is the figure right?",
-    assumption("a sleeve of 415 mm holds about twelve of the usual width"), "too_many_plates"};
-inline constexpr Caution too_much_work{
-    CautionWeight::stop,
-    "That is more work than any handbook puts into one session, and muscle can break down after "
-    "it. Are the sets and reps right?",
-    assumption("breakdown of muscle after unaccustomed volume to failure is on record; the limits "
-               "are this library's"),
-    "too_much_work"};
-
 }  // namespace cautions
 
 /// The cautions for a session. There is always at least one.

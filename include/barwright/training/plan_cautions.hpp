@@ -1,0 +1,62 @@
+// barwright/training/plan_cautions.hpp - what is said of a plan because of who and what it is for
+//
+// caution.hpp says what follows from the facts of a session. These follow from what is known of the
+// lifter: pain, a max that cannot be right, a log that contradicts itself, more work than is done
+// in a day. Planners add them to the others: plan/stops.hpp.
+// SPDX-License-Identifier: BSL-1.0
+#pragma once
+
+#include "barwright/core/source.hpp"
+#include "barwright/training/caution.hpp"
+
+namespace barwright::inline BARWRIGHT_ABI::cautions {
+
+/// Where the sets of a log contradict each other and nothing tells which are right.
+inline constexpr Caution doubtful_log{
+    CautionWeight::warn,
+    "The log contradicts itself: its last session is far above all before, or too few sets are "
+    "left to tell which are right. Find out what was lifted before loading this.",
+    assumption("a typing error is likelier than such a jump")};
+
+/// Where a log goes on after the day that is planned.
+inline constexpr Caution later_sets{
+    CautionWeight::warn,
+    "The log has sets after this day, which are left out, and any pain in them, too. Are the dates "
+    "right?",
+    assumption("a date typed wrongly is likelier than a past day planned anew")};
+
+/// Where something hurt lately in a lift for the other half of the body.
+inline constexpr Caution pain_elsewhere{
+    CautionWeight::warn,
+    "It hurt lately in another lift. If it was the back, a joint this lift loads too, the chest "
+    "or dizziness: no load until somebody qualified has looked at it.",
+    assumption("a note does not say where it hurt")};
+
+inline constexpr Caution pain{CautionWeight::stop,
+                              "It hurt: no load until somebody qualified has looked at it. Pain is "
+                              "not a missed rep, and not soreness.",
+                              assumption("common sense; no load is worth an injury"), "pain"};
+inline constexpr Caution stated_max_above_log{
+    CautionWeight::stop, "The stated 1RM is above anything the log supports. Is the figure right?",
+    assumption("a log of many sets errs less than one figure"), "stated_max_above_log"};
+inline constexpr Caution doubtful_max{
+    CautionWeight::stop,
+    "Few lifters anywhere reach a 1RM like the one stated. Is the figure right?",
+    assumption("above it a typing error is likelier than the lift"), "doubtful_max"};
+inline constexpr Caution doubtful_log_max{
+    CautionWeight::stop,
+    "By the log, the 1RM is one that few lifters anywhere reach. Are its loads right, and in the "
+    "unit it says?",
+    assumption("above it a typing error is likelier than the lift"), "doubtful_log_max"};
+inline constexpr Caution too_many_plates{
+    CautionWeight::stop, "That many plates do not fit on a sleeve. Is the figure right?",
+    assumption("a sleeve of 415 mm holds about twelve of the usual width"), "too_many_plates"};
+inline constexpr Caution too_much_work{
+    CautionWeight::stop,
+    "That is more work than any handbook puts into one session, and muscle can break down after "
+    "it. Are the sets and reps right?",
+    assumption("breakdown of muscle after unaccustomed volume to failure is on record; the limits "
+               "are this library's"),
+    "too_much_work"};
+
+}  // namespace barwright::inline BARWRIGHT_ABI::cautions
