@@ -154,24 +154,6 @@ inline void add_room_and_safety(CLI::App& app, Options& options) {
       ->capture_default_str();
 }
 
-/// An option that takes a whole number, which `value` is else.
-inline void add_whole(CLI::App& app, const char* name, int& value, const char* help,
-                      const char* what, int least, int most) {
-  app.add_option(name, value, help)
-      ->check(option_checks::whole_number(what, least, most))
-      ->capture_default_str();
-}
-/// Reps to be left, and in their place a rating.
-inline void add_reserve(CLI::App& app, const std::string& name, double& reserve, const char* help,
-                        const std::string& rating_name, std::optional<double>& rating,
-                        const char* rating_help) {
-  app.add_option(name, reserve, help)->check(option_checks::reserve())->capture_default_str();
-  app.add_option(rating_name, rating, rating_help)
-      ->check(option_checks::rating())
-      ->excludes(name)
-      ->type_name("RPE");
-}
-
 /// What a rating leaves; else the reserve that was asked for.
 inline bw::RepsInReserve reserve_of(const std::optional<double>& rating, double reserve) {
   return rating ? bw::typical_reserve(bw::Rpe(*rating)) : bw::RepsInReserve(reserve);

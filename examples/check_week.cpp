@@ -14,6 +14,7 @@
 #include "barwright/barwright.hpp"
 #include "check_week/page.hpp"
 #include "check_week/planned_week.hpp"
+#include "command_line.hpp"
 #include "option_checks.hpp"
 #include "program.hpp"
 
@@ -29,7 +30,6 @@ struct Options {
 };
 
 void declare(CLI::App& app, Options& options) {
-  app.name("check_week");
   app.failure_message(option_checks::failure);
   app.description(
       "Checks a planned week: sets for each muscle group, days that are too close together,\n"
@@ -57,18 +57,14 @@ void declare(CLI::App& app, Options& options) {
   app.add_option("week,--week", options.week, "the week, a CSV file")
       ->type_name("FILE")
       ->required();
-  app.add_option("--hours", rule.hours_between, "to allow between hard sessions of a muscle group")
-      ->check(option_checks::whole_number("hours", 0, 168))
-      ->capture_default_str();
-  app.add_option("--hours-after-failure", rule.hours_after_failure,
-                 "to allow when the earlier one went to failure; at least --hours")
-      ->check(option_checks::whole_number("hours", 0, 168))
-      ->capture_default_str();
+  using option_checks::add_whole;
+  add_whole(app, "--hours", rule.hours_between, "to allow between hard sessions of a muscle group",
+            "hours", 0, 168);
+  add_whole(app, "--hours-after-failure", rule.hours_after_failure,
+            "to allow when the earlier one went to failure; at least --hours", "hours", 0, 168);
   barwright::OrderRule& order = options.question.order;
-  app.add_option("--load-rise", order.most_load_rise_percent,
-                 "per cent by which a better order may exceed the heaviest day")
-      ->check(option_checks::whole_number("per cent", 0, 100))
-      ->capture_default_str();
+  add_whole(app, "--load-rise", order.most_load_rise_percent,
+            "per cent by which a better order may exceed the heaviest day", "per cent", 0, 100);
   app.add_flag("--use-rest-days", order.may_use_rest_days,
                "lifts may move to a rest day; one is always left");
   app.add_option("--fixed", options.fixed, "days whose lifts stay, and to which no others move")
@@ -105,15 +101,5 @@ Status run(Options& options) {
 }  // namespace
 
 int main(int argc, char** argv) {
-  return program::run("check_week", nothing_checked, [&] {
-    CLI::App app;
-    Options options;
-    declare(app, options);
-    try {
-      app.parse(argc, argv);
-    } catch (const CLI::ParseError& error) {
-      return app.exit(error) == 0 ? fine : nothing_checked;
-    }
-    return run(options);
-  });
+  return program::run<Options>("check_week", nothing_checked, argc, argv, declare, run);
 }

@@ -14,6 +14,7 @@
 #include "barwright/plan/json.hpp"
 #include "barwright/planning.hpp"
 #include "command_line.hpp"
+#include "option_checks.hpp"
 #include "report/look_back_page.hpp"
 
 namespace {
@@ -47,7 +48,7 @@ void declare(CLI::App& app, Options& options) {
   app.add_option("--lifter", options.lifter, "whose weeks; else all lifters")->type_name("NAME");
   app.add_option("--date", options.date, "the last day of the last week; else that of the log")
       ->type_name("DAY");
-  asking::add_whole(app, "--weeks", options.weeks, "how far back", "weeks", 2, 104);
+  option_checks::add_whole(app, "--weeks", options.weeks, "how far back", "weeks", 2, 104);
   app.add_option("--charts", options.charts, "write page and charts into this HTML file")
       ->type_name("FILE");
   app.add_flag("--json", options.as_json, "answer in JSON (docs/json.md), a line for each lifter");

@@ -7,6 +7,7 @@
 
 #include <CLI/CLI.hpp>
 #include <algorithm>
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -63,6 +64,22 @@ inline CLI::Validator rating() {
   return number_like(
       barwright::parse_number, "a rating of exertion", "a number from 5 to 10 in steps of 0.5",
       "5 to 10", [](double rating) { return rating >= 5.0 && barwright::Rpe::is_valid(rating); });
+}
+
+/// An option that takes a whole number, which `value` is else.
+inline void add_whole(CLI::App& app, const char* name, int& value, const char* help,
+                      const char* what, int least, int most) {
+  app.add_option(name, value, help)->check(whole_number(what, least, most))->capture_default_str();
+}
+/// Reps to be left, and in their place a rating.
+inline void add_reserve(CLI::App& app, const std::string& name, double& left, const char* help,
+                        const std::string& rating_name, std::optional<double>& rated,
+                        const char* rating_help) {
+  app.add_option(name, left, help)->check(reserve())->capture_default_str();
+  app.add_option(rating_name, rated, rating_help)
+      ->check(rating())
+      ->excludes(name)
+      ->type_name("RPE");
 }
 
 /// "--safeties: this must be none, unchecked or checked; got some"

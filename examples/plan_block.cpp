@@ -14,6 +14,7 @@
 #include "barwright/barwright.hpp"
 #include "barwright/planning.hpp"
 #include "command_line.hpp"
+#include "option_checks.hpp"
 #include "report/block_page.hpp"
 #include "report/refusals.hpp"
 
@@ -49,20 +50,20 @@ void declare(CLI::App& app, Options& options) {
       std::string(asking::status_help));
   asking::add_log_and_lift(app, options, "whose block");
   asking::add_lifter_facts(app, options);
-  asking::add_whole(app, "--weeks", options.weeks, "working weeks", "working weeks", 1, 26);
-  asking::add_whole(app, "--sessions", options.sessions, "sessions of the lift in a week",
-                    "sessions of a week", 1, 7);
-  asking::add_whole(app, "--sets", options.sets, "working sets in a session", "working sets", 1,
-                    20);
-  asking::add_whole(app, "--reps", options.reps, "reps in each", "reps", 1, bw::Reps::most);
-  asking::add_reserve(app, "--reserve", options.first_reserve,
-                      "reps in reserve (RIR) at the end of each, in the first\nworking week",
-                      "--rpe", options.first_rating,
-                      "the first of the two as a rating of exertion, 5 to 10");
-  asking::add_reserve(app, "--last-reserve", options.last_reserve, "and in the last", "--last-rpe",
-                      options.last_rating, "and the last");
-  asking::add_whole(app, "--retest-reps", options.retest_reps,
-                    "reps of the retest, at 2 RIR; 0 for none", "reps of a retest", 0, 100);
+  option_checks::add_whole(app, "--weeks", options.weeks, "working weeks", "working weeks", 1, 26);
+  option_checks::add_whole(app, "--sessions", options.sessions, "sessions of the lift in a week",
+                           "sessions of a week", 1, 7);
+  option_checks::add_whole(app, "--sets", options.sets, "working sets in a session", "working sets",
+                           1, 20);
+  option_checks::add_whole(app, "--reps", options.reps, "reps in each", "reps", 1, bw::Reps::most);
+  option_checks::add_reserve(app, "--reserve", options.first_reserve,
+                             "reps in reserve (RIR) at the end of each, in the first\nworking week",
+                             "--rpe", options.first_rating,
+                             "the first of the two as a rating of exertion, 5 to 10");
+  option_checks::add_reserve(app, "--last-reserve", options.last_reserve, "and in the last",
+                             "--last-rpe", options.last_rating, "and the last");
+  option_checks::add_whole(app, "--retest-reps", options.retest_reps,
+                           "reps of the retest, at 2 RIR; 0 for none", "reps of a retest", 0, 100);
   app.add_option("--start,--date", options.start,
                  "the first day, as 2026-11-30; else the Monday after\n"
                  "the last set")

@@ -43,11 +43,12 @@ inline void declare(CLI::App& app, Options& options) {
       std::string(asking::names_help) + std::string(asking::rooms_help) +
       std::string(asking::status_help));
   asking::add_log_and_lift(app, options, "whose session");
-  asking::add_whole(app, "--reps", options.reps, "reps in each working set", "reps", 1,
-                    bw::Reps::most);
-  asking::add_reserve(app, "--reserve", options.reserve, "reps in reserve (RIR) at the end of each",
-                      "--rpe", options.rating, "the same as a rating of exertion, 5 to 10");
-  asking::add_whole(app, "--sets", options.sets, "working sets", "working sets", 1, 20);
+  option_checks::add_whole(app, "--reps", options.reps, "reps in each working set", "reps", 1,
+                           bw::Reps::most);
+  option_checks::add_reserve(app, "--reserve", options.reserve,
+                             "reps in reserve (RIR) at the end of each", "--rpe", options.rating,
+                             "the same as a rating of exertion, 5 to 10");
+  option_checks::add_whole(app, "--sets", options.sets, "working sets", "working sets", 1, 20);
   app.add_option("--back-offs", options.back_offs,
                  "back-off sets after them, a tenth or more lighter")
       ->check(option_checks::whole_number("back-off sets", 1, 20));
