@@ -348,7 +348,7 @@ inline bw::Room find_room(const Options& options, const Source& source) {
 inline bw::LearntLifter find_strength(const Options& options, const Source& source,
                                       const bw::Lift& lift, bw::Date day,
                                       const bw::CurveTable& curve) {
-  bw::LifterFacts facts{.curve = curve};
+  bw::LifterFacts facts{.curve = curve, .ratings = log_options::to_scale(options)};
   facts.pain_on = source.log.unread_pain_of(source.about.lifter);
   if (!options.body.empty()) facts.body_mass = marked_mass("--body", options.body).mass();
   if (options.is_beginner) facts.experience = bw::Experience::novice;

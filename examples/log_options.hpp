@@ -14,6 +14,7 @@
 
 #include "barwright/barwright.hpp"
 #include "barwright/log/own_lifts.hpp"
+#include "barwright/log/rating_scale.hpp"
 #include "files.hpp"
 #include "option_checks.hpp"
 #include "program.hpp"
@@ -33,6 +34,7 @@ struct Options {
   int year = 0;
   std::string log_unit{};
   std::string dumbbells{};
+  std::string ratings{};
   std::string own_lifts{};
 };
 
@@ -56,6 +58,10 @@ inline void add(CLI::App& app, Options& options) {
                  "each or together: what a load of dumbbells is;\nelse together")
       ->check(option_checks::one_of({"each", "together"}))
       ->type_name("WHICH");
+  app.add_option("--ratings", options.ratings,
+                 "reps-in-reserve or rpe: what the log's reps in\nreserve are; else as they read")
+      ->check(option_checks::one_of({"reps-in-reserve", "rpe"}))
+      ->type_name("WHICH");
   app.add_option(
          "--own-lifts", options.own_lifts,
          "lifts that are not known here, a CSV file with the\ncolumns name,lift,low,typical,high "
@@ -78,6 +84,12 @@ inline bw::OwnLifts read_own_lifts(const Options& options) {
 /// What a load of dumbbells is.
 inline bw::DumbbellLoads dumbbells_of(const Options& typed) {
   return typed.dumbbells == "each" ? bw::DumbbellLoads::each : bw::DumbbellLoads::together;
+}
+
+/// What the log's reps in reserve are, as far as somebody said.
+inline bw::RatingScale to_scale(const Options& typed) {
+  if (typed.ratings.empty()) return bw::RatingScale::as_found;
+  return typed.ratings == "rpe" ? bw::RatingScale::rpe : bw::RatingScale::reps_in_reserve;
 }
 
 /// What was typed, for the reader.

@@ -87,7 +87,8 @@ int run(const Options& options) {
       continue;
     }
     const bw::Date date = typed ? *typed : asking::last_day(sets, "--date");
-    const bw::LookBack back = bw::look_back(sets, {.date = date, .weeks = options.weeks});
+    const bw::LookBack back = bw::look_back(sets, {.date = date, .weeks = options.weeks},
+                                            {.ratings = log_options::to_scale(options)});
     if (options.as_json) {
       std::cout << bw::json::to_json(back) << '\n';
       continue;

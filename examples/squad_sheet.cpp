@@ -79,7 +79,8 @@ int run(const Options& options) {
       .max_chance_of_missing = asking::max_chance_of_missing(options),
       .has_spotter = options.has_spotter,
       .safeties = asking::to_safeties(options.safeties)};
-  const squad_sheet::Sheet sheet = squad_sheet::plan_sheet(log, asked, usual, options.room);
+  const squad_sheet::Sheet sheet =
+      squad_sheet::plan_sheet(log, asked, usual, options.room, log_options::to_scale(options));
   if (sheet.entries.empty()) throw asking::Refusal{"nobody in the log has trained these lifts"};
 
   std::ostringstream text;

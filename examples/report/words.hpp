@@ -317,13 +317,18 @@ inline void print_stop(std::ostream& out, const bw::Lifter& lifter, const bw::Li
   }
 }
 
+/// Whether a caution doubts the log: `print_doubts` says it at greater length.
+inline bool is_of_log(const bw::Caution& caution) {
+  return caution.text == bw::cautions::doubtful_log.text ||
+         caution.text == bw::cautions::reads_like_rpe.text;
+}
+
 /// The cautions of one weight.
 inline void list_cautions(std::ostream& out, const std::vector<bw::Caution>& cautions,
                           std::string_view name, bw::CautionWeight weight, const About& about) {
   bool is_first = true;
   for (const bw::Caution& caution : cautions) {
-    if (caution.weight != weight) continue;
-    if (caution.text == bw::cautions::doubtful_log.text) continue;  // print_doubts says which sets
+    if (caution.weight != weight || is_of_log(caution)) continue;
     if (is_first) title(out, name);
     is_first = false;
     paragraph(out, "- " + std::string(caution.text) + tag(caution.source, about), 2, 4);
@@ -359,13 +364,19 @@ inline void print_machine(std::ostream& out, const bw::BaseLift& base, bool has_
 
 /// Whether something speaks against loads that rest on this log.
 inline bool has_doubts(const bw::Lifter& lifter) {
-  return lifter.doubts.has_few_sets_left || lifter.doubts.jump;
+  return lifter.doubts.reads_like_rpe || lifter.doubts.has_few_sets_left || lifter.doubts.jump;
 }
 /// Says what, and to look it up before lifting.
 inline void print_doubts(std::ostream& out, const bw::Lifter& lifter, const About& about) {
   if (!has_doubts(lifter)) return;
   const bw::LogDoubts& doubts = lifter.doubts;
   title(out, "Check the log before lifting");
+  if (doubts.reads_like_rpe) {
+    paragraph(out,
+              "Its reps in reserve read like RPE, and were taken as RPE: 8 as 2 left. As reps in "
+              "reserve they would make the load much heavier. If they are RPE, call the column "
+              "\"rpe\"; if they are reps in reserve, say so: --ratings reps-in-reserve.");
+  }
   if (doubts.has_few_sets_left) {
     const auto left_out = static_cast<int>(lifter.suspects.size());
     paragraph(out, count(left_out, "set") + (left_out == 1 ? " does" : " do") +

@@ -50,8 +50,10 @@ inline constexpr std::size_t most_entries = 1000;
 /// @throws program::Refusal where that is too much for a sheet.
 /// @param usual  the day, the bound and what would catch a miss, for all of them
 /// @param room   as typed; empty: the usual gym in the unit of each lifter's log
+/// @param ratings  what the log's reps in reserve are
 inline Sheet plan_sheet(const bw::Log& log, const std::vector<Asked>& asked,
-                        const bw::SessionRequest& usual, const std::string& room) {
+                        const bw::SessionRequest& usual, const std::string& room,
+                        bw::RatingScale ratings) {
   const std::vector<std::string> lifters = log.lifters();
   std::vector<std::vector<bw::LoggedSet>> sets;
   std::vector<bw::Unit> units;  // that most of a lifter's loads are written in
@@ -63,7 +65,7 @@ inline Sheet plan_sheet(const bw::Log& log, const std::vector<Asked>& asked,
     units.push_back(bw::Log::usual_unit(entries));
   }
   for (std::size_t i = 0; i < lifters.size(); ++i) {
-    bw::SquadMember member{.name = lifters[i], .log = sets[i]};
+    bw::SquadMember member{.name = lifters[i], .log = sets[i], .facts = {.ratings = ratings}};
     member.facts.pain_on = log.unread_pain_of(lifters[i]);
     for (const Asked& each : asked) {
       const bool has_trained = std::any_of(sets[i].begin(), sets[i].end(), [&](const auto& set) {

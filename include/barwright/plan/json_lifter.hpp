@@ -248,6 +248,11 @@ class LiftNames {
           .choice<Experience>("experience", {{"experienced", Experience::experienced},
                                              {"novice", Experience::novice}})
           .value_or(Experience::experienced);
+  facts.ratings =
+      fields
+          .choice<RatingScale>("ratings", {{"reps_in_reserve", RatingScale::reps_in_reserve},
+                                           {"rpe", RatingScale::rpe}})
+          .value_or(RatingScale::as_found);
   facts.rules = rules_from(fields);
   return facts;
 }

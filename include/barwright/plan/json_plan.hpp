@@ -161,7 +161,9 @@ inline void write_lifter(Writer& json, const Lifter& lifter) {
         .member("slip", name(suspect.slip));
     json.end_object();
   }
-  json.end_array().member("has_few_sets_left", lifter.doubts.has_few_sets_left);
+  json.end_array()
+      .member("reads_like_rpe", lifter.doubts.reads_like_rpe)
+      .member("has_few_sets_left", lifter.doubts.has_few_sets_left);
   if (const auto& jump = lifter.doubts.jump) {
     json.name("jump").begin_object().member("share", jump->share).name("set");
     write_set(json, jump->set, lifter);

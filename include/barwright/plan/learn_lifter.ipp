@@ -226,6 +226,10 @@ inline LearntLifter learn_lifter(std::span<const LoggedSet> log, const Lift& bas
                        .body = moved_body(base, facts),
                        .pain_on = facts.pain_on}};
   lifter.has_later_sets = sets.size() < log.size();
+  // Before anything else is made of them: the planners read the reserve of past sessions, too.
+  const bool as_rpe = facts.ratings == RatingScale::rpe ||
+                      (facts.ratings == RatingScale::as_found && read_like_rpe(sets));
+  if (as_rpe) sets = read_as_rpe(sets);
   for (LoggedSet& set : sets) {
     if (lifter.body && set.lift.base().same_as(base.base())) set.load += *lifter.body;
   }
@@ -240,6 +244,7 @@ inline LearntLifter learn_lifter(std::span<const LoggedSet> log, const Lift& bas
     const int days_used =
         detail::days_of(lifter.used, [](const LoggedSet& set) { return set.date; });
     lifter.doubts = {
+        .reads_like_rpe = as_rpe && facts.ratings == RatingScale::as_found,
         .has_few_sets_left = days_used < facts.rules.days_to_outweigh_one * days_left_out,
         .jump = detail::find_jump(lifter)};
     return lifter;
@@ -269,6 +274,7 @@ inline LearntLifter learn_lifter(std::span<const LoggedSet> log, const Lift& bas
   lifter.strength = std::make_shared<const detail::StatedWithVariations>(
       stated_lifter(base, facts).strength, lifter.strength);
   lifter.stated_max = checked_max(stated, base, by_log);
+  lifter.doubts.reads_like_rpe = as_rpe && facts.ratings == RatingScale::as_found;
   return lifter;
 }
 

@@ -22,6 +22,7 @@
 #include "barwright/curves/equations.hpp"
 #include "barwright/lifts/lift.hpp"
 #include "barwright/log/logged_set.hpp"
+#include "barwright/log/rating_scale.hpp"
 #include "barwright/plan/rules.hpp"
 #include "barwright/plan/strength.hpp"
 #include "barwright/training/comeback.hpp"
@@ -70,6 +71,8 @@ struct SuddenJump {
 
 /// What speaks against loads that rest on a log.
 struct LogDoubts {
+  /// What stands as reps in reserve reads like RPE, and was taken as RPE (`LifterFacts::ratings`).
+  bool reads_like_rpe = false;
   bool has_few_sets_left = false;  ///< too few sets to tell which of those that disagree are right
   std::optional<SuddenJump> jump{};
 };
@@ -136,6 +139,8 @@ struct LifterFacts {
   std::vector<SessionsBefore> done_before{};  ///< if more than the log has
   CurveTable curve = equations::wathen;
   Experience experience = Experience::experienced;
+  /// What the log's reps in reserve are, if somebody who knows has said so.
+  RatingScale ratings = RatingScale::as_found;
   PlanningRules rules{};
   /// What the lifter weighs; asked for where a lift moves the body, as a pull-up does.
   std::optional<Mass> body_mass{};

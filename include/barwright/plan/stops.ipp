@@ -126,6 +126,7 @@ inline void add_stops(std::vector<Caution>& cautions, std::vector<Remedy>& remed
     cautions.push_back(cautions::doubtful_log);
     if (may_be_too_heavy && !is_max_confirmed) stop_for_log(cautions.back(), remedies);
   }
+  if (lifter.doubts.reads_like_rpe) cautions.push_back(cautions::reads_like_rpe);
   if (lifter.has_later_sets) cautions.push_back(cautions::later_sets);
   if (pain == Pain::yes || (pain == Pain::as_logged && last_pain(lifter, date))) {
     cautions.push_back(cautions::pain);

@@ -18,6 +18,14 @@ inline constexpr Caution doubtful_log{
     "left to tell which are right. Find out what was lifted before loading this.",
     assumption("a typing error is likelier than such a jump")};
 
+/// Where what stands as reps in reserve was taken as RPE.
+inline constexpr Caution reads_like_rpe{
+    CautionWeight::warn,
+    "The log's reps in reserve read like RPE and were taken as RPE, 8 as 2 left. If they are reps "
+    "in reserve, say so, and the load may rise.",
+    assumption("working sets are rated 6 to 10 on the one scale and seldom on the other"),
+    "reads_like_rpe"};
+
 /// Where a log goes on after the day that is planned.
 inline constexpr Caution later_sets{
     CautionWeight::warn,

@@ -115,6 +115,9 @@ double learn_set(const LogModel& model, Filter& filter, const ModelSet& set,
       }
       take(evidence);
       terms = without_bias;
+      if (set.at_most > 0.0) {
+        take(evidence_at_most(predictive(filter_of(filter), terms), taken_by(set.at_most)));
+      }
       break;
     }
   }

@@ -9,6 +9,7 @@
 #include <algorithm>
 #include <cmath>
 #include <cstddef>
+#include <map>
 #include <set>
 #include <span>
 #include <tuple>
@@ -47,6 +48,7 @@ struct ModelSet {
   double log_load = 0.0;
   double reps = 0.0;        ///< tried
   double to_failure = 0.0;  ///< as observed
+  double at_most = 0.0;     ///< to failure; where only sets with too many left to count are known
   double deviation = 0.0;   ///< of to_failure, where it does not depend on the prediction
   double earlier_sets = 0.0;
   double learning = 0.0;  ///< how much of the learning gap is still open
@@ -150,6 +152,20 @@ struct StagedLog {
   return set;
 }
 
+/// For each set the greatest `value` of the day's sets of its lift.
+template <class Value>
+[[nodiscard]] std::vector<double> best_of_day(const StagedLog& log, Value&& value) {
+  std::map<std::pair<std::size_t, std::size_t>, double> best;
+  for (const ModelSet& set : log.sets) {
+    const auto [known, is_new] = best.try_emplace({set.session, set.lift}, value(set));
+    if (!is_new) known->second = std::max(known->second, value(set));
+  }
+  std::vector<double> of_each;
+  of_each.reserve(log.sets.size());
+  for (const ModelSet& set : log.sets) of_each.push_back(best.at({set.session, set.lift}));
+  return of_each;
+}
+
 /// Marks the sets that the log begins with: the first whose reserve is known. Sets without a rating
 /// say nothing of theirs beside it. Only where no set of the log has a rating, each session's best
 /// ones are taken to have had the usual reserve; the lighter are warm-ups.
@@ -167,15 +183,28 @@ inline void find_first_news(StagedLog& log, const StrengthSettings& settings) {
   const auto implied = [&](const ModelSet& set) {
     return set.log_load - usual.log_fraction(set.reps + settings.priors.unrated_reserve);
   };
-  for (ModelSet& set : log.sets) {
+  const std::vector<double> best = best_of_day(log, implied);
+  for (std::size_t i = 0; i < log.sets.size(); ++i) {
+    ModelSet& set = log.sets[i];
     if (set.kind != SetKind::unrated) continue;
-    set.is_first_news = std::none_of(log.sets.begin(), log.sets.end(), [&](const ModelSet& other) {
-      return other.session == set.session && other.lift == set.lift &&
-             implied(other) > implied(set) + near_best;
-    });
-    if (set.is_first_news) {
-      log.first_news = std::min(log.first_news, static_cast<std::size_t>(&set - log.sets.data()));
-    }
+    set.is_first_news = !(best[i] > implied(set) + near_best);
+    if (set.is_first_news) log.first_news = std::min(log.first_news, i);
+  }
+}
+
+/// Where no set of a log has a reserve that was counted, those with more left than that are all
+/// there is: each day's heaviest are taken to have had at most twice what was said, and two more
+/// (assumption). "At least so many" alone, set after set, would lead to twice the max that anybody
+/// would take the lifter for.
+inline void bound_easy_sets(StagedLog& log, std::span<const LoggedSet> logged_sets) {
+  const auto is_counted = [](const ModelSet& set) { return set.is_counted(); };
+  if (std::any_of(log.sets.begin(), log.sets.end(), is_counted)) return;
+  const std::vector<double> heaviest =
+      best_of_day(log, [](const ModelSet& set) { return set.log_load; });
+  for (std::size_t i = 0; i < log.sets.size(); ++i) {
+    ModelSet& set = log.sets[i];
+    if (set.kind != ModelSet::Kind::rated_many_left || heaviest[i] > set.log_load) continue;
+    set.at_most = set.reps + 2.0 * logged_sets[set.index].reserve->high.count() + 2.0;
   }
 }
 
@@ -272,6 +301,7 @@ inline void find_sets_done_before(StagedLog& log) {
   log.is_odd_day.assign(log.dates.size(), false);
   count_earlier_sets(log, settings.priors);
   find_first_news(log, settings);
+  bound_easy_sets(log, logged_sets);
   find_sets_done_before(log);
   return log;
 }

@@ -1,0 +1,56 @@
+// barwright/log/rating_scale.hpp - whether a log's reps in reserve are what they say
+//
+// Two scales of effort are in use and run against each other: a hard set is 2 by the one (reps in
+// reserve) and 8 by the other (RPE). Whoever writes RPE under "reps in reserve" has written that
+// eight more would have gone up where two would, and every load that rests on it is too heavy by a
+// quarter. No single set shows the mistake; a log does, in two ways. Working sets are as a rule
+// stopped with few in reserve, and rated 6 to 10 on the other scale. And the harder of two sets,
+// the one with more on the bar or more reps, has the smaller reserve and the higher RPE: read by
+// the right scale the sets agree on one max, read by the wrong one they do not.
+//
+// Both are weighed as a logarithm of odds. The figures of the first are assumptions, as no logs
+// were at hand whose lifters had said what they wrote; where it is undecided the log is read as
+// RPE, which is the lighter. SPDX-License-Identifier: BSL-1.0
+#pragma once
+
+#include <span>
+#include <string_view>
+#include <vector>
+
+#include "barwright/log/logged_set.hpp"
+
+namespace barwright::inline BARWRIGHT_ABI {
+
+/// What the ratings of a log are, whatever their column is called.
+enum class RatingScale : unsigned char {
+  as_found,         ///< nobody said: reps in reserve, unless they read like RPE
+  reps_in_reserve,  ///< somebody who knows says so
+  rpe,              ///< what stands as reps in reserve is RPE
+};
+
+[[nodiscard]] constexpr std::string_view name(RatingScale scale) noexcept {
+  switch (scale) {
+    case RatingScale::as_found: return "as_found";
+    case RatingScale::reps_in_reserve: return "reps_in_reserve";
+    case RatingScale::rpe: return "rpe";
+  }
+  return "";
+}
+
+/// The logarithm of the odds that what stands as reps in reserve is RPE, by one lifter's sets of
+/// any lifts, in any order; those of one day in theirs. Before the first set one log in fifty is
+/// taken to be so (assumption).
+[[nodiscard]] double log_odds_of_rpe(std::span<const LoggedSet> sets);
+
+/// Whether the ratings read like RPE: the odds are above one to twelve.
+[[nodiscard]] bool read_like_rpe(std::span<const LoggedSet> sets);
+
+/// The sets with what stands as reps in reserve read as RPE: 8 is 2 left, and below 5 nobody knows,
+/// so such a set counts as not rated.
+[[nodiscard]] std::vector<LoggedSet> read_as_rpe(std::span<const LoggedSet> sets);
+
+}  // namespace barwright::inline BARWRIGHT_ABI
+
+#if !__has_include("barwright/compiled.hpp")
+#include "barwright/log/rating_scale.ipp"
+#endif

@@ -1,0 +1,155 @@
+// barwright/log/rating_scale.ipp - the bodies of rating_scale.hpp
+// SPDX-License-Identifier: BSL-1.0
+#pragma once
+
+#include <algorithm>
+#include <cmath>
+#include <cstddef>
+#include <map>
+#include <optional>
+#include <span>
+#include <utility>
+#include <vector>
+
+#include "barwright/core/date.hpp"
+#include "barwright/core/effort.hpp"
+#include "barwright/core/mass.hpp"
+#include "barwright/core/range.hpp"
+#include "barwright/curves/equations.hpp"
+#include "barwright/log/logged_set.hpp"
+#include "barwright/log/rating_scale.hpp"
+
+namespace barwright::inline BARWRIGHT_ABI {
+namespace detail {
+
+/// The logarithm of the max that a set implies, and its variance.
+struct ImpliedMax {
+  double mean = 0.0;
+  double variance = 0.0;
+};
+
+/// @param reserve  as the scale has it; nothing for a missed set
+[[nodiscard]] inline ImpliedMax implied_max(const LoggedSet& set, std::optional<double> reserve) {
+  constexpr double most_reps = 20.0;  // further the curve is flat
+  const double left = reserve.value_or(-1.0);
+  const double reps = std::clamp(set.reps.count() + left, 1.0, most_reps);
+  const double error =
+      reserve ? rating_error(left, reps, Experience::experienced).standard_deviation : 0.5;
+  const auto log_fraction = [](double r) { return std::log(equations::wathen.fraction(r)); };
+  const double slope = log_fraction(reps + 0.5) - log_fraction(std::max(1.0, reps - 0.5));
+  constexpr double form = 0.025;  // of a day
+  return {std::log(set.load.kg()) - log_fraction(reps),
+          slope * slope * error * error + form * form};
+}
+
+/// How well a change of the max from one set to the next fits.
+[[nodiscard]] inline double log_fit_of(const ImpliedMax& before, const ImpliedMax& now) {
+  const double variance = before.variance + now.variance;
+  const double change = now.mean - before.mean;
+  return -0.5 * (change * change / variance + std::log(variance));
+}
+
+/// What the levels of the ratings say: the mean of each day's working sets of each lift.
+[[nodiscard]] inline double log_odds_by_level(const std::vector<const LoggedSet*>& rated) {
+  constexpr double working = 2.0 / 3.0;  // of the day's heaviest; lighter sets are warm-ups
+  struct Day {
+    double heaviest = 0.0;
+    double sum = 0.0;
+    int sets = 0;
+  };
+  const auto for_days = [&](auto&& take) {
+    std::map<std::pair<int, Date>, Day> days;
+    std::vector<Lift> lifts;
+    const auto day_of = [&](const LoggedSet& set) -> Day& {
+      const auto known = std::find_if(lifts.begin(), lifts.end(),
+                                      [&](const Lift& lift) { return lift.same_as(set.lift); });
+      const auto number = static_cast<int>(known - lifts.begin());
+      if (known == lifts.end()) lifts.push_back(set.lift);
+      return days[{number, set.date}];
+    };
+    for (const LoggedSet* set : rated) {
+      Day& day = day_of(*set);
+      day.heaviest = std::max(day.heaviest, set->load.kg());
+    }
+    for (const LoggedSet* set : rated) {
+      Day& day = day_of(*set);
+      if (!set->reserve || set->load.kg() < working * day.heaviest) continue;
+      day.sum += set->reserve->typical.count();
+      ++day.sets;
+    }
+    for (const auto& [key, day] : days) take(day);
+  };
+  constexpr double even = 5.0;  // a mean that either may have
+  constexpr double for_each_rep = 1.5;
+  constexpr double most_of_a_day = 2.0;
+  constexpr double least_of_a_day = -3.0;
+  constexpr double most = 6.0;  // days are alike: easy training is a habit too
+  double odds = 0.0;
+  for_days([&](const Day& day) {
+    if (day.sets == 0) return;
+    odds += std::clamp(for_each_rep * (day.sum / day.sets - even), least_of_a_day, most_of_a_day);
+  });
+  return std::min(odds, most);
+}
+
+/// What it says that the sets of a lift, one after the other, should imply much the same max.
+[[nodiscard]] inline double log_odds_by_agreement(const std::vector<const LoggedSet*>& rated) {
+  constexpr int longest_gap = 21;  // days between two sets that are compared
+  constexpr double most = 2.0;     // for one pair
+  // Neighbouring pairs share a set, so each counts half.
+  constexpr double weight = 0.5;
+  double odds = 0.0;
+  std::vector<const LoggedSet*> last;  // of each lift
+  for (const LoggedSet* set : rated) {
+    const auto before = std::find_if(last.begin(), last.end(), [&](const LoggedSet* other) {
+      return other->lift.same_as(set->lift);
+    });
+    if (before == last.end()) {
+      last.push_back(set);
+      continue;
+    }
+    const LoggedSet& earlier = *std::exchange(*before, set);
+    if (set->date - earlier.date > longest_gap) continue;
+    const auto fit = [&](bool as_rpe) {
+      const auto of = [&](const LoggedSet& each) {
+        if (!each.reserve) return implied_max(each, std::nullopt);
+        const double stated = each.reserve->typical.count();
+        return implied_max(each, as_rpe ? std::max(0.0, 10.0 - stated) : stated);
+      };
+      return log_fit_of(of(earlier), of(*set));
+    };
+    odds += weight * std::clamp(fit(true) - fit(false), -most, most);
+  }
+  return odds;
+}
+
+}  // namespace detail
+
+inline double log_odds_of_rpe(std::span<const LoggedSet> sets) {
+  std::vector<const LoggedSet*> rated;
+  for (const LoggedSet& set : sets) {
+    const bool says_something = set.reserve || set.outcome == Outcome::missed;
+    if (says_something && set.load > Mass{}) rated.push_back(&set);
+  }
+  std::stable_sort(rated.begin(), rated.end(),
+                   [](const LoggedSet* a, const LoggedSet* b) { return a->date < b->date; });
+  constexpr double before = -4.0;
+  return before + detail::log_odds_by_level(rated) + detail::log_odds_by_agreement(rated);
+}
+
+inline bool read_like_rpe(std::span<const LoggedSet> sets) {
+  constexpr double in_doubt = -2.5;
+  return log_odds_of_rpe(sets) > in_doubt;
+}
+
+inline std::vector<LoggedSet> read_as_rpe(std::span<const LoggedSet> sets) {
+  std::vector<LoggedSet> read(sets.begin(), sets.end());
+  for (LoggedSet& set : read) {
+    if (!set.reserve || set.outcome == Outcome::missed) continue;
+    const double rating = set.reserve->typical.count();
+    set.reserve = Rpe::is_valid(rating) ? reps_in_reserve(Rpe(rating)) : std::nullopt;
+  }
+  return read;
+}
+
+}  // namespace barwright::inline BARWRIGHT_ABI

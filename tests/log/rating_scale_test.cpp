@@ -1,0 +1,91 @@
+// tests/log/rating_scale_test.cpp - whether a log's reps in reserve are what they say
+//
+// The logs are invented.
+// SPDX-License-Identifier: BSL-1.0
+#include <doctest/doctest.h>
+#include <barwright/core/date.hpp>
+#include <barwright/core/effort.hpp>
+#include <barwright/core/mass.hpp>
+#include <barwright/core/range.hpp>
+#include <barwright/lifts.hpp>
+#include <barwright/log/rating_scale.hpp>
+#include <vector>
+
+namespace {
+
+using namespace barwright;
+using namespace barwright::literals;
+
+/// As typed under "reps in reserve".
+struct Typed {
+  double kg;
+  int reps;
+  double rating;
+};
+
+/// So many sessions of these sets, three days apart, on one lift.
+std::vector<LoggedSet> sessions_of_sets(const std::vector<Typed>& sets, int sessions) {
+  std::vector<LoggedSet> log;
+  for (int session = 0; session < sessions; ++session) {
+    for (const Typed& set : sets) {
+      log.push_back({.date = Date(2026, 10, 5) + 3 * session,
+                     .lift = Lift(lifts::bench_press),
+                     .load = Mass::from_kg(set.kg),
+                     .reps = Reps(set.reps),
+                     .reserve = Range<RepsInReserve>::exactly(RepsInReserve(set.rating))});
+    }
+  }
+  return log;
+}
+
+TEST_CASE("hard sets of 8 and 9, and nothing below, read like RPE") {
+  CHECK(read_like_rpe(sessions_of_sets({{80, 5, 8}, {80, 5, 8}, {80, 5, 9}}, 4)));
+  CHECK(read_like_rpe(sessions_of_sets({{80, 5, 8}, {80, 5, 8}, {80, 5, 9}}, 1)));
+  CHECK_FALSE(read_like_rpe(sessions_of_sets({{80, 5, 2}, {80, 5, 2}, {80, 5, 1}}, 4)));
+  CHECK_FALSE(read_like_rpe({}));
+}
+
+TEST_CASE("one easy day does not make a log of RPE") {
+  auto log = sessions_of_sets({{80, 5, 2}, {80, 5, 2}, {80, 5, 1}}, 2);
+  const auto easy = sessions_of_sets({{60, 5, 8}, {60, 5, 8}}, 1);
+  log.insert(log.end(), easy.begin(), easy.end());
+  CHECK_FALSE(read_like_rpe(log));
+}
+
+TEST_CASE("the harder set has the higher RPE, and the smaller reserve") {
+  // The same ratings, at either end: 100 kg and 90 kg for five.
+  const double by_rpe = log_odds_of_rpe(sessions_of_sets({{100, 5, 7}, {90, 5, 4}}, 3));
+  const double by_reserve = log_odds_of_rpe(sessions_of_sets({{100, 5, 4}, {90, 5, 7}}, 3));
+  CHECK(by_rpe > by_reserve + 2.0);
+  CHECK(read_like_rpe(sessions_of_sets({{100, 5, 7}, {90, 5, 4}}, 3)));
+  CHECK_FALSE(read_like_rpe(sessions_of_sets({{100, 5, 4}, {90, 5, 7}}, 3)));
+}
+
+TEST_CASE("warm-ups may be rated, too: they do not count for the level") {
+  CHECK(read_like_rpe(sessions_of_sets({{40, 8, 3}, {60, 5, 4.5}, {80, 5, 8}, {80, 5, 8.5}}, 3)));
+  CHECK_FALSE(
+      read_like_rpe(sessions_of_sets({{40, 8, 10}, {60, 5, 8}, {80, 5, 2}, {80, 5, 1.5}}, 3)));
+}
+
+TEST_CASE("a miss at the same load says that 8 was no reserve") {
+  auto log = sessions_of_sets({{80, 5, 6}}, 2);
+  const double before = log_odds_of_rpe(log);
+  log.push_back({.date = log.back().date,
+                 .lift = Lift(lifts::bench_press),
+                 .load = 80_kg,
+                 .reps = 5_reps,
+                 .outcome = Outcome::missed});
+  CHECK(log_odds_of_rpe(log) > before);
+}
+
+TEST_CASE("read as RPE, 8 is two left, 8.5 one to two, and 4 nothing that is known") {
+  const auto read = read_as_rpe(sessions_of_sets({{80, 5, 8}, {80, 5, 8.5}, {40, 8, 4}}, 1));
+  REQUIRE(read.size() == 3);
+  CHECK(read[0].reserve == Range<RepsInReserve>::exactly(2_rir));
+  REQUIRE(read[1].reserve);
+  CHECK(read[1].reserve->low == 1_rir);
+  CHECK(read[1].reserve->high == 2_rir);
+  CHECK_FALSE(read[2].reserve);
+}
+
+}  // namespace
