@@ -182,6 +182,8 @@ def options_of(request):
             options += ["--body", f"{request[f'body_mass_{unit}']:g} {unit}"]
     if request.get("experience") == "novice":
         options.append("--beginner")
+    if request.get("ratings"):
+        options += ["--ratings", request["ratings"].replace("_", "-")]
     if request.get("max_is_confirmed"):
         options.append("--max-is-right")
     for done in request.get("done_before", []):

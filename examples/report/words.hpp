@@ -372,10 +372,8 @@ inline void print_doubts(std::ostream& out, const bw::Lifter& lifter, const Abou
   const bw::LogDoubts& doubts = lifter.doubts;
   title(out, "Check the log before lifting");
   if (doubts.reads_like_rpe) {
-    paragraph(out,
-              "Its reps in reserve read like RPE, and were taken as RPE: 8 as 2 left. As reps in "
-              "reserve they would make the load much heavier. If they are RPE, call the column "
-              "\"rpe\"; if they are reps in reserve, say so: --ratings reps-in-reserve.");
+    paragraph(out, std::string(bw::cautions::reads_like_rpe.text) +
+                       " That is --ratings rpe, or --ratings reps-in-reserve.");
   }
   if (doubts.has_few_sets_left) {
     const auto left_out = static_cast<int>(lifter.suspects.size());

@@ -1,6 +1,7 @@
 // Lifts that move the body: pull-ups and dips with what hangs from a belt.
 #include <doctest/doctest.h>
 
+#include <algorithm>
 #include <cmath>
 #include <string>
 #include <string_view>
@@ -10,6 +11,7 @@
 #include "barwright/plan/json.hpp"
 #include "barwright/plan/learn_lifter.hpp"
 #include "barwright/plan/session.hpp"
+#include "barwright/training/plan_cautions.hpp"
 
 using namespace barwright;
 using namespace barwright::literals;
@@ -49,6 +51,28 @@ TEST_CASE("reps go by body and belt together, and the belt is what is left of th
   const auto light = plan_session(with_max(40_kg, 60_kg), one_set);
   const auto heavy = plan_session(with_max(40_kg, 100_kg), one_set);
   CHECK(heavy->sets.back().with.logged() < light->sets.back().with.logged());
+}
+
+TEST_CASE(
+    "where every load is about the lifter's own weight, the plan asks whether it is in them") {
+  const auto asks = [](Mass belt) {
+    std::vector<LoggedSet> log;
+    for (int day = 24; day >= 4; day -= 4) {
+      log.push_back({.date = today - day,
+                     .lift = lifts::pull_up,
+                     .load = day == 12 ? belt + 5_kg : belt,
+                     .reps = 5_reps,
+                     .reserve = Range<RepsInReserve>::exactly(2_rir)});
+    }
+    const auto lifter = learn_lifter(log, lifts::pull_up, today, {.body_mass = 80_kg});
+    const auto plan = plan_session(lifter, asked());
+    REQUIRE(plan.has_value());
+    return std::any_of(plan->cautions.begin(), plan->cautions.end(), [](const Caution& caution) {
+      return caution.key == cautions::body_in_loads.key;
+    });
+  };
+  CHECK(asks(85_kg));
+  CHECK_FALSE(asks(20_kg));
 }
 
 TEST_CASE("a log of belts is read with the body, sets without one among them") {

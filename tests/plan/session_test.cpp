@@ -358,6 +358,25 @@ TEST_CASE("what a log leaves open stands beside the load, whoever shows it") {
   CHECK(says(planned(doubtful, usual()), cautions::doubtful_log));
 }
 
+TEST_CASE("a far lighter set that was left out is asked about while it is new") {
+  const auto asks = [](int days_ago) {
+    std::vector<LoggedSet> log;
+    for (const int day : {60, 56, 53, 49, 46, 42, 39, 35, 31, 28, 24, 21, 17, 14, 10, 7, 3}) {
+      log.push_back(done(day, 60_kg, 5_reps, 2));
+      log.push_back(done(day, 60_kg, 5_reps, 2));
+    }
+    log.push_back(done(days_ago, 30_kg, 5_reps, 0));
+    const LearntLifter lifter = learn_lifter(log, bench, today);
+    REQUIRE(lifter.suspects.size() == 1);
+    const SessionPlan plan = planned(lifter, usual());
+    return std::any_of(plan.cautions.begin(), plan.cautions.end(), [](const Caution& caution) {
+      return caution.key == cautions::light_set_left_out.key;
+    });
+  };
+  CHECK(asks(3));
+  CHECK_FALSE(asks(35));
+}
+
 TEST_CASE(
     "where the lighter sets were left out and too few others speak for it, there is no load") {
   // Three weeks in pounds that are called kilograms, then the true loads.

@@ -97,6 +97,20 @@ inline void stop_for_log(Caution& doubt, std::vector<Remedy>& remedies) {
   remedies.push_back(Remedy::confirm_max);
 }
 
+/// Whether all that ever hung from the belt was about as heavy as the body, or heavier.
+inline bool may_have_body_in_loads(const Lifter& lifter) {
+  if (!lifter.body || lifter.stated_max) return false;
+  constexpr double about = 0.8;
+  bool has_loads = false;
+  for (const LoggedSet& set : lifter.sets) {
+    if (!set.lift.base().same_as(lifter.base.base())) continue;
+    const Mass belt = set.load > *lifter.body ? set.load - *lifter.body : Mass{};
+    if (belt < about * *lifter.body) return false;
+    has_loads = true;
+  }
+  return has_loads;
+}
+
 inline void add_stops(std::vector<Caution>& cautions, std::vector<Remedy>& remedies,
                       const Lifter& lifter, Date date, Pain pain, bool is_max_confirmed) {
   const auto check = lifter.stated_max ? lifter.stated_max->check : StatedMaxCheck::fits;
@@ -126,7 +140,13 @@ inline void add_stops(std::vector<Caution>& cautions, std::vector<Remedy>& remed
     cautions.push_back(cautions::doubtful_log);
     if (may_be_too_heavy && !is_max_confirmed) stop_for_log(cautions.back(), remedies);
   }
+  const bool has_light_one =
+      std::any_of(lifter.suspects.begin(), lifter.suspects.end(), [&](const SuspectSet& each) {
+        return each.set.load < each.expected && date - each.set.date <= lifter.rules.layoff_days;
+      });
+  if (has_light_one) cautions.push_back(cautions::light_set_left_out);
   if (lifter.doubts.reads_like_rpe) cautions.push_back(cautions::reads_like_rpe);
+  if (may_have_body_in_loads(lifter)) cautions.push_back(cautions::body_in_loads);
   if (lifter.has_later_sets) cautions.push_back(cautions::later_sets);
   if (pain == Pain::yes || (pain == Pain::as_logged && last_pain(lifter, date))) {
     cautions.push_back(cautions::pain);

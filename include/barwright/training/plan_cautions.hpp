@@ -26,6 +26,23 @@ inline constexpr Caution reads_like_rpe{
     assumption("working sets are rated 6 to 10 on the one scale and seldom on the other"),
     "reads_like_rpe"};
 
+/// Where a set of the last weeks was left out because it is too light to fit the others.
+inline constexpr Caution light_set_left_out{
+    CautionWeight::warn,
+    "A set of the last weeks that is far lighter than the others was left out as a slip. If it was "
+    "as hard as it says, this load is too heavy: find out first.",
+    assumption("a typing error is likelier than so bad a day, but the day is the danger"),
+    "light_set_left_out"};
+
+/// Where what hangs from the belt is, by the log, always about what the lifter weighs.
+inline constexpr Caution body_in_loads{
+    CautionWeight::warn,
+    "The log's loads are about what the lifter weighs. Is the body in them? A log of this lift "
+    "says "
+    "what hangs from the belt; with the body in it, this load is far too heavy.",
+    assumption("few hang nearly their own weight from the belt, and nobody always"),
+    "body_in_loads"};
+
 /// Where a log goes on after the day that is planned.
 inline constexpr Caution later_sets{
     CautionWeight::warn,
