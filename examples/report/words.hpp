@@ -320,7 +320,8 @@ inline void print_stop(std::ostream& out, const bw::Lifter& lifter, const bw::Li
 /// Whether a caution doubts the log: `print_doubts` says it at greater length.
 inline bool is_of_log(const bw::Caution& caution) {
   return caution.text == bw::cautions::doubtful_log.text ||
-         caution.text == bw::cautions::reads_like_rpe.text;
+         caution.text == bw::cautions::reads_like_rpe.text ||
+         caution.text == bw::cautions::may_be_rpe.text;
 }
 
 /// The cautions of one weight.
@@ -364,16 +365,22 @@ inline void print_machine(std::ostream& out, const bw::BaseLift& base, bool has_
 
 /// Whether something speaks against loads that rest on this log.
 inline bool has_doubts(const bw::Lifter& lifter) {
-  return lifter.doubts.reads_like_rpe || lifter.doubts.has_few_sets_left || lifter.doubts.jump;
+  const bw::LogDoubts& doubts = lifter.doubts;
+  return doubts.reads_like_rpe || doubts.may_be_rpe || doubts.has_few_sets_left || doubts.jump;
 }
 /// Says what, and to look it up before lifting.
 inline void print_doubts(std::ostream& out, const bw::Lifter& lifter, const About& about) {
   if (!has_doubts(lifter)) return;
   const bw::LogDoubts& doubts = lifter.doubts;
   title(out, "Check the log before lifting");
-  if (doubts.reads_like_rpe) {
-    paragraph(out, std::string(bw::cautions::reads_like_rpe.text) +
-                       " That is --ratings rpe, or --ratings reps-in-reserve.");
+  if (doubts.reads_like_rpe || doubts.may_be_rpe) {
+    const bw::Caution& caution =
+        doubts.reads_like_rpe ? bw::cautions::reads_like_rpe : bw::cautions::may_be_rpe;
+    paragraph(out, std::string(caution.text) +
+                       " Say which: --ratings rpe, or --ratings reps-in-reserve.");
+  }
+  if (doubts.has_few_sets_left || doubts.jump) {
+    paragraph(out, std::string(bw::cautions::doubtful_log.text));
   }
   if (doubts.has_few_sets_left) {
     const auto left_out = static_cast<int>(lifter.suspects.size());

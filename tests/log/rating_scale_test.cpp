@@ -38,33 +38,51 @@ std::vector<LoggedSet> sessions_of_sets(const std::vector<Typed>& sets, int sess
   return log;
 }
 
-TEST_CASE("hard sets of 8 and 9, and nothing below, read like RPE") {
-  CHECK(read_like_rpe(sessions_of_sets({{80, 5, 8}, {80, 5, 8}, {80, 5, 9}}, 4)));
-  CHECK(read_like_rpe(sessions_of_sets({{80, 5, 8}, {80, 5, 8}, {80, 5, 9}}, 1)));
-  CHECK_FALSE(read_like_rpe(sessions_of_sets({{80, 5, 2}, {80, 5, 2}, {80, 5, 1}}, 4)));
-  CHECK_FALSE(read_like_rpe({}));
+TEST_CASE("sets of 8 and 9, and nothing below, may be RPE; what rises with the load is") {
+  const std::vector<Typed> straight{{80, 5, 8}, {80, 5, 8}, {80, 5, 9}};
+  CHECK(ratings_read(sessions_of_sets(straight, 1)) == RatingsRead::unclear);
+  CHECK(ratings_read(sessions_of_sets(straight, 6)) != RatingsRead::as_reserve);
+  CHECK(ratings_read(sessions_of_sets({{100, 5, 9}, {90, 5, 6}}, 4)) == RatingsRead::as_rpe);
+  CHECK(ratings_read(sessions_of_sets({{80, 5, 2}, {80, 5, 2}, {80, 5, 1}}, 4)) ==
+        RatingsRead::as_reserve);
+  CHECK(ratings_read({}) == RatingsRead::as_reserve);
 }
 
 TEST_CASE("one easy day does not make a log of RPE") {
   auto log = sessions_of_sets({{80, 5, 2}, {80, 5, 2}, {80, 5, 1}}, 2);
   const auto easy = sessions_of_sets({{60, 5, 8}, {60, 5, 8}}, 1);
   log.insert(log.end(), easy.begin(), easy.end());
-  CHECK_FALSE(read_like_rpe(log));
+  CHECK(ratings_read(log) == RatingsRead::as_reserve);
 }
 
 TEST_CASE("the harder set has the higher RPE, and the smaller reserve") {
   // The same ratings, at either end: 100 kg and 90 kg for five.
-  const double by_rpe = log_odds_of_rpe(sessions_of_sets({{100, 5, 7}, {90, 5, 4}}, 3));
-  const double by_reserve = log_odds_of_rpe(sessions_of_sets({{100, 5, 4}, {90, 5, 7}}, 3));
-  CHECK(by_rpe > by_reserve + 2.0);
-  CHECK(read_like_rpe(sessions_of_sets({{100, 5, 7}, {90, 5, 4}}, 3)));
-  CHECK_FALSE(read_like_rpe(sessions_of_sets({{100, 5, 4}, {90, 5, 7}}, 3)));
+  const auto rising = sessions_of_sets({{100, 5, 7}, {90, 5, 4}}, 3);
+  const auto falling = sessions_of_sets({{100, 5, 4}, {90, 5, 7}}, 3);
+  CHECK(log_odds_of_rpe(rising) > log_odds_of_rpe(falling) + 2.0);
+  CHECK(ratings_read(rising) == RatingsRead::as_rpe);
+  CHECK(ratings_read(falling) == RatingsRead::as_reserve);
+}
+
+TEST_CASE("who starts light and adds load as the reserve falls keeps a log of reserve") {
+  std::vector<LoggedSet> log;
+  const Typed days[] = {{30, 6, 7}, {32.5, 6, 6}, {35, 6, 5}, {37.5, 6, 3.5}};
+  int day = 0;
+  for (const Typed& typed : days) {
+    for (LoggedSet set : sessions_of_sets({typed, typed, typed}, 1)) {
+      set.date = set.date + 4 * day;
+      log.push_back(set);
+    }
+    ++day;
+  }
+  CHECK(ratings_read(log) == RatingsRead::as_reserve);
 }
 
 TEST_CASE("warm-ups may be rated, too: they do not count for the level") {
-  CHECK(read_like_rpe(sessions_of_sets({{40, 8, 3}, {60, 5, 4.5}, {80, 5, 8}, {80, 5, 8.5}}, 3)));
-  CHECK_FALSE(
-      read_like_rpe(sessions_of_sets({{40, 8, 10}, {60, 5, 8}, {80, 5, 2}, {80, 5, 1.5}}, 3)));
+  CHECK(ratings_read(sessions_of_sets({{40, 8, 3}, {60, 5, 4.5}, {80, 5, 8}, {80, 5, 8.5}}, 3)) ==
+        RatingsRead::as_rpe);
+  CHECK(ratings_read(sessions_of_sets({{40, 8, 10}, {60, 5, 8}, {80, 5, 2}, {80, 5, 1.5}}, 3)) ==
+        RatingsRead::as_reserve);
 }
 
 TEST_CASE("a miss at the same load says that 8 was no reserve") {

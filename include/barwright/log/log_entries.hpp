@@ -27,7 +27,7 @@ struct LogEntry {
 
 /// A row that could not be read and speaks of pain: that counts all the same.
 struct UnreadPain {
-  int line = 0;
+  int line = 0;                ///< of the file, from 1
   std::string lifter{};        ///< plain; empty where it could not be read
   std::optional<Date> date{};  ///< nothing where it could not be read
 };
@@ -48,7 +48,7 @@ struct Log {
   int rows = 0;           ///< rows with anything in them, without the first
   int rows_used = 0;      ///< rows that became sets: one, or several where it says 3x5
   std::vector<std::string> understood{};  ///< how the file was read, where it could be otherwise
-  std::vector<UnreadPain> unread_pain{};
+  std::vector<UnreadPain> unread_pain{};  ///< in the order of lines
 
   /// How many rows could not be used.
   [[nodiscard]] int refused() const noexcept { return rows - rows_used; }

@@ -42,8 +42,13 @@ enum class RatingScale : unsigned char {
 /// taken to be so (assumption).
 [[nodiscard]] double log_odds_of_rpe(std::span<const LoggedSet> sets);
 
-/// Whether the ratings read like RPE: the odds are above one to twelve.
-[[nodiscard]] bool read_like_rpe(std::span<const LoggedSet> sets);
+/// What the ratings of a log read like.
+enum class RatingsRead : unsigned char {
+  as_reserve,
+  unclear,  ///< either: the odds that they are RPE are above one to twelve
+  as_rpe,   ///< they are RPE rather than reps in reserve by nearly three to one, or more
+};
+[[nodiscard]] RatingsRead ratings_read(std::span<const LoggedSet> sets);
 
 /// The sets with what stands as reps in reserve read as RPE: 8 is 2 left, and below 5 nobody knows,
 /// so such a set counts as not rated.

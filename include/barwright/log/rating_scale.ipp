@@ -83,7 +83,7 @@ struct ImpliedMax {
   constexpr double for_each_rep = 1.5;
   constexpr double most_of_a_day = 2.0;
   constexpr double least_of_a_day = -3.0;
-  constexpr double most = 6.0;  // days are alike: easy training is a habit too
+  constexpr double most = 4.5;  // days are alike: easy training is a habit, too
   double odds = 0.0;
   for_days([&](const Day& day) {
     if (day.sets == 0) return;
@@ -110,6 +110,10 @@ struct ImpliedMax {
     }
     const LoggedSet& earlier = *std::exchange(*before, set);
     if (set->date - earlier.date > longest_gap) continue;
+    // The same again tells nothing: ratings of one kind of set err together.
+    if (set->load == earlier.load && set->reps == earlier.reps && set->outcome == earlier.outcome) {
+      continue;
+    }
     const auto fit = [&](bool as_rpe) {
       const auto of = [&](const LoggedSet& each) {
         if (!each.reserve) return implied_max(each, std::nullopt);
@@ -137,9 +141,12 @@ inline double log_odds_of_rpe(std::span<const LoggedSet> sets) {
   return before + detail::log_odds_by_level(rated) + detail::log_odds_by_agreement(rated);
 }
 
-inline bool read_like_rpe(std::span<const LoggedSet> sets) {
+inline RatingsRead ratings_read(std::span<const LoggedSet> sets) {
+  constexpr double clear = 1.0;
   constexpr double in_doubt = -2.5;
-  return log_odds_of_rpe(sets) > in_doubt;
+  const double odds = log_odds_of_rpe(sets);
+  if (odds > clear) return RatingsRead::as_rpe;
+  return odds > in_doubt ? RatingsRead::unclear : RatingsRead::as_reserve;
 }
 
 inline std::vector<LoggedSet> read_as_rpe(std::span<const LoggedSet> sets) {

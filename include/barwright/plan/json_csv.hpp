@@ -92,7 +92,7 @@ namespace barwright::inline BARWRIGHT_ABI::json {
 
 /// What a request's log says of the lifter.
 struct GivenLog {
-  std::vector<LoggedSet> sets{};
+  std::vector<LoggedSet> sets{};  ///< of `log` and of `log_csv`
   std::optional<Date> pain_on{};  ///< see LifterFacts
 };
 

@@ -163,6 +163,7 @@ inline void write_lifter(Writer& json, const Lifter& lifter) {
   }
   json.end_array()
       .member("reads_like_rpe", lifter.doubts.reads_like_rpe)
+      .member("may_be_rpe", lifter.doubts.may_be_rpe)
       .member("has_few_sets_left", lifter.doubts.has_few_sets_left);
   if (const auto& jump = lifter.doubts.jump) {
     json.name("jump").begin_object().member("share", jump->share).name("set");

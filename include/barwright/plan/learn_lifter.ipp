@@ -206,6 +206,21 @@ inline void take_fit(LearntLifter& lifter, std::shared_ptr<const StrengthFit> fi
   lifter.fit = std::move(fit);
 }
 
+/// What the usual smallest step, or 2.5 %, adds to the heaviest load of the lift's last day.
+inline double one_step_up(std::span<const LoggedSet> sets, const Lift& base) {
+  constexpr Mass step = Mass::from_kg(2.5);
+  constexpr double least = 0.025;
+  std::optional<Date> last;
+  Mass heaviest{};
+  for (const LoggedSet& set : sets) {
+    if (!set.lift.base().same_as(base.base()) || (last && set.date < *last)) continue;
+    if (!last || *last < set.date) heaviest = {};
+    last = set.date;
+    heaviest = std::max(heaviest, set.load);
+  }
+  return heaviest > step ? std::max(least, step / heaviest) : 1.0;
+}
+
 }  // namespace detail
 
 inline LearntLifter learn_lifter(std::span<const LoggedSet> log, const Lift& base, Date today,
@@ -227,8 +242,17 @@ inline LearntLifter learn_lifter(std::span<const LoggedSet> log, const Lift& bas
                        .pain_on = facts.pain_on}};
   lifter.has_later_sets = sets.size() < log.size();
   // Before anything else is made of them: the planners read the reserve of past sessions, too.
-  const bool as_rpe = facts.ratings == RatingScale::rpe ||
-                      (facts.ratings == RatingScale::as_found && read_like_rpe(sets));
+  LogDoubts ratings;
+  if (facts.ratings == RatingScale::as_found) {
+    const RatingsRead read = ratings_read(sets);
+    ratings.reads_like_rpe = read == RatingsRead::as_rpe;
+    ratings.may_be_rpe = read == RatingsRead::unclear;
+  }
+  const bool as_rpe = ratings.reads_like_rpe || facts.ratings == RatingScale::rpe;
+  if (ratings.may_be_rpe) {
+    lifter.rules.greatest_rise =
+        std::min(facts.rules.greatest_rise, detail::one_step_up(sets, base));
+  }
   if (as_rpe) sets = read_as_rpe(sets);
   for (LoggedSet& set : sets) {
     if (lifter.body && set.lift.base().same_as(base.base())) set.load += *lifter.body;
@@ -244,7 +268,8 @@ inline LearntLifter learn_lifter(std::span<const LoggedSet> log, const Lift& bas
     const int days_used =
         detail::days_of(lifter.used, [](const LoggedSet& set) { return set.date; });
     lifter.doubts = {
-        .reads_like_rpe = as_rpe && facts.ratings == RatingScale::as_found,
+        .reads_like_rpe = ratings.reads_like_rpe,
+        .may_be_rpe = ratings.may_be_rpe,
         .has_few_sets_left = days_used < facts.rules.days_to_outweigh_one * days_left_out,
         .jump = detail::find_jump(lifter)};
     return lifter;
@@ -274,7 +299,7 @@ inline LearntLifter learn_lifter(std::span<const LoggedSet> log, const Lift& bas
   lifter.strength = std::make_shared<const detail::StatedWithVariations>(
       stated_lifter(base, facts).strength, lifter.strength);
   lifter.stated_max = checked_max(stated, base, by_log);
-  lifter.doubts.reads_like_rpe = as_rpe && facts.ratings == RatingScale::as_found;
+  lifter.doubts = ratings;
   return lifter;
 }
 

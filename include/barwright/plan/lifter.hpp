@@ -73,6 +73,8 @@ struct SuddenJump {
 struct LogDoubts {
   /// What stands as reps in reserve reads like RPE, and was taken as RPE (`LifterFacts::ratings`).
   bool reads_like_rpe = false;
+  /// It may be RPE, and was taken as it stands; the load rises by a step at most.
+  bool may_be_rpe = false;
   bool has_few_sets_left = false;  ///< too few sets to tell which of those that disagree are right
   std::optional<SuddenJump> jump{};
 };

@@ -146,6 +146,7 @@ inline void add_stops(std::vector<Caution>& cautions, std::vector<Remedy>& remed
       });
   if (has_light_one) cautions.push_back(cautions::light_set_left_out);
   if (lifter.doubts.reads_like_rpe) cautions.push_back(cautions::reads_like_rpe);
+  if (lifter.doubts.may_be_rpe) cautions.push_back(cautions::may_be_rpe);
   if (may_have_body_in_loads(lifter)) cautions.push_back(cautions::body_in_loads);
   if (lifter.has_later_sets) cautions.push_back(cautions::later_sets);
   if (pain == Pain::yes || (pain == Pain::as_logged && last_pain(lifter, date))) {

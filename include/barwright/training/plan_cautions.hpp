@@ -26,6 +26,13 @@ inline constexpr Caution reads_like_rpe{
     assumption("working sets are rated 6 to 10 on the one scale and seldom on the other"),
     "reads_like_rpe"};
 
+/// Where it may be RPE, and nothing tells.
+inline constexpr Caution may_be_rpe{
+    CautionWeight::warn,
+    "The log's reps in reserve are high: are they RPE? Then this load is too heavy. Until somebody "
+    "says which they are it goes up by a small step at most.",
+    assumption("working sets are seldom stopped with six and more in reserve"), "may_be_rpe"};
+
 /// Where a set of the last weeks was left out because it is too light to fit the others.
 inline constexpr Caution light_set_left_out{
     CautionWeight::warn,
