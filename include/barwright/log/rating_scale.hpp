@@ -8,9 +8,9 @@
 // the one with more on the bar or more reps, has the smaller reserve and the higher RPE: read by
 // the right scale the sets agree on one max, read by the wrong one they do not.
 //
-// Both are weighed as a logarithm of odds. The figures of the first are assumptions, as no logs
-// were at hand whose lifters had said what they wrote; where it is undecided the log is read as
-// RPE, which is the lighter. SPDX-License-Identifier: BSL-1.0
+// Both are weighed as a logarithm of odds. The figures of the first are assumptions, so levels
+// alone leave it open, and the planners then go up by a small step at most.
+// SPDX-License-Identifier: BSL-1.0
 #pragma once
 
 #include <span>
@@ -23,7 +23,7 @@ namespace barwright::inline BARWRIGHT_ABI {
 
 /// What the ratings of a log are, whatever their column is called.
 enum class RatingScale : unsigned char {
-  as_found,         ///< nobody said: reps in reserve, unless they read like RPE
+  as_found,         ///< nobody said: as they read, see `ratings_read`
   reps_in_reserve,  ///< somebody who knows says so
   rpe,              ///< what stands as reps in reserve is RPE
 };
