@@ -229,9 +229,10 @@ TEST_CASE("every row that states a ratio lies inside the catalogue's range, or i
       {{"close-grip bench press", "wide-grip bench press"},
        quotient(ratio_of(close_grip), ratio_of(wide_grip))},
       {{"narrow-grip bench press", "medium-grip bench press"}, ratio_of(close_grip)},
-      {{"dumbbell bench press (both dumbbells)", "barbell bench press"}, ratio_of(dumbbells)},
+      {{"dumbbell bench press (both dumbbells)", "barbell bench press"},
+       ratio_of(modifiers::dumbbells)},
       {{"dumbbell bench press (both dumbbells)", "guided-rail (Smith-type) bench press"},
-       quotient(ratio_of(dumbbells), ratio_of(guided_rail))},
+       quotient(ratio_of(modifiers::dumbbells), ratio_of(guided_rail))},
       {{"guided-rail (Smith-type) bench press", "barbell bench press"}, ratio_of(guided_rail)},
       {{"bench press on exercise ball", "stable bench press"}, ratio_of(exercise_ball)},
       {{"bench press on balance cushion", "stable bench press"}, ratio_of(balance_cushion)},
@@ -593,8 +594,8 @@ TEST_CASE("what cannot be done at once cannot be added") {
   const Lift bench = lifts::bench_press;
   CHECK_FALSE((bench + incline).accepts(decline));
   CHECK_FALSE((bench + close_grip).accepts(wide_grip));
-  CHECK_FALSE((bench + dumbbells).accepts(guided_rail));
-  CHECK_FALSE((bench + dumbbells).accepts(close_grip));
+  CHECK_FALSE((bench + modifiers::dumbbells).accepts(guided_rail));
+  CHECK_FALSE((bench + modifiers::dumbbells).accepts(close_grip));
   CHECK_FALSE((bench + exercise_ball).accepts(feet_up));
   CHECK_FALSE((bench + dead_start).accepts(pause));
   CHECK_FALSE((bench + dead_start).accepts(slow_lowering));

@@ -25,13 +25,13 @@ Rows rows_of(std::string_view text) {
 }
 
 /// How many records a text has, and how long it takes to find them.
-struct Reading {
+struct WhatWasRead {
   int records = 0;
   int faults = 0;
   double seconds = 0.0;  // of the processor
 };
-Reading read_all(std::string_view text) {
-  Reading reading;
+WhatWasRead read_all(std::string_view text) {
+  WhatWasRead reading;
   const std::clock_t start = std::clock();
   CsvReader reader(text);
   CsvRecord record;
@@ -146,8 +146,8 @@ TEST_CASE("twice the text takes no more than about twice the time, whatever is i
        {"2026-01-01,\"A,bench press,,60,kg,6,2,,1\n", "\"\n", "a,\"\n", "\"\"\n\"", "\"   x\n",
         "\",\n\"", "x,\"\n\",\"\n\",", "\r", "a,b,c,d\n"}) {
     CAPTURE(part);
-    const Reading once = read_all(repeated(part, 50'000));
-    const Reading more = read_all(repeated(part, 400'000));
+    const WhatWasRead once = read_all(repeated(part, 50'000));
+    const WhatWasRead more = read_all(repeated(part, 400'000));
     // Eight times the text; growth with the square would take 64 times as long.
     CHECK(more.seconds < 24.0 * once.seconds + 0.2);
     CHECK(more.seconds < 10.0);
