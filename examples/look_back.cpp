@@ -75,8 +75,7 @@ int run(const Options& options) {
   for (const auto& entries : groups) {
     const std::string& lifter = entries.front()->lifter;
     if (!only.empty() && lifter != only) continue;
-    std::vector<bw::LoggedSet> sets;
-    for (const bw::LogEntry* entry : entries) sets.push_back(entry->set);
+    const std::vector<bw::LoggedSet> sets = bw::Log::sets_of(entries);
     const auto typed = asking::day_typed("--date", options.date);
     if (only.empty() && !typed && !bw::last_day(sets)) {
       report::paragraph(options.as_json ? std::cerr : std::cout,

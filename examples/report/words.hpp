@@ -366,7 +366,7 @@ inline void print_machine(std::ostream& out, const bw::BaseLift& base, bool has_
 /// Whether something speaks against loads that rest on this log.
 inline bool has_doubts(const bw::Lifter& lifter) {
   const bw::LogDoubts& doubts = lifter.doubts;
-  return doubts.reads_like_rpe || doubts.may_be_rpe || doubts.has_few_sets_left || doubts.jump;
+  return doubts.reads_like_rpe || doubts.may_be_rpe || doubts.is_contradictory();
 }
 /// Says what, and to look it up before lifting.
 inline void print_doubts(std::ostream& out, const bw::Lifter& lifter, const About& about) {
@@ -379,7 +379,7 @@ inline void print_doubts(std::ostream& out, const bw::Lifter& lifter, const Abou
     paragraph(out, std::string(caution.text) +
                        " Say which: --ratings rpe, or --ratings reps-in-reserve.");
   }
-  if (doubts.has_few_sets_left || doubts.jump) {
+  if (doubts.is_contradictory()) {
     paragraph(out, std::string(bw::cautions::doubtful_log.text));
   }
   if (doubts.has_few_sets_left) {

@@ -60,8 +60,7 @@ inline Sheet plan_sheet(const bw::Log& log, const std::vector<Asked>& asked,
   std::vector<bw::SquadMember> squad;
   std::size_t count = 0;
   for (const auto& entries : log.by_lifter()) {
-    std::vector<bw::LoggedSet>& own = sets.emplace_back();
-    for (const bw::LogEntry* entry : entries) own.push_back(entry->set);
+    sets.push_back(bw::Log::sets_of(entries));
     units.push_back(bw::Log::usual_unit(entries));
   }
   for (std::size_t i = 0; i < lifters.size(); ++i) {
@@ -239,9 +238,7 @@ inline void print_text(std::ostream& out, const Sheet& sheet) {
 /// an apostrophe in front.
 inline std::string text_field(std::string_view text) {
   std::string field = bw::printable<std::string>(text);
-  if (!field.empty() && std::string_view("=+-@").find(field.front()) != std::string_view::npos) {
-    field.insert(0, 1, '\'');
-  }
+  if (bw::looks_like_formula(field)) field.insert(0, 1, '\'');
   return bw::csv_field(field);
 }
 

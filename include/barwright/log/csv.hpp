@@ -38,6 +38,11 @@ enum class CsvFault : unsigned char {
   too_many_fields,  ///< more than `CsvLimits::fields`
 };
 
+/// Whether a spreadsheet would take a field for a formula. An apostrophe in front keeps it text.
+[[nodiscard]] constexpr bool looks_like_formula(std::string_view field) noexcept {
+  return !field.empty() && std::string_view("=+-@").find(field.front()) != std::string_view::npos;
+}
+
 /// One record. Its fields live until the next one is read, and no longer than the text.
 struct CsvRecord {
   int line = 0;       ///< where it starts, counted from 1

@@ -86,6 +86,12 @@ struct Log {
     }
     return sets;
   }
+  /// Those of one group of `by_lifter`.
+  [[nodiscard]] static std::vector<LoggedSet> sets_of(const std::vector<const LogEntry*>& group) {
+    std::vector<LoggedSet> sets;
+    for (const LogEntry* const entry : group) sets.push_back(entry->set);
+    return sets;
+  }
   /// The last day on which something hurt, by rows that could not be read: of one lifter, named as
   /// in `lifters`, or of nobody who could be read. A row without a day counts as the lifter's last.
   [[nodiscard]] std::optional<Date> unread_pain_of(std::string_view lifter) const {

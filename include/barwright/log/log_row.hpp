@@ -95,8 +95,8 @@ class LogRow : private TableRow<LogColumns> {
       return unreadable<std::string>("a name must not hold line breaks or control characters");
     }
     // An apostrophe keeps a spreadsheet from taking a name for a formula: log_writer.hpp.
-    const bool is_kept_text = text.size() > 1 && text[0] == '\'' &&
-                              std::string_view("=+-@").find(text[1]) != std::string_view::npos;
+    const bool is_kept_text =
+        text.size() > 1 && text[0] == '\'' && looks_like_formula(text.substr(1));
     return {.value = std::string(is_kept_text ? text.substr(1) : text), .problem = {}};
   }
 

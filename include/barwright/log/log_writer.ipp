@@ -13,6 +13,7 @@
 #include "barwright/core/text.hpp"
 #include "barwright/lifts/lift.hpp"
 #include "barwright/lifts/modifier.hpp"
+#include "barwright/log/csv.hpp"
 #include "barwright/log/log_writer.hpp"
 #include "barwright/log/logged_set.hpp"
 
@@ -44,8 +45,7 @@ inline std::string reserve_field(const LoggedSet& set) {
 /// A name that a spreadsheet would take for a formula gets an apostrophe in front, which the reader
 /// takes off again.
 inline std::string name_field(const std::string& name) {
-  const bool is_like_formula = std::string_view("=+-@").find(name[0]) != std::string_view::npos;
-  return csv_field(is_like_formula ? "'" + name : name);
+  return csv_field(looks_like_formula(name) ? "'" + name : name);
 }
 
 inline std::string modifiers_field(const Lift& lift) {

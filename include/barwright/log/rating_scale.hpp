@@ -14,7 +14,6 @@
 #pragma once
 
 #include <span>
-#include <string_view>
 #include <vector>
 
 #include "barwright/log/logged_set.hpp"
@@ -27,15 +26,6 @@ enum class RatingScale : unsigned char {
   reps_in_reserve,  ///< somebody who knows says so
   rpe,              ///< what stands as reps in reserve is RPE
 };
-
-[[nodiscard]] constexpr std::string_view name(RatingScale scale) noexcept {
-  switch (scale) {
-    case RatingScale::as_found: return "as_found";
-    case RatingScale::reps_in_reserve: return "reps_in_reserve";
-    case RatingScale::rpe: return "rpe";
-  }
-  return "";
-}
 
 /// The logarithm of the odds that what stands as reps in reserve is RPE, by one lifter's sets of
 /// any lifts, in any order; those of one day in theirs. Before the first set one log in fifty is

@@ -4,7 +4,6 @@
 
 #include <algorithm>
 #include <cmath>
-#include <cstddef>
 #include <map>
 #include <optional>
 #include <span>
@@ -16,6 +15,7 @@
 #include "barwright/core/mass.hpp"
 #include "barwright/core/range.hpp"
 #include "barwright/curves/equations.hpp"
+#include "barwright/lifts/lift.hpp"
 #include "barwright/log/logged_set.hpp"
 #include "barwright/log/rating_scale.hpp"
 
@@ -57,38 +57,30 @@ struct ImpliedMax {
     double sum = 0.0;
     int sets = 0;
   };
-  const auto for_days = [&](auto&& take) {
-    std::map<std::pair<int, Date>, Day> days;
-    std::vector<Lift> lifts;
-    const auto day_of = [&](const LoggedSet& set) -> Day& {
-      const auto known = std::find_if(lifts.begin(), lifts.end(),
-                                      [&](const Lift& lift) { return lift.same_as(set.lift); });
-      const auto number = static_cast<int>(known - lifts.begin());
-      if (known == lifts.end()) lifts.push_back(set.lift);
-      return days[{number, set.date}];
-    };
-    for (const LoggedSet* set : rated) {
-      Day& day = day_of(*set);
-      day.heaviest = std::max(day.heaviest, set->load.kg());
-    }
-    for (const LoggedSet* set : rated) {
-      Day& day = day_of(*set);
-      if (!set->reserve || set->load.kg() < working * day.heaviest) continue;
-      day.sum += set->reserve->typical.count();
-      ++day.sets;
-    }
-    for (const auto& [key, day] : days) take(day);
+  std::map<std::pair<LiftId, Date>, Day> days;
+  const auto day_of = [&](const LoggedSet& set) -> Day& {
+    return days[{LiftId(set.lift), set.date}];
   };
+  for (const LoggedSet* const set : rated) {
+    Day& day = day_of(*set);
+    day.heaviest = std::max(day.heaviest, set->load.kg());
+  }
+  for (const LoggedSet* const set : rated) {
+    Day& day = day_of(*set);
+    if (!set->reserve || set->load.kg() < working * day.heaviest) continue;
+    day.sum += set->reserve->typical.count();
+    ++day.sets;
+  }
   constexpr double even = 5.0;  // a mean that either may have
   constexpr double for_each_rep = 1.5;
   constexpr double most_of_a_day = 2.0;
   constexpr double least_of_a_day = -3.0;
   constexpr double most = 4.5;  // days are alike: easy training is a habit, too
   double odds = 0.0;
-  for_days([&](const Day& day) {
-    if (day.sets == 0) return;
+  for (const auto& [lift_and_date, day] : days) {
+    if (day.sets == 0) continue;
     odds += std::clamp(for_each_rep * (day.sum / day.sets - even), least_of_a_day, most_of_a_day);
-  });
+  }
   return std::min(odds, most);
 }
 
@@ -99,16 +91,11 @@ struct ImpliedMax {
   // Neighbouring pairs share a set, so each counts half.
   constexpr double weight = 0.5;
   double odds = 0.0;
-  std::vector<const LoggedSet*> last;  // of each lift
-  for (const LoggedSet* set : rated) {
-    const auto before = std::find_if(last.begin(), last.end(), [&](const LoggedSet* other) {
-      return other->lift.same_as(set->lift);
-    });
-    if (before == last.end()) {
-      last.push_back(set);
-      continue;
-    }
-    const LoggedSet& earlier = *std::exchange(*before, set);
+  std::map<LiftId, const LoggedSet*> last;
+  for (const LoggedSet* const set : rated) {
+    const auto [before, is_first] = last.try_emplace(LiftId(set->lift), set);
+    if (is_first) continue;
+    const LoggedSet& earlier = *std::exchange(before->second, set);
     if (set->date - earlier.date > longest_gap) continue;
     // The same again tells nothing: ratings of one kind of set err together.
     if (set->load == earlier.load && set->reps == earlier.reps && set->outcome == earlier.outcome) {

@@ -106,8 +106,7 @@ struct NextByFeel {
 inline constexpr Caution bar_lies_low{
     CautionWeight::warn,
     "With plates smaller than 45 cm the bar lies lower than it should: raise it on blocks or "
-    "plates, "
-    "to the middle of the shin.",
+    "plates, to the middle of the shin.",
     common_practice("45 cm is the diameter of the large discs in the rules of weightlifting")};
 
 /// Plans the next set of a first session.

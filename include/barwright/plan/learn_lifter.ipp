@@ -242,18 +242,17 @@ inline LearntLifter learn_lifter(std::span<const LoggedSet> log, const Lift& bas
                        .pain_on = facts.pain_on}};
   lifter.has_later_sets = sets.size() < log.size();
   // Before anything else is made of them: the planners read the reserve of past sessions, too.
-  LogDoubts ratings;
+  LogDoubts& doubts = lifter.doubts;
   if (facts.ratings == RatingScale::as_found) {
     const RatingsRead read = ratings_read(sets);
-    ratings.reads_like_rpe = read == RatingsRead::as_rpe;
-    ratings.may_be_rpe = read == RatingsRead::unclear;
+    doubts.reads_like_rpe = read == RatingsRead::as_rpe;
+    doubts.may_be_rpe = read == RatingsRead::unclear;
   }
-  const bool as_rpe = ratings.reads_like_rpe || facts.ratings == RatingScale::rpe;
-  if (ratings.may_be_rpe) {
+  if (doubts.may_be_rpe) {
     lifter.rules.greatest_rise =
         std::min(facts.rules.greatest_rise, detail::one_step_up(sets, base));
   }
-  if (as_rpe) sets = read_as_rpe(sets);
+  if (doubts.reads_like_rpe || facts.ratings == RatingScale::rpe) sets = read_as_rpe(sets);
   for (LoggedSet& set : sets) {
     if (lifter.body && set.lift.base().same_as(base.base())) set.load += *lifter.body;
   }
@@ -267,11 +266,8 @@ inline LearntLifter learn_lifter(std::span<const LoggedSet> log, const Lift& bas
         detail::days_of(lifter.suspects, [](const SuspectSet& each) { return each.set.date; });
     const int days_used =
         detail::days_of(lifter.used, [](const LoggedSet& set) { return set.date; });
-    lifter.doubts = {
-        .reads_like_rpe = ratings.reads_like_rpe,
-        .may_be_rpe = ratings.may_be_rpe,
-        .has_few_sets_left = days_used < facts.rules.days_to_outweigh_one * days_left_out,
-        .jump = detail::find_jump(lifter)};
+    doubts.has_few_sets_left = days_used < facts.rules.days_to_outweigh_one * days_left_out;
+    doubts.jump = detail::find_jump(lifter);
     return lifter;
   }
 
@@ -299,7 +295,6 @@ inline LearntLifter learn_lifter(std::span<const LoggedSet> log, const Lift& bas
   lifter.strength = std::make_shared<const detail::StatedWithVariations>(
       stated_lifter(base, facts).strength, lifter.strength);
   lifter.stated_max = checked_max(stated, base, by_log);
-  lifter.doubts = ratings;
   return lifter;
 }
 

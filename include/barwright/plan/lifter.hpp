@@ -77,6 +77,9 @@ struct LogDoubts {
   bool may_be_rpe = false;
   bool has_few_sets_left = false;  ///< too few sets to tell which of those that disagree are right
   std::optional<SuddenJump> jump{};
+
+  /// Whether its sets contradict each other, and nothing tells which are right.
+  [[nodiscard]] bool is_contradictory() const noexcept { return has_few_sets_left || jump; }
 };
 
 // ---- a max that was stated ----------------------------------------------------------------------

@@ -90,11 +90,16 @@ inline RefusalCode too_heavy(const Equipment& equipment) noexcept {
                                   : RefusalCode::bar_too_heavy;
 }
 
+/// A doubted max is corrected, or said to be right.
+inline void ask_for_max(std::vector<Remedy>& remedies) {
+  remedies.push_back(Remedy::correct_max);
+  remedies.push_back(Remedy::confirm_max);
+}
+
 inline void stop_for_log(Caution& doubt, std::vector<Remedy>& remedies) {
   doubt.weight = CautionWeight::stop;
   doubt.key = "doubtful_log";
-  remedies.push_back(Remedy::correct_max);
-  remedies.push_back(Remedy::confirm_max);
+  ask_for_max(remedies);
 }
 
 /// Whether all that ever hung from the belt was about as heavy as the body, or heavier.
@@ -119,8 +124,7 @@ inline void add_stops(std::vector<Caution>& cautions, std::vector<Remedy>& remed
     remedies.push_back(Remedy::correct_max);
   } else if (check == StatedMaxCheck::doubtful && !is_max_confirmed) {
     cautions.push_back(cautions::doubtful_max);
-    remedies.push_back(Remedy::correct_max);
-    remedies.push_back(Remedy::confirm_max);
+    ask_for_max(remedies);
   }
   const bool is_beyond_most =
       lifter.learnt && lifter.learnt->sets_used > 0 && lifter.strength &&
@@ -128,10 +132,9 @@ inline void add_stops(std::vector<Caution>& cautions, std::vector<Remedy>& remed
       lifter.strength->max(lifter.base, date).median() > doubtful_max(lifter.base.base().family);
   if (check == StatedMaxCheck::fits && is_beyond_most && !is_max_confirmed) {
     cautions.push_back(cautions::doubtful_log_max);
-    remedies.push_back(Remedy::correct_max);
-    remedies.push_back(Remedy::confirm_max);
+    ask_for_max(remedies);
   }
-  if (lifter.doubts.has_few_sets_left || lifter.doubts.jump) {
+  if (lifter.doubts.is_contradictory()) {
     // Where the lighter sets were left out, and too few others tell that this is right.
     const bool may_be_too_heavy =
         lifter.doubts.has_few_sets_left &&

@@ -45,8 +45,7 @@ inline constexpr Caution light_set_left_out{
 inline constexpr Caution body_in_loads{
     CautionWeight::warn,
     "The log's loads are about what the lifter weighs. Is the body in them? A log of this lift "
-    "says "
-    "what hangs from the belt; with the body in it, this load is far too heavy.",
+    "says what hangs from the belt; with the body in it, this load is far too heavy.",
     assumption("few hang nearly their own weight from the belt, and nobody always"),
     "body_in_loads"};
 
