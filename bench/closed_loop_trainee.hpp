@@ -43,9 +43,9 @@ struct DoneSet {
 struct Day {
   double log_max = 0.0;
   double form = 0.0;
-  double rating = 0.0;                         ///< error of all ratings of the day, reps
-  std::array<double, most_sets> noise{};       ///< of each rating, in its deviation
-  std::array<double, most_sets> repetition{};  ///< more or fewer in each set
+  double rating = 0.0;                        ///< error of all ratings of the day, reps
+  std::array<double, most_sets> noise{};      ///< of each rating, in its deviation
+  std::array<double, most_sets> more_reps{};  ///< more or fewer in each set
   std::array<bool, most_sets> is_rated{};
 };
 
@@ -74,7 +74,7 @@ class Trainee {
       day.rating = 0.4 * normal();
       for (int s = 0; s < most_sets; ++s) {
         day.noise[static_cast<std::size_t>(s)] = normal();
-        day.repetition[static_cast<std::size_t>(s)] = 0.3 * normal();
+        day.more_reps[static_cast<std::size_t>(s)] = 0.3 * normal();
         day.is_rated[static_cast<std::size_t>(s)] = uniform() >= 0.08;
       }
     }
@@ -104,7 +104,7 @@ class Trainee {
       const auto s = static_cast<std::size_t>(sets_++);
       const double capacity = std::exp(day_.log_max + day_.form - tired_);
       DoneSet set{.load_kg = load_kg, .planned = planned};
-      set.left = lifter_->reps_at(load_kg / capacity) + day_.repetition[s] - planned;
+      set.left = lifter_->reps_at(load_kg / capacity) + day_.more_reps[s] - planned;
       tired_ += lifter_->loss_ * (1.0 + 1.5 * std::exp(-std::max(set.left, 0.0)));
       if (set.is_missed() || !day_.is_rated[s]) return set;
       set.is_rated = true;

@@ -90,6 +90,6 @@ int main(int argc, char** argv) {
   compare("a variation not in the log", fit, plain + modifiers::close_grip, 6_reps, next, lots);
   compare("a year later", fit, plain, 5_reps, next + 365, lots);
   // Where it ends: questions far from anything that was lifted.
-  compare("thirty repetitions", fit, plain, 30_reps, next, lots);
+  compare("thirty reps", fit, plain, 30_reps, next, lots);
   compare("fifteen, after one set", one.fit(), plain, 15_reps, next, lots);
 }

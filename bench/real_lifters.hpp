@@ -36,10 +36,10 @@ inline constexpr std::size_t missed_next = 12;
 inline constexpr std::size_t missed_after_gap = missed_next + 3 * bounds.size();
 using PersonRow = std::array<double, missed_after_gap + 3 * bounds.size()>;
 
-/// What a prediction says of repetitions that came out whole, on the scale on which a right
-/// prediction is standard normal: the moments of its score, and how much of it the 90 % interval
-/// holds. Of a whole number the prediction gives a stretch of chances, from `below` (fewer
-/// repetitions) to `up_to` (so many or fewer), over which the score is spread evenly.
+/// What a prediction says of reps that came out whole, on the scale on which a right prediction is
+/// standard normal: the moments of its score, and how much of it the 90 % interval holds. Of a
+/// whole number the prediction gives a stretch of chances, from `below` (fewer reps) to `up_to` (so
+/// many or fewer), over which the score is spread evenly.
 struct Score {
   double mean = 0.0;
   double square = 0.0;
@@ -82,8 +82,8 @@ inline void add_score(PersonRow& row, std::size_t first, const Score& score) {
   row[first + 3] += score.held;
 }
 
-/// Had the set been planned at each bound: for the most repetitions at its load that the bound
-/// allows, were they missed, and how likely was that said to be?
+/// Had the set been planned at each bound: for the most reps at its load that the bound allows,
+/// were they missed, and how likely was that said to be?
 inline void add_bounds(PersonRow& row, std::size_t first, const StrengthFit& fit,
                        const LoggedSet& set) {
   const int done = set.reps.count() - 1;

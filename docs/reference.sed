@@ -13,22 +13,22 @@ s/^  \[\[no_unique_address\]\] detail::NotCopied.*//
 s/<string> to use/\\<string\\> to use/
 
 # The laws of RepCurve.
-s/^  \(.*double fraction(double reps) const\)/  \/** The share of the max that goes up for so many repetitions to failure; see RepCurve. *\/ \1/
-s/^  \(.*double reps(double [a-z]*) const\)/  \/** Repetitions to failure at this share of the max: the inverse of `fraction`; see RepCurve. *\/ \1/
+s/^  \(.*double fraction(double reps) const\)/  \/** The share of the max that goes up for so many reps to failure; see RepCurve. *\/ \1/
+s/^  \(.*double reps(double [a-z]*) const\)/  \/** Reps to failure at this share of the max: the inverse of `fraction`; see RepCurve. *\/ \1/
 s/^  \(.*double slope(double reps) const\)/  \/** The derivative of the logarithm of `fraction`, negative; see RepCurve. *\/ \1/
 s/^  \(.*double multiplier(double reps) const\)/  \/** What a load is multiplied by to give the max: 1 \/ `fraction`. *\/ \1/
-s/^  \(.*RepRange defined() const\)/  \/** The repetitions to failure it can be asked about; see RepCurve. *\/ \1/
-s/^  \(.*RepRange studied() const\)/  \/** The repetitions to failure it was fitted on; see RepCurve. *\/ \1/
+s/^  \(.*RepRange defined() const\)/  \/** The reps to failure it can be asked about; see RepCurve. *\/ \1/
+s/^  \(.*RepRange studied() const\)/  \/** The reps to failure it was fitted on; see RepCurve. *\/ \1/
 
 # Ranges, comparison, and printing.
 s/^  \(\[\[nodiscard\]\].* begin() const noexcept\)/  \/** The first, for a range-based for. *\/ \1/
 s/^  \(\[\[nodiscard\]\].* end() const noexcept\)/  \/** Behind the last. *\/ \1/
 s/^  \(\[\[nodiscard\]\].* size() const noexcept\)/  \/** How many there are. *\/ \1/
 s/^  \(\[\[nodiscard\]\].* empty() const noexcept\)/  \/** Whether there is none. *\/ \1/
-s/^  \(\[\[nodiscard\]\].* facts() const noexcept\)/  \/** Its name, the repetitions it was studied on, its source. *\/ \1/
+s/^  \(\[\[nodiscard\]\].* facts() const noexcept\)/  \/** Its name, the reps it was studied on, its source. *\/ \1/
 s/^\( *\)\(friend constexpr .* operator[=<]\)/\1\/** Compares by value. *\/ \2/
 s/^\(\[\[nodiscard\]\] constexpr std::string_view to_text(\)/\/** As a person reads it. *\/ \1/
-s/^  \(EquationFacts facts\)/  \/** Its name, the repetitions it was studied on, its source. *\/ \1/
+s/^  \(EquationFacts facts\)/  \/** Its name, the reps it was studied on, its source. *\/ \1/
 s/^  \(Source source\)/  \/** Where the figure comes from. *\/ \1/
 
 s/^  \(\[\[nodiscard\]\].* operator\[\](.*) const\( noexcept\)\{0,1\}\)/  \/** The one at this place, or of this group. *\/ \1/
@@ -57,7 +57,7 @@ s/^  \[\[nodiscard\]\].* text() &&/  \/** The same, moved out of a temporary. *\
 /^class Writer {/,/^};/s/^  Writer& value(\(int\|std::size_t\|bool\|const\) .*/  \/** The same of a value of this kind. *\/ &/
 
 # Figures: what they are and where they come from stands in their values, which are shown.
-s/^inline constexpr \(LinearMultiplier\|LinearShare\|PowerShare\|ExponentialShare\|CubicMultiplier\|RepTable<[0-9]*>\|VelocityCurve\) /\/** A repetition or velocity curve; its numbers, population and source are its value. *\/ &/
+s/^inline constexpr \(LinearMultiplier\|LinearShare\|PowerShare\|ExponentialShare\|CubicMultiplier\|RepTable<[0-9]*>\|VelocityCurve\) /\/** A rep or velocity curve; its numbers, population and source are its value. *\/ &/
 s/^inline constexpr \(LoadRegression\|InteractionRegression\|RegressionFacts\) /\/** A regression for one lift and group; its numbers, population and source are its value. *\/ &/
 s/^inline constexpr \(BaseLift\|Modifier\) /\/** What it is, its figures and what they rest on are its value. *\/ &/
 s/^inline constexpr Source /\/** A source; see Source. *\/ &/

@@ -83,7 +83,7 @@ Done a_set(Random& random, const RepCurve auto& curve) {
 
 }  // namespace
 
-TEST_CASE("anywhere: more load, more repetitions or more in reserve never lower a max") {
+TEST_CASE("anywhere: more load, more reps or more in reserve never lower a max") {
   Random random(6001);
   int checked = 0;
   for (int round = 0; round < 2000; ++round) {
@@ -99,7 +99,7 @@ TEST_CASE("anywhere: more load, more repetitions or more in reserve never lower 
       if (curve.defined().contains(set.to_failure() + 1.0)) {
         const bool longer_is_stronger =
             one_rep_max(curve, load, Reps(set.reps.count() + 1), set.left) >= max;
-        if (!longer_is_stronger) FAIL_CHECK("a repetition more lowered the max");
+        if (!longer_is_stronger) FAIL_CHECK("a rep more lowered the max");
       }
       if (curve.defined().contains(set.to_failure() + 0.5)) {
         const bool easier_is_stronger =
@@ -111,7 +111,7 @@ TEST_CASE("anywhere: more load, more repetitions or more in reserve never lower 
   CHECK(checked > 90000);
 }
 
-TEST_CASE("anywhere: more reserve or more repetitions never raise a load, nor does a lower max") {
+TEST_CASE("anywhere: more reserve or more reps never raise a load, nor does a lower max") {
   Random random(6002);
   const std::vector<Lift> all = barwright_test::all_lifts(3);
   int checked = 0;
@@ -132,7 +132,7 @@ TEST_CASE("anywhere: more reserve or more repetitions never raise a load, nor do
       if (curve.defined().contains(set.to_failure() + 1.0)) {
         const bool falls =
             load_for(curve, max.typical, Reps(set.reps.count() + 1), set.left) <= load;
-        if (!falls) FAIL_CHECK("a repetition more is given more");
+        if (!falls) FAIL_CHECK("a rep more is given more");
       }
       if (curve.defined().contains(set.to_failure() + 0.5)) {
         const bool falls =

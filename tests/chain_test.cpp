@@ -78,7 +78,7 @@ TEST_CASE("a prescription done as written returns the max, through every variati
   CHECK(checked > 10000);
 }
 
-TEST_CASE("a heavier load, one repetition more or one more left never lower the max") {
+TEST_CASE("a heavier load, one rep more or one more left never lower the max") {
   for_each_curve([](const auto& curve) {
     for (int reps = 1; reps <= 20; ++reps) {
       for (double left = 0.0; left <= 6.0; left += 0.5) {
@@ -94,7 +94,7 @@ TEST_CASE("a heavier load, one repetition more or one more left never lower the 
         const Mass max = one_rep_max(curve, 100_kg, done, reserve);
         if (reaches(curve, Reps(reps + 1), reserve)) {
           if (!(one_rep_max(curve, 100_kg, Reps(reps + 1), reserve) > max)) {
-            FAIL_CHECK("a repetition more lowered the max");
+            FAIL_CHECK("a rep more lowered the max");
           }
         }
         if (reaches(curve, done, RepsInReserve(left + 0.5))) {
@@ -107,7 +107,7 @@ TEST_CASE("a heavier load, one repetition more or one more left never lower the 
   });
 }
 
-TEST_CASE("more in reserve or more repetitions never raise a load, nor does a lower max") {
+TEST_CASE("more in reserve or more reps never raise a load, nor does a lower max") {
   for (const Lift& lift : barwright_test::all_lifts(1)) {
     CAPTURE(std::string(lift.name()));
     for_each_curve([&](const auto& of_base) {
@@ -121,7 +121,7 @@ TEST_CASE("more in reserve or more repetitions never raise a load, nor does a lo
           if (!reaches(curve, Reps(reps + 1), RepsInReserve(left + 0.5))) continue;
           const Mass here = load(110.0, reps, left);
           if (!(load(110.0, reps, left + 0.5) < here)) FAIL_CHECK("more reserve, more load");
-          if (!(load(110.0, reps + 1, left) < here)) FAIL_CHECK("more repetitions, more load");
+          if (!(load(110.0, reps + 1, left) < here)) FAIL_CHECK("more reps, more load");
         }
       }
     });

@@ -42,7 +42,7 @@ namespace barwright_test {
   return log;
 }
 
-/// The logarithm of the heaviest load on which each lot has `reps` repetitions, in rising order.
+/// The logarithm of the heaviest load on which each lot has `reps`, in rising order.
 [[nodiscard]] inline std::vector<double> heaviest_by_lot(const barwright::StrengthFit& fit,
                                                          const barwright::Lift& lift,
                                                          barwright::Reps reps, barwright::Date date,

@@ -144,7 +144,7 @@ TEST_CASE("published cases") {
     } else if (source == "NASCIMENTO_2007") {
       ++unusable["a group's mean error; the individual sets were not published"];
     } else if (key == "naclerio_squat_rpe") {
-      ++unusable["an effort scale of 0 to 10 that does not count repetitions in reserve"];
+      ++unusable["an effort scale of 0 to 10 that does not count reps in reserve"];
     } else {
       FAIL_CHECK("no check for this row");
     }
@@ -165,14 +165,14 @@ TEST_CASE("Mayhew's curve cannot give the mean printed for it, so it is no oracl
   CHECK(225.0 / equations::mayhew.fraction(12.3) < 306.5);
 }
 
-TEST_CASE("a football group's five-repetition ratio [Schroeder 2003, thesis abstract read]") {
+TEST_CASE("a football group's five-rep ratio [Schroeder 2003, thesis abstract read]") {
   // 261.8 / 308.9 lb, a ratio of means: below Brzycki's and Epley's share by 1 to 4 points.
   const double ratio = 261.8 / 308.9;
   CHECK(equations::brzycki.fraction(5.0) - ratio > 0.03);
   CHECK(equations::epley.fraction(5.0) - ratio < 0.02);
 }
 
-TEST_CASE("leg presses allow more repetitions than any bench equation says [Richens 2014, read]") {
+TEST_CASE("leg presses allow more reps than any bench equation says [Richens 2014, read]") {
   const CsvTable table("rep-load-tables.csv");
   int rows = 0;
   for (const Row& row : table.rows()) {

@@ -25,7 +25,7 @@ struct SimulationSettings {
   CurveTable model_curve = equations::wathen;  ///< what the model is told
   bool is_bent = true;                         ///< the curve bent as the priors have it
   bool whole_ratings = false;                  ///< rated in whole numbers
-  double under_reported = -1.0;                ///< repetitions left unsaid; below 0: as drawn
+  double under_reported = -1.0;                ///< reps left unsaid; below 0: as drawn
   double unrated = 0.08;                       ///< share of sets without a rating
   bool has_warm_ups = false;                   ///< three sets without a rating before the others
   double starts_light = 0.0;                   ///< how far below their max they take it to be

@@ -38,7 +38,7 @@ void draw_equations() {
                     .subtitle =
                         "full: straight in the max; dashed: in the load; dash-dotted: exponential; "
                         "dotted: other; shaded: what most are meant for",
-                    .x_label = "repetitions to failure",
+                    .x_label = "reps to failure",
                     .y_label = "max, kg",
                     .shaded_to = 10.0};
   std::cout << draw_labelled_curves(frame, curves);

@@ -15,7 +15,7 @@
 namespace report {
 
 /// Why a power clean is not planned.
-inline std::string no_repetition_max_text(const bw::BaseLift& base) {
+inline std::string no_rep_max_text(const bw::BaseLift& base) {
   return "A set of the " + std::string(base.name) +
          " ends when the bar slows, not when a rep fails: reps say nothing about the max, and no "
          "load is planned from them";
@@ -40,7 +40,7 @@ inline std::string to_text(const bw::Refusal& refusal, const bw::Lifter& lifter,
                  ? "A block is planned with a barbell; of the " + name +
                        ", plan each session on its own"
                  : "The " + name + " is done with bodyweight; there is no load to plan";
-    case bw::RefusalCode::explosive_lift: return no_repetition_max_text(lift.base());
+    case bw::RefusalCode::explosive_lift: return no_rep_max_text(lift.base());
     case bw::RefusalCode::bar_too_heavy:
       return "The empty bar, " + load_text(refusal.lightest, about.unit) +
              " with collars, is heavier than the plan's lightest load, " + mass(refusal.wanted) +
@@ -95,7 +95,7 @@ inline std::string to_text(const bw::Refusal& refusal, const bw::ReviewRequest& 
   }
   const std::string in_log = variations.empty() ? "no variation" : bw::fields::one_of(variations);
   if (refusal.code == bw::RefusalCode::explosive_lift) {
-    return no_repetition_max_text(request.lift.base());
+    return no_rep_max_text(request.lift.base());
   }
   if (refusal.code == bw::RefusalCode::not_in_log) {
     std::string suspects;

@@ -28,7 +28,7 @@ RatingError error_of(double reserve, double to_failure) {
 
 }  // namespace
 
-TEST_CASE("repetitions are a whole number from 1 to 100") {
+TEST_CASE("reps are a whole number from 1 to 100") {
   CHECK_THROWS_WITH((void)Reps(0), "reps must be a whole number from 1 to 100; got 0");
   CHECK_THROWS_AS((void)Reps(-3), DomainError);
   CHECK_THROWS_AS((void)Reps(101), DomainError);
@@ -37,7 +37,7 @@ TEST_CASE("repetitions are a whole number from 1 to 100") {
   CHECK(5_reps < 6_reps);
 }
 
-TEST_CASE("a reserve is 0 to 30 repetitions in halves") {
+TEST_CASE("a reserve is 0 to 30 reps in halves") {
   constexpr double nan = std::numeric_limits<double>::quiet_NaN();
   for (const double bad : {-0.5, 30.5, 1.25, nan, std::numeric_limits<double>::infinity()}) {
     CHECK_THROWS_AS((void)RepsInReserve(bad), DomainError);
@@ -84,7 +84,7 @@ TEST_CASE("a half point is a range [scale of Zourdos 2016, half points from memo
   CHECK(rpe(1.5_rir) == 8.5_rpe);
 }
 
-TEST_CASE("9.5 means no repetition left [from memory], and below 5 the scale does not count") {
+TEST_CASE("9.5 means no rep left [from memory], and below 5 the scale does not count") {
   REQUIRE(reps_in_reserve(9.5_rpe));
   CHECK(reps_in_reserve(9.5_rpe)->is_exact());
   CHECK(reps_in_reserve(9.5_rpe)->typical == 0_rir);
@@ -95,7 +95,7 @@ TEST_CASE("9.5 means no repetition left [from memory], and below 5 the scale doe
   CHECK(rpe(4.5_rir) == 5.5_rpe);
 }
 
-TEST_CASE("a rating counts as its likeliest reserve, if it counts repetitions at all") {
+TEST_CASE("a rating counts as its likeliest reserve, if it counts reps at all") {
   static_assert(typical_reserve(8_rpe) == 2_rir);
   static_assert(typical_reserve(8.5_rpe) == 1.5_rir);
   static_assert(typical_reserve(9.5_rpe) == 0_rir);
@@ -107,14 +107,14 @@ TEST_CASE("a rating counts as its likeliest reserve, if it counts repetitions at
   CHECK_THROWS_AS((void)reps_to_failure(5_reps, 1_rpe), DomainError);
 }
 
-TEST_CASE("repetitions, reserves and ratings print as people say them") {
+TEST_CASE("reps, reserves and ratings print as people say them") {
   std::ostringstream out;
   out << 5_reps << ", " << 1_reps << ", " << 2_rir << ", " << 1.5_rir << ", " << 8_rpe << ", "
       << 8.5_rpe;
   CHECK(out.str() == "5 reps, 1 rep, 2 in reserve, 1.5 in reserve, RPE 8, RPE 8.5");
 }
 
-TEST_CASE("a rating is off by about one repetition near failure and more further away") {
+TEST_CASE("a rating is off by about one rep near failure and more further away") {
   // The project's reading of the studies (assumption): 1.0 at 0-3 left, 1.4 at 4-5.
   for (const double left : {0.0, 1.0, 2.0, 3.0})
     CHECK(error_of(left, 8.0).standard_deviation == 1.0);
@@ -155,7 +155,7 @@ TEST_CASE("the error of a rating against published accuracies [rir-accuracy.csv,
                                   "definition)"}});
     CHECK(std::abs(error_of(2.0, 10.0).standard_deviation - row.number("error_sd")) <= 0.05);
   }
-  SUBCASE("about one repetition with 0 to 5 left, over two with 7 to 10 (Hackett 2017)") {
+  SUBCASE("about one rep with 0 to 5 left, over two with 7 to 10 (Hackett 2017)") {
     CHECK(absolute * error_of(5.0, 10.0).standard_deviation <=
           1.2 * mean_of("hackett2017", "0-5 reps left", "absolute (upper bound)"));
     for (const double left : {8.0, 9.0, 10.0}) {
@@ -163,7 +163,7 @@ TEST_CASE("the error of a rating against published accuracies [rir-accuracy.csv,
             mean_of("hackett2017", "7-10 reps left", "absolute (lower bound)"));
     }
   }
-  SUBCASE("beyond 12 repetitions the error grows 0.47 a repetition (Halperin 2022)") {
+  SUBCASE("beyond 12 reps the error grows 0.47 a rep (Halperin 2022)") {
     const double slope = mean_of("halperin2022", "sets with over 12 reps to failure",
                                  "meta-regression slope per repetition");
     CHECK(std::abs(error_of(0.0, 20.0).standard_deviation - error_of(0.0, 19.0).standard_deviation -
@@ -186,7 +186,7 @@ TEST_CASE("a lift that is new is rated worse, and a beginner's maximum lower") {
   CHECK(std::abs(lower - (9.86 - 9.35)) <= 0.05);
 }
 
-TEST_CASE("repetitions, reserves and ratings can be kept in a hashed set") {
+TEST_CASE("reps, reserves and ratings can be kept in a hashed set") {
   CHECK(std::unordered_set<Reps>{Reps(5), Reps(5), Reps(6)}.size() == 2);
   CHECK(std::unordered_set<RepsInReserve>{RepsInReserve(0.5), RepsInReserve(0.5)}.size() == 1);
   CHECK(std::unordered_set<Rpe>{Rpe(8.0), Rpe(8.5)}.size() == 2);

@@ -25,7 +25,7 @@ double multiplier(const auto& equation, int reps) {
 
 }  // namespace
 
-TEST_CASE("every equation keeps the laws of a repetition curve") {
+TEST_CASE("every equation keeps the laws of a rep curve") {
   int checked = 0;
   for_each([&](const auto& equation) {
     CAPTURE(std::string(equation.facts.name));
@@ -35,7 +35,7 @@ TEST_CASE("every equation keeps the laws of a repetition curve") {
   CHECK(checked == 14);
 }
 
-TEST_CASE("every equation carries its source, its people and what it does at one repetition") {
+TEST_CASE("every equation carries its source, its people and what it does at one rep") {
   for_each([](const auto& equation) {
     const EquationFacts& facts = equation.facts;
     CAPTURE(std::string(facts.name));
@@ -43,7 +43,7 @@ TEST_CASE("every equation carries its source, its people and what it does at one
     CHECK(!facts.source.citation.empty());
     CHECK(!facts.source.population.empty());
     CHECK(facts.source.reading != Reading::not_applicable);
-    CHECK((facts.source.note.find("one repetition") != std::string_view::npos));
+    CHECK((facts.source.note.find("one rep") != std::string_view::npos));
     CHECK(facts.studied.low >= equation.defined().low);
     CHECK(facts.studied.high <= equation.defined().high);
   });
@@ -91,7 +91,7 @@ TEST_CASE(
   }
 }
 
-TEST_CASE("Epley and Brzycki agree at ten repetitions and nowhere else [encyclopaedia, read]") {
+TEST_CASE("Epley and Brzycki agree at ten reps and nowhere else [encyclopaedia, read]") {
   CHECK(std::abs(multiplier(epley, 10) - 4.0 / 3.0) <= 1e-15);
   CHECK(std::abs(multiplier(brzycki, 10) - 4.0 / 3.0) <= 1e-15);
   for (int reps = 1; reps < 10; ++reps) CHECK(multiplier(epley, reps) > multiplier(brzycki, reps));
@@ -103,7 +103,7 @@ TEST_CASE("Brzycki's multiplier is 36 / (37 - r), not 37 / (37 - r)") {
   CHECK(std::abs(multiplier(brzycki, 7) - 1.2) <= 1e-15);
 }
 
-TEST_CASE("Brzycki's decimal print is within a thousandth of the fraction to 20 repetitions") {
+TEST_CASE("Brzycki's decimal print is within a thousandth of the fraction to 20 reps") {
   // Relative differences as derived from the two forms, from memory.
   const double expected[][2] = {{5, 0.00010}, {10, 0.00027}, {15, 0.00051}, {20, 0.00089}};
   for (const auto& row : expected) {
@@ -116,7 +116,7 @@ TEST_CASE("curves end where their formula breaks") {
   CHECK(brzycki.defined().high < 37.0);  // pole
   CHECK(lander.defined().high < 1.013 / 0.0267123);
   CHECK(adams.defined().high < 50.0);
-  SUBCASE("Kemmler's cubic turns at 24.15 repetitions [derived from the published formula]") {
+  SUBCASE("Kemmler's cubic turns at 24.15 reps [derived from the published formula]") {
     const double turn =
         (0.0038 + std::sqrt(0.0038 * 0.0038 + 4 * 0.0104 * 3 * 0.0000584)) / (2 * 3 * 0.0000584);
     CHECK(std::abs(turn - 24.15) <= 0.005);
@@ -130,7 +130,7 @@ TEST_CASE("curves end where their formula breaks") {
   }
 }
 
-TEST_CASE("the critical-load form reaches the max at no repetitions and its floor at many") {
+TEST_CASE("the critical-load form reaches the max at no reps and its floor at many") {
   const CriticalLoad curve(0.45, 6.0);
   CHECK(std::abs(curve.fraction(0.0) - 1.0) <= 1e-15);
   CHECK(curve.fraction(100.0) > 0.45);
@@ -168,7 +168,7 @@ TEST_CASE("one set by every equation, those outside their range flagged") {
   }
 }
 
-TEST_CASE("a regression holds for its lift, its group and its repetitions") {
+TEST_CASE("a regression holds for its lift, its group and its reps") {
   using namespace barwright::regressions;
   CHECK(std::abs(reynolds_chest_press_5rm.max_from(100_kg, 5_reps).kg() - 113.7699) <= 1e-9);
   CHECK(std::abs(braith_untrained_knee_extension.max_from(60_kg, 8_reps).kg() - 88.059) <= 1e-9);
@@ -182,7 +182,7 @@ TEST_CASE("a regression holds for its lift, its group and its repetitions") {
   CHECK(!kravitz_squat.is_studied(60_kg, 5_reps));
 }
 
-TEST_CASE("a regression says how far it erred, in its unit, and for which repetitions") {
+TEST_CASE("a regression says how far it erred, in its unit, and for which reps") {
   using namespace barwright::regressions;
   // Standard errors of the estimate as published, in kilograms (abstracts and papers, all read).
   const struct {
@@ -274,7 +274,7 @@ TEST_CASE("the two curves of Reynolds et al. give the percentages of their equat
   }
 }
 
-TEST_CASE("each equation says for which repetitions it was studied") {
+TEST_CASE("each equation says for which reps it was studied") {
   // As the notes on each equation have them: some read in the source, most from memory.
   const double last[] = {10, 10, 10, 10, 10, 15, 10, 10, 10, 10, 10, 20, 20, 20};
   std::size_t i = 0;

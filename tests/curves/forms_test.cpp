@@ -69,8 +69,8 @@ double last_rep(std::mt19937& random) {
 
 TEST_CASE("a line that makes a set of five say -195 kg cannot be made, nor one of no slope") {
   CHECK_THROWS_WITH_AS(LinearMultiplier({.at_zero = -2.0, .per_rep = 0.01}),
-                       "the numbers of a repetition curve must be such that its share of the max "
-                       "falls with every repetition and stays above 0; got max = load x (-2 + 0.01 "
+                       "the numbers of a rep curve must be such that its share of the max "
+                       "falls with every rep and stays above 0; got max = load x (-2 + 0.01 "
                        "r)",
                        DomainError);
   CHECK_THROWS_AS(LinearMultiplier({.at_zero = 1.0}), DomainError);

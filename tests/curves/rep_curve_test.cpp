@@ -17,7 +17,7 @@ TEST_CASE("a max from a set, at compile time") {
   static_assert(best > 119.999_kg && best < 120.001_kg);  // 36 x 100 / (37 - 7)
 }
 
-TEST_CASE("repetitions left count as repetitions done") {
+TEST_CASE("reps left count as reps done") {
   equations::for_each([](const auto& equation) {
     CHECK(one_rep_max(equation, 100_kg, 5_reps, 2_rir) == one_rep_max(equation, 100_kg, 7_reps));
     CHECK(share_of_max(equation, 5_reps, 2_rir) == equation.fraction(7.0));
@@ -36,7 +36,7 @@ TEST_CASE("a rating counts as the reserve it stands for") {
   });
 }
 
-TEST_CASE("more load, more repetitions or more reserve mean a higher max") {
+TEST_CASE("more load, more reps or more reserve mean a higher max") {
   equations::for_each([](const auto& equation) {
     for (int reps = 1; reps < 15; ++reps) {
       const Mass max = one_rep_max(equation, 100_kg, Reps(reps));
@@ -47,9 +47,9 @@ TEST_CASE("more load, more repetitions or more reserve mean a higher max") {
   });
 }
 
-TEST_CASE("a load is expected for as many repetitions as the curve says") {
+TEST_CASE("a load is expected for as many reps as the curve says") {
   CHECK(std::abs(reps_to_failure(equations::brzycki, 120_kg, 100_kg) - 7.0) <= 1e-12);
-  SUBCASE("too heavy for one repetition: none") {
+  SUBCASE("too heavy for one rep: none") {
     CHECK(reps_to_failure(equations::brzycki, 120_kg, 120.1_kg) == 0.0);
   }
   SUBCASE("so light that the curve ends: its end") {
@@ -84,7 +84,7 @@ TEST_CASE("an anchored curve returns the load of a single, and keeps its shape")
   });
 }
 
-TEST_CASE("a stretch below 1 leaves fewer repetitions at the same share") {
+TEST_CASE("a stretch below 1 leaves fewer reps at the same share") {
   const auto base = anchored(equations::wathen);
   const auto fewer = stretched(base, 0.8);
   const double share = base.fraction(9.0);
@@ -140,7 +140,7 @@ TEST_CASE("a stretched curve reaches both its ends, wherever its base begins") {
   }
 }
 
-TEST_CASE("a curve that begins after one repetition cannot be anchored there") {
+TEST_CASE("a curve that begins after one rep cannot be anchored there") {
   CHECK_THROWS_WITH((void)anchored(HalvingFrom{1.7}),
                     "reps to failure on this curve must be from 1.7 to 12; got 1");
 }

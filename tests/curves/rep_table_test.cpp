@@ -14,7 +14,7 @@
 using namespace barwright;
 using namespace barwright::literals;
 
-TEST_CASE("a handbook chart is a repetition curve, at compile time too") {
+TEST_CASE("a handbook chart is a rep curve, at compile time too") {
   static_assert(RepCurve<RepTable<11>>);
   static_assert(rep_tables::nsca_chart.fraction(5) == 0.87);
   constexpr Mass five = rep_tables::nsca_chart.fraction(5) * 230_kg;
@@ -119,7 +119,7 @@ TEST_CASE("a table out of order is refused") {
   CHECK_THROWS_AS(RepTable<2>({{nan, 1.0}, {2, 0.5}}), DomainError);
 }
 
-TEST_CASE("five repetitions with two left take the share of seven to failure") {
+TEST_CASE("five reps with two left take the share of seven to failure") {
   CHECK(*effort_table_share(rep_tables::nsca_chart, 5_reps, 2_rir) == 0.83);
   CHECK(!effort_table_share(rep_tables::nsca_chart, 10_reps, 3_rir));  // the chart ends at 12
 }

@@ -169,7 +169,7 @@ TEST_CASE("every set of a column gets the max it gets alone, to the last bit") {
   check_curve(late_curve);
 }
 
-TEST_CASE("a whole column of sets beyond 127 repetitions to failure is no different") {
+TEST_CASE("a whole column of sets beyond 127 reps to failure is no different") {
   const ArrayXd loads = ArrayXd::LinSpaced(64, 20.0, 83.0);
   const auto maxes = maxes_of(CurveLattice(long_curve), loads, batch::Counts::Constant(64, 100),
                               batch::Counts::Constant(64, 60));
@@ -181,7 +181,7 @@ TEST_CASE("a whole column of sets beyond 127 repetitions to failure is no differ
   CHECK(differences == 0);
 }
 
-TEST_CASE("a curve that starts beyond 127 repetitions is read row by row") {
+TEST_CASE("a curve that starts beyond 127 reps is read row by row") {
   struct Late {
     double fraction(double reps) const { return 1.0 / reps; }
     double reps(double fraction) const { return 1.0 / fraction; }
@@ -206,7 +206,7 @@ TEST_CASE("a share of a millionth, the least there is, is on the lattice") {
   static_assert(batch::rows_per_chunk % detail::rows_per_block == 0);  // whole blocks
 }
 
-TEST_CASE("a curve without a single half repetition is refused") {
+TEST_CASE("a curve without a single half rep is refused") {
   struct Nowhere {
     double fraction(double) const { return 0.5; }
     double reps(double) const { return 1.0; }
@@ -216,7 +216,7 @@ TEST_CASE("a curve without a single half repetition is refused") {
   };
   CHECK_THROWS_WITH_AS(CurveLattice(Nowhere{}),
                        "a curve for columns of sets must be defined somewhere from 1 to 130 "
-                       "repetitions; got 2.1",
+                       "reps; got 2.1",
                        DomainError);
 }
 
@@ -293,10 +293,9 @@ TEST_CASE("columns of different lengths are refused, and say which") {
   const batch::Counts reps = batch::Counts::Constant(3, 5);
   ArrayXd maxes(3);
   batch::Faults faults(3);
-  CHECK_THROWS_WITH_AS(
-      batch::one_rep_max(curve, loads, batch::Counts(2), reps, maxes, faults),
-      "the rows of the column of repetitions must be as many as in the first: 3; got 2",
-      DomainError);
+  CHECK_THROWS_WITH_AS(batch::one_rep_max(curve, loads, batch::Counts(2), reps, maxes, faults),
+                       "the rows of the column of reps must be as many as in the first: 3; got 2",
+                       DomainError);
   CHECK_THROWS_AS(batch::one_rep_max(curve, loads, reps, batch::Counts(4), maxes, faults),
                   DomainError);
   CHECK_THROWS_AS(batch::one_rep_max(curve, loads, reps, reps, maxes.head(2), faults), DomainError);

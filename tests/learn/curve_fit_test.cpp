@@ -210,7 +210,7 @@ TEST_CASE("what the sets cannot support is refused, with the reason") {
   for (const auto& sets : {rising, level, scattered}) {
     for (const std::string& text :
          {std::string(fit_line(sets).reason()), std::string(fit_exponential(sets).reason())}) {
-      CHECK(text.find("repetitions must be clearly fewer at heavier loads") == 0);
+      CHECK(text.find("reps must be clearly fewer at heavier loads") == 0);
     }
   }
 
@@ -248,10 +248,10 @@ TEST_CASE("what the sets cannot support is refused, with the reason") {
   };
   CHECK(line_of(2.02));
   CHECK(line_of(1.98).reason() ==
-        "the repetitions at half the max must be 2 or more (look for typing errors); got 1.99");
+        "the reps at half the max must be 2 or more (look for typing errors); got 1.99");
   CHECK(exponential_of(2.01));
   CHECK(exponential_of(1.99).reason() ==
-        "the repetitions at half the max must be 2 or more (look for typing errors); got 1.99");
+        "the reps at half the max must be 2 or more (look for typing errors); got 1.99");
 
   // Light sets only: the line falls, but says little about one rep.
   const std::vector<SetToFailure> light{{20_kg, 60_reps}, {21_kg, 56_reps}, {23_kg, 56_reps},

@@ -110,7 +110,7 @@ std::vector<Story> stories() {
       {"missed single", missed(0, plain, 90, 1)},
       {"missed fourth", missed(0, close_grip, 90, 4)},
       {"no rating", unrated(0, plain, 90, 4)},
-      {"thirty repetitions", rated(0, plain, 50, 30, 1)}};
+      {"thirty reps", rated(0, plain, 50, 30, 1)}};
   for (const auto& [name, set] : first_sets) {
     all.push_back({name, {}, {set}});
     all.push_back({std::string(name) + ", then two left",

@@ -134,7 +134,7 @@ TEST_CASE(
   CHECK(today > fit.load_for(plain, 6_reps, 0_rir, last + 2).load.kg());
 }
 
-TEST_CASE("a novice leaves half a repetition less unsaid, and so comes out less strong") {
+TEST_CASE("a novice leaves half a rep less unsaid, and so comes out less strong") {
   StrengthSettings novice;
   novice.experience = Experience::novice;
   CHECK(fit_of({}, novice).rating_bias().mean == doctest::Approx(0.0));

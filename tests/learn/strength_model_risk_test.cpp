@@ -177,7 +177,7 @@ StrengthFit fit_of(const std::vector<LoggedSet>& log) {
 
 }  // namespace
 
-TEST_CASE("a stricter bound, more reserve or more repetitions never raise a load of the model") {
+TEST_CASE("a stricter bound, more reserve or more reps never raise a load of the model") {
   RandomBits random(7001);
   int bounded = 0;
   for (int round = 0; round < 60; ++round) {

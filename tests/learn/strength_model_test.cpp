@@ -1,7 +1,7 @@
 // Tests of barwright/learn/strength_model.hpp: what a log says, as statements about lifting.
 //
 // The lifters here are invented, so the truth about them is known: what they lift is what the
-// repetition curve, the form of the day and a fixed random seed make of it. Chances are tested in
+// rep curve, the form of the day and a fixed random seed make of it. Chances are tested in
 // strength_model_risk_test.cpp, and how often the intervals hold the truth in
 // strength_model_calibration_test.cpp.
 // SPDX-License-Identifier: BSL-1.0
@@ -46,8 +46,8 @@ LoggedSet missed(Date date, const Lift& lift, Mass load, int reps) {
   return {.date = date, .lift = lift, .load = load, .reps = Reps(reps), .outcome = Outcome::missed};
 }
 
-/// The load on which a lifter with this max has so many repetitions, and leaves as many unsaid as
-/// lifters usually do.
+/// The load on which a lifter with this max has so many reps, and leaves as many unsaid as lifters
+/// usually do.
 Mass exact_load(double max_kg, int reps, double reserve, double stretch = 1.0) {
   static const CurveTable table = equations::wathen;
   const ShapedCurve curve(table, stretch, StrengthPriors{}.bend);
@@ -244,7 +244,7 @@ TEST_CASE("what is believed beforehand is what docs/strength-model.md lists, wit
 }
 
 TEST_CASE("a single says nothing of how long the lifter lasts at lighter loads") {
-  // One repetition is the whole max on any curve, so the stretch stays what it is of anyone.
+  // One rep is the whole max on any curve, so the stretch stays what it is of anyone.
   const StrengthFit fit = fit_of({rated(monday, plain, 100_kg, 1, 0)});
   const StrengthPriors priors;
   CHECK(relative_error(fit.stretch(plain).log_sd(), priors.stretch_log_sd) < 0.01);
@@ -284,8 +284,8 @@ TEST_CASE("of one set alone, the less was left the less strong the lifter, down 
       CHECK(max.median().kg() > before);
       CHECK(max.log_sd() < 0.16);
       before = max.median().kg();
-      // Derived: half a repetition is left unsaid; with none left, what was there lies between what
-      // just goes up and where none left is no longer said. The curve is the usual lifter's.
+      // Derived: half a rep is left unsaid; with none left, what was there lies between what just
+      // goes up and where none left is no longer said. The curve is the usual lifter's.
       const double to_failure =
           left > 0.0 ? reps + left + 0.5 : 0.5 * (just_enough_for(reps) + reps + none_left_below);
       const StrengthPriors priors;
@@ -447,7 +447,7 @@ TEST_CASE("the same set entered twice counts as two, and the answer stays about 
 
 // ---- what sets say ------------------------------------------------------------------------------
 
-TEST_CASE("more load, more repetitions or more left is a higher max") {
+TEST_CASE("more load, more reps or more left is a higher max") {
   const auto max_with = [&](double load, int reps, double reserve) {
     return fit_of({rated(monday, plain, 70_kg, 8, 2),
                    rated(monday + 2, plain, Mass::from_kg(load), reps, reserve)})
@@ -471,7 +471,7 @@ TEST_CASE("more load, more repetitions or more left is a higher max") {
   }
 }
 
-TEST_CASE("a missed repetition lowers the max, the more the earlier it came") {
+TEST_CASE("a missed rep lowers the max, the more the earlier it came") {
   const std::vector<LoggedSet> log = log_of({.weeks = 3});
   const Date next = monday + 21;
   const double without = fit_of(log).max(plain, next).log_mean();
@@ -742,7 +742,7 @@ TEST_CASE("the lifter's own figures replace the catalogue's") {
   CHECK(std::fabs(used.ratio(mine).median() - 0.98) < 0.005);
 }
 
-TEST_CASE("a lifter whose repetitions last longer is found out, ever more surely") {
+TEST_CASE("a lifter whose reps last longer is found out, ever more surely") {
   constexpr int lifters = 16;
   const double prior_sd = StrengthPriors{}.stretch_log_sd;
   for (const double truth : {0.75, 1.4}) {
@@ -1109,7 +1109,7 @@ TEST_CASE("an honest log of ordinary noise has no suspicious sets") {
 
 // ---- loads under a bound ------------------------------------------------------------------------
 
-TEST_CASE("a miss is likelier with more load and with more repetitions") {
+TEST_CASE("a miss is likelier with more load and with more reps") {
   const StrengthFit fit = fit_of(log_of({.weeks = 5}));
   const Date next = monday + 36;
   for (const Lift& lift : {plain, feet_up, both}) {
@@ -1263,7 +1263,7 @@ TEST_CASE("five hundred logs of nonsense get five hundred answers" * doctest::te
   }
 }
 
-TEST_CASE("any repetition curve will do as the base") {
+TEST_CASE("any rep curve will do as the base") {
   for (const CurveTable& curve :
        {CurveTable(equations::epley), CurveTable(equations::brzycki),
         CurveTable(equations::lombardi), CurveTable(stretched(equations::mayhew, 0.8))}) {

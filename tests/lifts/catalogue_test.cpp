@@ -160,7 +160,7 @@ TEST_CASE("a movement without retraction starts near 50 %, not 70 %") {
   CHECK((lifts::bench_press + modifiers::flat_back + modifiers::feet_up).starting_share() == 0.50);
 }
 
-TEST_CASE("at the same percentage fewer repetitions are left, or perhaps no fewer") {
+TEST_CASE("at the same percentage fewer reps are left, or perhaps no fewer") {
   // Common practice, no source: fewer. Ferrari 2017 (abstract read): four upper-body lifts alike,
   // which is a stretch of 1. The catalogue carries both and says its choice is an assumption.
   for (const Modifier* each :

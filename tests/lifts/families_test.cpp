@@ -226,7 +226,7 @@ TEST_CASE("how many dumbbells a lift is done with") {
   CHECK_THROWS_AS((void)one.with_dumbbells(-1), DomainError);
 }
 
-TEST_CASE("power clean and push press say that they have no repetition max, and ask for a coach") {
+TEST_CASE("power clean and push press say that they have no rep max, and ask for a coach") {
   int explosive = 0;
   for (const BaseLift& base : catalogue::lifts()) {
     CAPTURE(std::string(base.name));

@@ -92,7 +92,7 @@ TEST_CASE("two stacked modifiers multiply") {
   CHECK(max.high.kg() == doctest::Approx(200.0).epsilon(1e-14));
 }
 
-TEST_CASE("a lift without changes keeps its whole max, its repetitions and its muscles") {
+TEST_CASE("a lift without changes keeps its whole max, its reps and its muscles") {
   const Lift plain = press;
   CHECK(plain.is_plain());
   for (const Stacking stacking : {Stacking::bounds, Stacking::spread}) {
@@ -332,7 +332,7 @@ TEST_CASE("every figure can be replaced, and the lift stays the same lift") {
   CHECK(scaled.with_ratio({0.9, 0.91, 0.92}).ratio(140_kg).typical == 0.91);
 }
 
-TEST_CASE("repetitions run out sooner on a lift with a stretch below one") {
+TEST_CASE("reps run out sooner on a lift with a stretch below one") {
   const Lift lift = press + bare;
   const auto curve = lift.curve(equations::brzycki);
   static_assert(RepCurve<decltype(lift.curve(equations::brzycki))>);

@@ -295,7 +295,7 @@ TEST_CASE("25: several sets in a row; what was left is that of the last") {
   CHECK(says(log, "3 rows are several sets"));
 }
 
-TEST_CASE("26: 8-10 repetitions are a plan, not what was done: doubtful, the fewer taken") {
+TEST_CASE("26: 8-10 reps are a plan, not what was done: doubtful, the fewer taken") {
   const Log log = read_log("date,lifter,lift,load,unit,reps\n2026-09-24,Ana,squat,60,kg,8-10\n");
   REQUIRE(log.entries.size() == 1);
   CHECK(log.entries[0].set.reps == Reps(8));

@@ -79,7 +79,7 @@ TEST_CASE("what is no lift and its changes is refused with what is known") {
   CHECK(read("2026-11-25,Ana,\"squat,\",,60,kg,6,2,completed\n").entries.empty());
 }
 
-TEST_CASE("a repetition that was tried and missed counts as one") {
+TEST_CASE("a rep that was tried and missed counts as one") {
   const std::string hint = "A rep that was tried and missed counts: reps 1, outcome missed";
   CHECK(has(only_report("2026-11-25,Ana,squat,,60,kg,0,,missed\n").text, hint));
   CHECK(!has(only_report("2026-11-25,Ana,squat,,60,kg,-1,,missed\n").text, hint));

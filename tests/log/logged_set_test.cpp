@@ -61,7 +61,7 @@ std::optional<RecentMax> recent(const auto& log, const RecentMaxRule& rule = {})
 
 }  // namespace
 
-TEST_CASE("a rated set stands for the repetitions done and those left") {
+TEST_CASE("a rated set stands for the reps done and those left") {
   CHECK(reps_to_failure(done(0, 100, 5, 2)) == 7.0);
   CHECK(reps_to_failure(done(0, 100, 1, 0)) == 1.0);
   CHECK(reps_to_failure(done(0, 100, 5, 1.5)) == 6.5);
@@ -70,7 +70,7 @@ TEST_CASE("a rated set stands for the repetitions done and those left") {
   CHECK(reps_to_failure(half_point) == 6.5);  // 1 to 2 left
 }
 
-TEST_CASE("a missed set stands for the repetitions before the miss, rated or not") {
+TEST_CASE("a missed set stands for the reps before the miss, rated or not") {
   LoggedSet missed = done(0, 100, 5, 0);
   missed.outcome = Outcome::missed;
   CHECK(reps_to_failure(missed) == 4.0);
@@ -277,7 +277,7 @@ TEST_CASE("sets that say little of the max are counted by the reason, not used")
   CHECK(max->sets_without_estimate() == 7);
 }
 
-TEST_CASE("twelve repetitions to failure and five left are still used") {
+TEST_CASE("twelve reps to failure and five left are still used") {
   CHECK(recent(std::array{done(3, 70, 9, 3)})->sets_used == 1);
   CHECK(recent(std::array{done(3, 70, 7, 5)})->sets_used == 1);
   CHECK(!recent(std::array{done(3, 70, 9, 3.5)}));
@@ -292,7 +292,7 @@ TEST_CASE("the stated reserve of a missed set cannot disqualify it") {
   CHECK(recent(std::array{missed})->typical.kg() == doctest::Approx(100.0 * 36 / 33));
 }
 
-TEST_CASE("a missed repetition says what the max was below, those before it what it was at least") {
+TEST_CASE("a missed rep says what the max was below, those before it what it was at least") {
   // Brzycki: 5 reps are 32/36 of the max, 4 are 33/36 (published equation, read).
   CHECK(max_is_below(equations::brzycki, missed(0, 100, 5))->kg() ==
         doctest::Approx(100.0 * 36 / 32));

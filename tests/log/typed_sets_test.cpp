@@ -28,7 +28,7 @@ std::vector<LoggedSet> sets(std::string_view typed, const Lift& lift = bench) {
 
 }  // namespace
 
-TEST_CASE("a set is a load, its repetitions and what was left, in the words of the trade") {
+TEST_CASE("a set is a load, its reps and what was left, in the words of the trade") {
   for (const std::string_view typed :
        {"92.5 x 6, 2 left", "92.5x6 @8", "92.5 kg X 6 2 RIR", "92,5 x 6: 2",
         "92.5\xC3\x97"

@@ -219,7 +219,7 @@ TEST_CASE("attempts are asked what every load is asked") {
 
 TEST_CASE("no attempt is more than a tenth above what was shown") {
   // [ACSM 2009, abstract read, as for every load.] Three sets of five with ten left say "very
-  // strong"; what went up were five repetitions, so at most 1.1 of what five ask for.
+  // strong"; what went up were five reps, so at most 1.1 of what five ask for.
   const auto lifter = learn_lifter(training(100, 10), lifts::squat, today);
   const auto plan = plan_attempts(lifter, asked());
   REQUIRE(plan.has_value());

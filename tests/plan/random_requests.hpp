@@ -302,7 +302,7 @@ inline void check_way_up(Faults& faults, const std::vector<PlannedSet>& sets, co
     faults.hold(set.is_work == is_last, "the work sets are not the last");
     faults.hold(set.with.load > before, "loads do not rise");
     if (!is_last) {
-      faults.hold(set.reps.count() <= reps_before, "warm-up repetitions do not fall");
+      faults.hold(set.reps.count() <= reps_before, "warm-up reps do not fall");
       reps_before = set.reps.count();
     }
     before = set.with.load;

@@ -109,7 +109,7 @@ TEST_CASE("what limits the load") {
        0.99,
        75_kg,
        "greatest_rise"},
-      {"nor by asking for fewer repetitions",
+      {"nor by asking for fewer reps",
        {done(2, 60_kg, 5_reps, 5)},
        1,
        4_reps,
@@ -149,7 +149,7 @@ TEST_CASE("what limits the load") {
        0.5,
        66.5_kg,
        "missed_today"},
-      {"missed today, and fewer repetitions asked for: still less than what was missed",
+      {"missed today, and fewer reps asked for: still less than what was missed",
        {missed(0, 70_kg, 6_reps)},
        1,
        3_reps,
@@ -222,8 +222,8 @@ TEST_CASE("what stops a plan, and what would lift it") {
        "not_alone", "have_spotter check_safeties keep_reserve"},
       {"a max attempt alone", bench, 1, 1_reps, 0_rir, false, Safeties::none, "not_alone",
        "have_spotter check_safeties keep_reserve"},
-      {"a max attempt with half a repetition left is one all the same", bench, 3, 1_reps, 0.5_rir,
-       false, Safeties::none, "not_alone", "have_spotter check_safeties keep_reserve"},
+      {"a max attempt with half a rep left is one all the same", bench, 3, 1_reps, 0.5_rir, false,
+       Safeties::none, "not_alone", "have_spotter check_safeties keep_reserve"},
       {"a max attempt with a spotter", bench, 1, 1_reps, 0_rir, true, Safeties::none, "", ""},
       {"twenty sets of twenty", bench, 20, 20_reps, 2_rir, true, Safeties::checked, "too_much_work",
        "do_less"},
@@ -488,7 +488,7 @@ TEST_CASE("a pause or a close grip is no new lift to somebody who knows the plai
   CHECK(planned(stated_lifter(bench, 160_kg), usual(bench + modifiers::feet_up)).introduction);
 }
 
-TEST_CASE("a bar heavier than the load is offered for fewer repetitions") {
+TEST_CASE("a bar heavier than the load is offered for fewer reps") {
   // [common practice, no source] 15.6 kg wanted for 10: the bar of 20 kg goes up for fewer.
   SessionRequest request = usual();
   request.reps = 10_reps;
@@ -560,7 +560,7 @@ TEST_CASE("what cannot be answered is refused by a code") {
   CHECK(code_of(stated_lifter(bench, 100_kg), usual(lifts::squat)) == "other_lift");
   CHECK(code_of(stated_lifter(lifts::plank, 100_kg), usual(lifts::plank)) == "bodyweight_lift");
   CHECK(code_of(stated_lifter(lifts::push_up, 100_kg), usual(lifts::push_up)) == "no_body_mass");
-  // A power clean has no repetition max: a set ends when the bar slows (common practice).
+  // A power clean has no rep max: a set ends when the bar slows (common practice).
   CHECK(code_of(stated_lifter(lifts::power_clean, 80_kg), usual(lifts::power_clean)) ==
         "explosive_lift");
   CHECK(code_of(stated_lifter(lifts::push_press, 80_kg), usual(lifts::push_press)) ==
@@ -632,7 +632,7 @@ TEST_CASE("once a session has begun, what was done decides what is left of it") 
   CHECK_FALSE(at_end.is_stopped());
 }
 
-TEST_CASE("the load is the nearest there is, within the bound and half a repetition") {
+TEST_CASE("the load is the nearest there is, within the bound and half a rep") {
   // [common practice, no source: 54.8 kg wanted is 55 kg, not 52.5]
   int up = 0;
   int down = 0;

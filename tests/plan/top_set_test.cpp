@@ -195,7 +195,7 @@ TEST_CASE("a range is planned by its middle, and done from end to end") {
   CHECK(planned(range).is_stopped());
 }
 
-TEST_CASE("a rating may be given wherever repetitions left may, and is given back") {
+TEST_CASE("a rating may be given wherever reps left may, and is given back") {
   // RPE 8 is 2 left, 8.5 is 1.5 [the scale: core/effort.hpp].
   const auto same = [](std::string_view by_rating, std::string_view by_left) {
     const std::string a = answer(by_rating);

@@ -313,7 +313,7 @@ TEST_CASE("a block of one working week is as hard as its first, and so is its de
   CHECK(block.steps[2].plan.reserve == 6_rir);
 }
 
-TEST_CASE("where the room has nothing lighter, a deload has fewer repetitions") {
+TEST_CASE("where the room has nothing lighter, a deload has fewer reps") {
   const Room heavy_bar = parse_room("bar 20 kg; plates 10 kg");
   const Block block = plan_block(heavy_bar, {.earlier_sessions = 9}, std::nullopt, always(25_kg));
   const BlockStep& lighter = block.steps[8];

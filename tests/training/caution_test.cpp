@@ -347,7 +347,7 @@ TEST_CASE("no max attempt before the fifth session of a lift") {
   }
 }
 
-TEST_CASE("close to failure a rating may be a repetition off") {
+TEST_CASE("close to failure a rating may be a rep off") {
   SessionFacts facts = quiet();
   CHECK(!says(facts, near_failure));
   facts.reserve = 2_rir;
@@ -375,7 +375,7 @@ TEST_CASE("sets of more than twelve say little [Halperin 2022, abstract read]") 
   CHECK(says(facts, long_set));
 }
 
-TEST_CASE("feet up on a bench: the safeties again, and a foot down rather than a repetition") {
+TEST_CASE("feet up on a bench: the safeties again, and a foot down rather than a rep") {
   const Lift feet_up = lifts::bench_press + modifiers::feet_up;
   CHECK(says(quiet(feet_up), lying_like_this));
   CHECK(says(quiet(feet_up), foot_down));
@@ -513,7 +513,7 @@ TEST_CASE(
   }
 }
 
-TEST_CASE("one repetition with none left is a max attempt") {
+TEST_CASE("one rep with none left is a max attempt") {
   SessionFacts facts = quiet(lifts::bench_press);
   facts.reps = 1_reps;
   facts.reserve = 0_rir;
@@ -586,8 +586,7 @@ TEST_CASE("what is said only where it matters") {
       {"a row", with(lifts::barbell_row, same), round_back, true},
       {"a bench pull", with(lifts::bench_pull, same), round_back, false},
       {"a bench press", with(lifts::bench_press, same), round_back, false},
-      {"three repetitions", with(lifts::squat, [](SessionFacts& f) { f.reps = 3_reps; }), breath,
-       true},
+      {"three reps", with(lifts::squat, [](SessionFacts& f) { f.reps = 3_reps; }), breath, true},
       {"one left", with(lifts::squat, [](SessionFacts& f) { f.reserve = 1_rir; }), breath, true},
       {"eight with three left", with(lifts::squat, [](SessionFacts& f) { f.reps = 8_reps; }),
        breath, false},

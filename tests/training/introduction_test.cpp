@@ -155,7 +155,7 @@ TEST_CASE("every lift, by every equation, for weak and strong, is introduced by 
   CHECK(plans > 10000);
 }
 
-TEST_CASE("every number of repetitions and every reserve") {
+TEST_CASE("every number of reps and every reserve") {
   const Lift lift = lifts::bench_press + modifiers::feet_up + modifiers::flat_back;
   int plans = 0;
   for (int reps = 1; reps <= 100; reps += reps < 15 ? 1 : 17) {
@@ -174,7 +174,7 @@ TEST_CASE("every number of repetitions and every reserve") {
   CHECK(plans > 1000);
 }
 
-TEST_CASE("sets are five to eight repetitions, nearest to those asked for") {
+TEST_CASE("sets are five to eight reps, nearest to those asked for") {
   const Lift lift = lifts::bench_press;
   CHECK(introduce(equations::epley, lift, 100_kg, 1_reps, 2_rir)[0].reps == 5_reps);
   CHECK(introduce(equations::epley, lift, 100_kg, 5_reps, 2_rir)[0].reps == 5_reps);

@@ -46,7 +46,7 @@ TEST_CASE("more reserve never raises a load") {
   });
 }
 
-TEST_CASE("repetitions that will not all go up come out as a negative reserve") {
+TEST_CASE("reps that will not all go up come out as a negative reserve") {
   CHECK(reserve_left(equations::brzycki, 120_kg, 100_kg, 5_reps) == doctest::Approx(2.0));
   CHECK(reserve_left(equations::brzycki, 120_kg, 100_kg, 9_reps) == doctest::Approx(-2.0));
   CHECK(reserve_left(equations::brzycki, 120_kg, 130_kg, 3_reps) == -3.0);  // not even one

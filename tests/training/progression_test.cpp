@@ -27,7 +27,7 @@ TEST_CASE("one or two reps beyond the plan ask for more load [ACSM 2009, abstrac
   CHECK_THROWS_AS((void)exceeds_plan({6_reps, 8_reps}, 0), DomainError);
 }
 
-TEST_CASE("two for two: two more repetitions, two sessions in a row [handbook, from memory]") {
+TEST_CASE("two for two: two more reps, two sessions in a row [handbook, from memory]") {
   CHECK(two_for_two({8_reps, 10_reps}, {8_reps, 10_reps}));
   CHECK(two_for_two({8_reps, 11_reps}, {8_reps, 10_reps}));
   CHECK(!two_for_two({8_reps, 9_reps}, {8_reps, 10_reps}));
@@ -87,7 +87,7 @@ TEST_CASE("a step outside 2 to 10 % is refused (ACSM 2009, abstract read)") {
   CHECK_THROWS_AS((void)raised(Mass{}, 0.05, plate_sets::gym_kg), DomainError);
 }
 
-TEST_CASE("two repetitions more, two sessions running, add load (two-for-two, from memory)") {
+TEST_CASE("two reps more, two sessions running, add load (two-for-two, from memory)") {
   const SessionResult ten = six_with_two_left(60_kg, 8, 2);
   const NextLoad next = next_load(plate_sets::gym_kg, ten, ten);
   CHECK(next.move == Move::go_on);
@@ -96,14 +96,14 @@ TEST_CASE("two repetitions more, two sessions running, add load (two-for-two, fr
   CHECK(next.source.reading == Reading::from_memory);
 }
 
-TEST_CASE("two repetitions more, once, is not enough for two-for-two") {
+TEST_CASE("two reps more, once, is not enough for two-for-two") {
   const SessionResult ten = six_with_two_left(60_kg, 8, 2);
   CHECK(next_load(plate_sets::gym_kg, ten).move == Move::hold);
   CHECK(next_load(plate_sets::gym_kg, ten, six_with_two_left(60_kg, 6, 2)).move == Move::hold);
   CHECK(next_load(plate_sets::gym_kg, ten, missed(60_kg, 5)).move == Move::hold);
 }
 
-TEST_CASE("repetitions left count like repetitions done") {
+TEST_CASE("reps left count like reps done") {
   for (int done = 6; done <= 8; ++done) {
     const SessionResult result = six_with_two_left(60_kg, done, 10.0 - done);
     CHECK(*result.beyond_plan() == 2.0);
@@ -111,7 +111,7 @@ TEST_CASE("repetitions left count like repetitions done") {
   }
 }
 
-TEST_CASE("the position stand adds load after one repetition more (ACSM 2009, abstract read)") {
+TEST_CASE("the position stand adds load after one rep more (ACSM 2009, abstract read)") {
   const SessionResult nine = six_with_two_left(60_kg, 7, 2);
   const NextLoad next = next_load(plate_sets::gym_kg, nine, {}, progression_rules::position_stand);
   CHECK(next.move == Move::go_on);
@@ -155,7 +155,7 @@ TEST_CASE("a set ended early without a miss holds the load") {
   CHECK(next.why.find("cut short") != std::string_view::npos);
 }
 
-TEST_CASE("one missed repetition holds the load; the next one steps back") {
+TEST_CASE("one missed rep holds the load; the next one steps back") {
   const NextLoad first = next_load(plate_sets::gym_kg, missed(80_kg, 5));
   CHECK(first.move == Move::hold);
   CHECK(first.loading->total() == 80_kg);
@@ -242,7 +242,7 @@ TEST_CASE("doing more never leads to less on the bar") {
   }
 }
 
-TEST_CASE("coarse plates: repetitions first") {
+TEST_CASE("coarse plates: reps first") {
   const Room coarse = parse_room("bar 20 kg; plates 20 10 5 kg");
   const SessionResult ten = six_with_two_left(60_kg, 8, 2);
   const NextLoad next = next_load(coarse, ten, ten);

@@ -12,8 +12,7 @@
 using namespace barwright;
 using namespace barwright::literals;
 
-TEST_CASE(
-    "a warm-up starts with the empty bar and rises to the work load, ever fewer repetitions") {
+TEST_CASE("a warm-up starts with the empty bar and rises to the work load, ever fewer reps") {
   constexpr WarmUp plan = warm_up(20_kg, 100_kg, 6_reps);
   static_assert(plan.count == 5);
   CHECK(plan.sets[0].load == 20_kg);
@@ -49,7 +48,7 @@ TEST_CASE("a light work load has a short warm-up, the empty bar none") {
   CHECK(warm_up(20_kg, 15_kg, 8_reps).count == 0);
 }
 
-TEST_CASE("repetitions fall 8 to 6, 5 or 4, 3 or 2, 1, whatever the work set is") {
+TEST_CASE("reps fall 8 to 6, 5 or 4, 3 or 2, 1, whatever the work set is") {
   // [common practice, no source; a single was once warmed up for with singles from 40 %]
   for (const double kg : {40.0, 60.0, 100.0, 160.0, 250.0, 320.0}) {
     const auto expected = [&](double share) {
@@ -175,7 +174,7 @@ TEST_CASE("before a set of three or more the steps are 40, 60, 75 and 87 % for 6
   }
 }
 
-TEST_CASE("before one or two heavy repetitions the steps are 40, 60, 75, 85 and 93 % of the load") {
+TEST_CASE("before one or two heavy reps the steps are 40, 60, 75, 85 and 93 % of the load") {
   const WarmUp plan = warm_up(20_kg, 200_kg, 2_reps);
   const double shares[] = {0.40, 0.60, 0.75, 0.85, 0.93};
   REQUIRE(plan.count == 6);  // and the empty bar

@@ -45,7 +45,7 @@ typedef struct barwright_error {
 
 /* ---- one set ---- */
 
-/* The max behind a set, by a published equation; reserve in repetitions, in steps of one half. */
+/* The max behind a set, by a published equation; reserve in reps, in steps of one half. */
 double barwright_one_rep_max(const char* equation, double load_kg, int reps, double reserve,
                              barwright_error* error);
 

@@ -1,6 +1,6 @@
 # examples/embed/python/barwright.pyi - what the module offers, and with what types
 #
-# _Loads are kilograms. What is not allowed is a ValueError with the library's message: "repetitions
+# _Loads are kilograms. What is not allowed is a ValueError with the library's message: "reps
 # must be a whole number from 1 to 100; got 0". These are calculations, not advice for one body:
 # print the cautions beside a load.
 # SPDX-License-Identifier: BSL-1.0
@@ -76,4 +76,4 @@ class CurveLattice:
     def half_reps_left(
         self, maxes_kg: _Loads, loads_kg: _Loads, reps: _Counts
     ) -> tuple[NDArray[np.int16], _Faults]:
-        """In whole half repetitions, rounded down; negative when they are too many."""
+        """In whole half reps, rounded down; negative when they are too many."""

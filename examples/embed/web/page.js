@@ -6,7 +6,7 @@ import { draw_bar } from "./bar.js";
 import { KeptLog } from "./log.js";
 import start_library from "./library.js";
 import {
-  chance_in_words, load_in_words, loading_in_table, loading_in_words, reasons, refusals, repetitions, sets_and_reps, short,
+  chance_in_words, load_in_words, loading_in_table, loading_in_words, reasons, refusals, reps_in_words, sets_and_reps, short,
 } from "./words.js";
 
 const library = await start_library();
@@ -261,7 +261,7 @@ function show_load(answer) {
   show_loaded(
     form.new.checked ? `First session: ${lift}` : `Next time: ${lift}`,
     load_in_words(work),
-    `Sets of ${reps_to ? `${reps} to ${reps_to} reps` : repetitions(reps)}. ` +
+    `Sets of ${reps_to ? `${reps} to ${reps_to} reps` : reps_in_words(reps)}. ` +
       `Stop each set at ${stop_with_left} RIR, even with more reps in you. ${reasons[limited_by] ?? ""} ` +
       `Chance of missing the last rep: ${chance_in_words(Math.max(...chances_of_missing))}. ` +
       (back_offs ? `Then ${sets_and_reps(back_offs.sets, back_offs.reps)} with ${load_in_words(back_offs)}. ` : "") +

@@ -3,7 +3,7 @@
 
 export const short = (number) => String(Number(number.toFixed(2)));
 
-export const repetitions = (count) => (count === 1 ? "1 rep" : `${count} reps`);
+export const reps_in_words = (count) => (count === 1 ? "1 rep" : `${count} reps`);
 
 export const sets_and_reps = (sets, reps) => (sets === 1 ? String(reps) : `${sets} × ${reps}`);
 

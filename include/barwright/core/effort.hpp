@@ -1,11 +1,10 @@
-// barwright/core/effort.hpp - repetitions, repetitions in reserve, and ratings of perceived
-// exertion
+// barwright/core/effort.hpp - reps, reps in reserve, and ratings of perceived exertion
 //
-// How hard a set was is said in two ways: how many more repetitions were left (reserve), or a
-// rating from 1 to 10 on the scale built on that reserve (Zourdos et al. 2016, J Strength Cond Res
+// How hard a set was is said in two ways: how many more reps were left (reserve), or a rating from
+// 1 to 10 on the scale built on that reserve (Zourdos et al. 2016, J Strength Cond Res
 // 30(1):267-275; the anchors 10 = 0 left, 9 = 1 left, 8 = 2 left read in its abstract and that of
 // Zourdos et al. 2021, the half points from memory). Half points name a range, 9.5 means no more
-// repetitions but perhaps a little more load, and below 5 the scale does not count repetitions.
+// reps but perhaps a little more load, and below 5 the scale does not count reps.
 // A rating is a guess; `rating_error` says how good a guess.
 // SPDX-License-Identifier: BSL-1.0
 #pragma once
@@ -21,7 +20,7 @@
 
 namespace barwright::inline BARWRIGHT_ABI {
 
-/// Repetitions done in one set: a whole number from 1 to 100.
+/// Reps done in one set: a whole number from 1 to 100.
 class Reps {
  public:
   static constexpr int fewest = 1;
@@ -44,7 +43,7 @@ class Reps {
   int count_;
 };
 
-/// Repetitions that could still have been done: 0 to 30, in steps of one half.
+/// Reps that could still have been done: 0 to 30, in steps of one half.
 class RepsInReserve {
  public:
   static constexpr double most = 30.0;
@@ -166,7 +165,7 @@ std::basic_ostream<char, Traits>& operator<<(std::basic_ostream<char, Traits>& o
   return out << to_text(effort);
 }
 
-/// Repetitions to failure: those done and those left.
+/// Reps to failure: those done and those left.
 [[nodiscard]] constexpr double reps_to_failure(Reps done, RepsInReserve left = {}) noexcept {
   return done.count() + left.count();
 }
@@ -186,7 +185,7 @@ std::basic_ostream<char, Traits>& operator<<(std::basic_ostream<char, Traits>& o
 }
 
 /// The reserve a rating most likely stands for: 2 for 8, 1.5 for 8.5, 0 for 9.5 and 10.
-/// @throws DomainError below 5, where the scale does not count repetitions.
+/// @throws DomainError below 5, where the scale does not count reps.
 [[nodiscard]] constexpr RepsInReserve typical_reserve(Rpe effort) {
   const auto reserve = reps_in_reserve(effort);
   if (!reserve) {
@@ -196,14 +195,14 @@ std::basic_ostream<char, Traits>& operator<<(std::basic_ostream<char, Traits>& o
   return reserve->typical;
 }
 
-/// Repetitions to failure: those done and those a rating most likely leaves.
+/// Reps to failure: those done and those a rating most likely leaves.
 /// @throws DomainError for a rating below 5.
 [[nodiscard]] constexpr double reps_to_failure(Reps done, Rpe effort) {
   return reps_to_failure(done, typical_reserve(effort));
 }
 
 /// The rating for a reserve of 0 to 5 (0 is 10, 1.5 is 8.5); nothing above 5, where ratings stop
-/// counting repetitions, nor at 0.5, as 9.5 means no repetition left.
+/// counting reps, nor at 0.5, as 9.5 means no rep left.
 [[nodiscard]] constexpr std::optional<Rpe> rpe(RepsInReserve reserve) {
   if (reserve.count() > 5.0 || reserve.count() == 0.5) return std::nullopt;
   return Rpe(10.0 - reserve.count());
@@ -223,11 +222,11 @@ struct RatingError {
 };
 
 /// "None left" is no estimate like the others: who is about to fail knows it. It is said with fewer
-/// than `none_left_below` repetitions left, give or take `none_left_deviation`. At a true maximum
-/// the experienced give 9.86 on a scale that ends at 10 (Ormsbee et al. 2019, abstract read): nine
-/// in ten say none left. How near to failure others say so is an assumption, as no study was read
-/// in which sets rated at none left were gone on with; it makes none left say what a miss on the
-/// next repetition says, to within half a per cent of the load.
+/// than `none_left_below` reps left, give or take `none_left_deviation`. At a true maximum the
+/// experienced give 9.86 on a scale that ends at 10 (Ormsbee et al. 2019, abstract read): nine in
+/// ten say none left. How near to failure others say so is an assumption, as no study was read in
+/// which sets rated at none left were gone on with; it makes none left say what a miss on the next
+/// rep says, to within half a per cent of the load.
 inline constexpr double none_left_below = 0.5;
 inline constexpr double none_left_deviation = 0.4;
 
@@ -245,13 +244,13 @@ inline constexpr Source rating_error_source{
 /// The error of one stated reserve, other than none.
 ///
 /// About 1.0 rep at 0 to 3 left, 1.4 at 4 to 5, 2.5 at 7, and growing; at least 3 in sets of more
-/// than 12 repetitions to failure, where studies find errors growing 0.47 rep a rep. The mean is
-/// half a repetition left unsaid; beginners rate a true maximum about 0.5 lower (9.35
+/// than 12 reps to failure, where studies find errors growing 0.47 rep a rep. The mean is half a
+/// rep left unsaid; beginners rate a true maximum about 0.5 lower (9.35
 /// against 9.86), which takes that away. Half as much again on a lift that is new (assumption: none
 /// of the studies used one).
 ///
 /// @param reserve   the stated reserve, reps; negative values count as 0
-/// @param to_failure  repetitions done plus stated reserve
+/// @param to_failure  reps done plus stated reserve
 [[nodiscard]] constexpr RatingError rating_error(double reserve, double to_failure,
                                                  Experience experience) noexcept {
   double deviation = 1.0;

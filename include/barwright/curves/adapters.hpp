@@ -51,7 +51,7 @@ class Stretched {
   /// @throws DomainError unless 0.1 <= stretch <= 10.
   constexpr Stretched(const C& base, double stretch) : base_(base), stretch_(stretch) {
     if (!(stretch >= 0.1 && stretch <= 10.0)) {
-      detail::fail("a stretch of the repetition curve", "a number from 0.1 to 10", stretch);
+      detail::fail("a stretch of the rep curve", "a number from 0.1 to 10", stretch);
     }
   }
 

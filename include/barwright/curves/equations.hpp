@@ -31,10 +31,10 @@ inline constexpr LinearMultiplier epley(
          .studied = {1.0, 10.0},
          .source = {
              .citation = "Epley 1985, Poundage chart, in: Boyd Epley Workout, Lincoln NE, p. 86",
-             .population = "not stated; usual limit 10 repetitions",
+             .population = "not stated; usual limit 10 reps",
              .evidence = Evidence::handbook,
              .reading = Reading::from_memory,
-             .note = "1.033 times the load at one repetition; also printed with 0.0333 "
+             .note = "1.033 times the load at one rep; also printed with 0.0333 "
                      "and 0.033 for 1/30"}}});
 
 /// Epley's line as Welday printed it, 0.0333 for 1/30: the same to rounding.
@@ -47,33 +47,32 @@ inline constexpr LinearMultiplier welday(
                           .population = "not stated",
                           .evidence = Evidence::handbook,
                           .reading = Reading::from_memory,
-                          .note = "1.033 times the load at one repetition"}}});
+                          .note = "1.033 times the load at one rep"}}});
 
 inline constexpr LinearShare brzycki(
     {.at_zero = 37.0 / 36.0,
      .per_rep = 1.0 / 36.0,
      .last_rep = 36.0,
-     .facts = {
-         .name = "Brzycki",
-         .studied = {1.0, 10.0},
-         .source = {.citation = "Brzycki 1993, J Phys Educ Recreat Dance 64(1):88-90",
-                    .population = "stated for at most 10 repetitions",
-                    .evidence = Evidence::published,
-                    .reading = Reading::from_memory,
-                    .note = "max = 36 load / (37 - r), exact at one repetition; the decimal "
-                            "print 1.0278 - 0.0278 r differs by up to 0.1 % to 20 repetitions"}}});
-
-inline constexpr LinearShare lander(
-    {.at_zero = 1.013,
-     .per_rep = 0.0267123,
-     .last_rep = 37.0,
-     .facts = {.name = "Lander",
+     .facts = {.name = "Brzycki",
                .studied = {1.0, 10.0},
-               .source = {.citation = "Lander 1985, NSCA J 6(6):60-61",
-                          .population = "not stated",
-                          .evidence = Evidence::handbook,
+               .source = {.citation = "Brzycki 1993, J Phys Educ Recreat Dance 64(1):88-90",
+                          .population = "stated for at most 10 reps",
+                          .evidence = Evidence::published,
                           .reading = Reading::from_memory,
-                          .note = "1.014 times the load at one repetition"}}});
+                          .note = "max = 36 load / (37 - r), exact at one rep; the decimal "
+                                  "print 1.0278 - 0.0278 r differs by up to 0.1 % to 20 reps"}}});
+
+inline constexpr LinearShare lander({.at_zero = 1.013,
+                                     .per_rep = 0.0267123,
+                                     .last_rep = 37.0,
+                                     .facts = {
+                                         .name = "Lander",
+                                         .studied = {1.0, 10.0},
+                                         .source = {.citation = "Lander 1985, NSCA J 6(6):60-61",
+                                                    .population = "not stated",
+                                                    .evidence = Evidence::handbook,
+                                                    .reading = Reading::from_memory,
+                                                    .note = "1.014 times the load at one rep"}}});
 
 inline constexpr PowerShare lombardi(
     {.exponent = 0.10,
@@ -83,7 +82,7 @@ inline constexpr PowerShare lombardi(
                           .population = "not stated",
                           .evidence = Evidence::handbook,
                           .reading = Reading::from_memory,
-                          .note = "exact at one repetition; falls little beyond ten"}}});
+                          .note = "exact at one rep; falls little beyond ten"}}});
 
 inline constexpr ExponentialShare mayhew(
     {.floor = 0.522,
@@ -97,7 +96,7 @@ inline constexpr ExponentialShare mayhew(
              .population = "bench press, college men and women, sets of 55-95 % of max",
              .evidence = Evidence::published,
              .reading = Reading::from_memory,
-             .note = "1.089 times the load at one repetition, the most of all; never "
+             .note = "1.089 times the load at one rep, the most of all; never "
                      "more than 1.916 times it"}}});
 
 inline constexpr LinearMultiplier oconner(
@@ -110,7 +109,7 @@ inline constexpr LinearMultiplier oconner(
                    .population = "not stated",
                    .evidence = Evidence::handbook,
                    .reading = Reading::from_memory,
-                   .note = "1.025 times the load at one repetition"}}});
+                   .note = "1.025 times the load at one rep"}}});
 
 inline constexpr ExponentialShare wathen(
     {.floor = 0.488,
@@ -125,7 +124,7 @@ inline constexpr ExponentialShare wathen(
              .population = "not stated",
              .evidence = Evidence::handbook,
              .reading = Reading::from_memory,
-             .note = "1.013 times the load at one repetition; never more than 2.049 "
+             .note = "1.013 times the load at one rep; never more than 2.049 "
                      "times it"}}});
 
 inline constexpr LinearShare adams(
@@ -138,7 +137,7 @@ inline constexpr LinearShare adams(
                           .population = "not stated",
                           .evidence = Evidence::handbook,
                           .reading = Reading::from_memory,
-                          .note = "1.020 times the load at one repetition"}}});
+                          .note = "1.020 times the load at one rep"}}});
 
 inline constexpr ExponentialShare berger(
     {.floor = 0.0,
@@ -150,7 +149,7 @@ inline constexpr ExponentialShare berger(
                           .population = "not stated",
                           .evidence = Evidence::published,
                           .reading = Reading::from_memory,
-                          .note = "1.0004 times the load at one repetition"}}});
+                          .note = "1.0004 times the load at one rep"}}});
 
 inline constexpr LinearMultiplier brown(
     {.at_zero = 0.9849,
@@ -161,7 +160,7 @@ inline constexpr LinearMultiplier brown(
                           .population = "not stated",
                           .evidence = Evidence::handbook,
                           .reading = Reading::from_memory,
-                          .note = "1.018 times the load at one repetition"}}});
+                          .note = "1.018 times the load at one rep"}}});
 
 /// Ends at 24 reps: the cubic turns down after 24.15.
 inline constexpr CubicMultiplier kemmler(
@@ -179,7 +178,7 @@ inline constexpr CubicMultiplier kemmler(
                                   "press, bench press, row, leg adduction on machines",
                     .evidence = Evidence::published,
                     .reading = Reading::read,
-                    .note = "1.0002 times the load at one repetition; mean absolute error "
+                    .note = "1.0002 times the load at one rep; mean absolute error "
                             "1.5-3.1 %"}}});
 
 inline constexpr ExponentialShare reynolds_chest_press(
@@ -193,7 +192,7 @@ inline constexpr ExponentialShare reynolds_chest_press(
                    .population = "34 men and 36 women, 18-69 years; chest press",
                    .evidence = Evidence::published,
                    .reading = Reading::from_memory,
-                   .note = "0.999 times the load at one repetition"}}});
+                   .note = "0.999 times the load at one rep"}}});
 
 inline constexpr ExponentialShare reynolds_leg_press(
     {.floor = 0.2641,
@@ -206,7 +205,7 @@ inline constexpr ExponentialShare reynolds_leg_press(
                    .population = "34 men and 36 women, 18-69 years; leg press",
                    .evidence = Evidence::published,
                    .reading = Reading::from_memory,
-                   .note = "0.997 times the load at one repetition"}}});
+                   .note = "0.997 times the load at one rep"}}});
 
 /// Calls `visit(equation)` for each of the equations above, the two for one lift last.
 template <class Visit>

@@ -29,8 +29,8 @@ struct EquationFacts {
 namespace detail {
 
 [[noreturn]] inline void refuse_form(const Text& form) {
-  fail("the numbers of a repetition curve",
-       "such that its share of the max falls with every repetition and stays above 0", form.view());
+  fail("the numbers of a rep curve",
+       "such that its share of the max falls with every rep and stays above 0", form.view());
 }
 
 /// Whether a number is one that a curve may have; NaN is not.

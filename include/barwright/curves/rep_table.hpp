@@ -38,7 +38,7 @@ class RepTable {
       const bool in_range =
           points[i].reps >= 1.0 && points[i].reps <= Reps::most && points[i].share > 0.0;
       if (!in_range || !detail::is_finite(points[i].share)) {
-        detail::fail("a point of a repetition table", "from 1 to 100 reps with a share above 0",
+        detail::fail("a point of a rep table", "from 1 to 100 reps with a share above 0",
                      in_range ? points[i].share : points[i].reps);
       }
       if (i > 0 && !(points[i].reps > points[i - 1].reps)) {
@@ -46,8 +46,7 @@ class RepTable {
                      points[i].reps);
       }
       if (i > 0 && !(points[i].share < points[i - 1].share)) {
-        detail::fail(ErrorCode::contradiction, "shares of a repetition table", "falling",
-                     points[i].share);
+        detail::fail(ErrorCode::contradiction, "shares of a rep table", "falling", points[i].share);
       }
     }
     set_derivatives();

@@ -37,7 +37,7 @@ constexpr Source personal_source() noexcept {
           .population = "one lifter, one lift",
           .evidence = Evidence::assumption,
           .reading = Reading::not_applicable,
-          .note = "holds for the days and the range of repetitions of those sets"};
+          .note = "holds for the days and the range of reps of those sets"};
 }
 
 /// The sets as columns, checked.
@@ -137,19 +137,19 @@ double standard_error_along(const double (&gradient)[N], const LeastSquares& fit
 
 inline Text not_falling() {
   return Text{}.append(
-      "repetitions must be clearly fewer at heavier loads; got no such fall beyond the scatter of "
+      "reps must be clearly fewer at heavier loads; got no such fall beyond the scatter of "
       "the sets (spread the loads wider or add sets, and look for typing errors)");
 }
 
 /// A curve steeper than this is no rep curve: mixed lifts, or loads in mixed units.
 inline Text too_steep(double reps_at_half) {
-  return unsupported("the repetitions at half the max", "2 or more (look for typing errors)",
+  return unsupported("the reps at half the max", "2 or more (look for typing errors)",
                      reps_at_half);
 }
 
 inline Text no_max() {
   return Text{}.append(
-      "the repetitions must run out at some load; got a curve on which the heaviest can still be "
+      "the reps must run out at some load; got a curve on which the heaviest can still be "
       "lifted (add heavier sets, or use a curve with two parameters)");
 }
 

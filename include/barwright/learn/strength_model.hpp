@@ -1,7 +1,7 @@
 // barwright/learn/strength_model.hpp - what a training log says about a lifter, and how sure it is
 //
-// Every set is a small test. Repetitions to failure R on a load L, at a capacity c (the logarithm
-// of the day's max on that lift), follow the repetition curve stretched by s:
+// Every set is a small test. Reps to failure R on a load L, at a capacity c (the logarithm of the
+// day's max on that lift), follow the rep curve stretched by s:
 //
 //     R = 1 + s (reps(L / e^c) - 1) + error.
 //
@@ -12,12 +12,12 @@
 //     z = log L - log fraction(1 + (R - 1) / s),
 //
 // is linear in all of those, so a Kalman filter learns them from the sets one by one, with the
-// error of a rating carried over to z at the repetitions that were to be expected (never at those
-// that were seen, whose error it shares). The stretches are found by maximising the likelihood of
-// R, the filter's times the Jacobian |dz/dR|, with their priors; their covariance is the curvature
-// there, and is carried into everything else. Loads are chosen and repetitions happen: hence R
-// given L, not the other way round, which would bias the stretch. docs/strength-model.md has the
-// assumptions, the priors with their evidence, and how well the intervals hold.
+// error of a rating carried over to z at the reps that were to be expected (never at those that
+// were seen, whose error it shares). The stretches are found by maximising the likelihood of R, the
+// filter's times the Jacobian |dz/dR|, with their priors; their covariance is the curvature there,
+// and is carried into everything else. Loads are chosen and reps happen: hence R given L, not the
+// other way round, which would bias the stretch. docs/strength-model.md has the assumptions, the
+// priors with their evidence, and how well the intervals hold.
 //
 // This page is all that a reader needs; how it is done stands in learn/model/, one idea a header:
 // staged_log, log_model, learn_set, find_shapes, marks, outliers, fit_log, log_fit, log_gain.
@@ -91,7 +91,7 @@ class StrengthFit {
   /// lift is learnt.
   [[nodiscard]] Estimate<double> ratio(const Lift& lift) const;
 
-  /// Repetitions beyond the first at the same share of the lift's own max, against the base curve.
+  /// Reps beyond the first at the same share of the lift's own max, against the base curve.
   [[nodiscard]] Estimate<double> stretch(const Lift& lift) const;
 
   /// The change of the max a week, at the end of the log.
@@ -123,23 +123,23 @@ class StrengthFit {
   /// @param earlier_sets  work sets of this lift done before it on the day
   [[nodiscard]] Joint joint(const Lift& lift, Date date, int earlier_sets = 0) const;
 
-  /// The probability that the last of `reps` repetitions at `load` does not go up: the error of
+  /// The probability that the last of `reps` at `load` does not go up: the error of
   /// the max, of the stretch and the form of the day are all in it. Where the log has sets of that
   /// day, the form is what they say of it; a miss counts at once.
   /// @param earlier_sets  work sets of this lift done before it on the day
   [[nodiscard]] double chance_of_missing(const Lift& lift, Mass load, Reps reps, Date date,
                                          int earlier_sets = 0) const;
 
-  /// The share of the max on `lift` that goes up for so many repetitions to failure, by the
-  /// lifter's own curve.
+  /// The share of the max on `lift` that goes up for so many reps to failure, by the lifter's own
+  /// curve.
   [[nodiscard]] double share_of_max(const Lift& lift, Date date, double reps) const;
 
   /// No load to show a lifter: this knows no introduction to a new lift, no layoff, no limit on the
   /// step from the last session and no stop. A lift never done, or not done for months, gets the
   /// load of one in full training. The planner starts from it.
   ///
-  /// The load for `reps` repetitions with `left` in reserve, and no greater than the bound on the
-  /// chance of missing allows.
+  /// The load for `reps` with `left` in reserve, and no greater than the bound on the chance of
+  /// missing allows.
   /// @throws DomainError unless the bound is above 0 and below 1.
   [[nodiscard]] BoundedLoad load_for(const Lift& lift, Reps reps, RepsInReserve left, Date date,
                                      RiskBound bound = {}) const;
@@ -153,7 +153,7 @@ class StrengthFit {
   /// What each further work set of a lift on one day costs, as a share of the max.
   [[nodiscard]] Change set_loss() const;
 
-  /// True less stated reserve, repetitions.
+  /// True less stated reserve, reps.
   struct RatingBias {
     double mean;
     double standard_deviation;

@@ -146,7 +146,7 @@ class BlockPlanner {
       if (is_known) plan_.earlier_sessions = plan_.settings.earlier_sessions;
     }
     if (!rule_.sessions().empty()) plan_.last = rule_.sessions().back();
-    // A block starts no higher than a tenth above what was shown for its repetitions.
+    // A block starts no higher than a tenth above what was shown for its reps.
     WorkSets work{.date = asked_.start, .reps = plan_.settings.reps};
     if (const auto most = rule_.greatest_rise(work)) {
       plan_.settings.last_load = most->most / greatest_rise;
@@ -244,8 +244,8 @@ class BlockPlanner {
     return load;
   }
 
-  /// The heaviest load of the last weeks that went up for as many repetitions as a retest has, with
-  /// no more than one fewer left: a test is not below what was done before it, whatever the bound.
+  /// The heaviest load of the last weeks that went up for as many reps as a retest has, with no
+  /// more than one fewer left: a test is not below what was done before it, whatever the bound.
   [[nodiscard]] Mass shown_before(Reps reps, RepsInReserve reserve) const {
     const double least = std::max(reserve.count() - 1.0, 1.0);
     Mass heaviest{};
@@ -312,7 +312,7 @@ class BlockPlanner {
     return LimitedBy::chance_of_missing;
   }
 
-  /// Leaves out a retest of so many repetitions that it says little about a max.
+  /// Leaves out a retest of so many reps that it says little about a max.
   void drop_useless_retest() {
     const BlockSession& last = plan_.sessions.back();
     const StepPlan& step = last.step.plan;

@@ -6,7 +6,7 @@
 //   the chance of missing   of every work set, whichever is the likeliest to be missed
 //   the greatest rise       a load asks for a max, by the lifter's own curve; it asks for at most a
 //                           tenth more than what went up in the last sessions asks for, whatever
-//                           the repetitions and whatever chance of missing is allowed
+//                           the reps and whatever chance of missing is allowed
 //   the layoff              after two weeks off, a tenth less, and more after a longer one
 //   the last session        after a miss, or with nothing left, no more than that again
 //   today                   after a miss, less than what was missed; with less left than asked for,
@@ -37,7 +37,7 @@ enum class LimitedBy : unsigned char {
   chance_of_missing,  ///< the bound on it
   greatest_rise,      ///< it asks for a tenth more than was shown
   layoff,
-  held_after_miss,     ///< a repetition was missed in the last session
+  held_after_miss,     ///< a rep was missed in the last session
   held_after_failure,  ///< a set of the last session left nothing
   missed_today,
   today,          ///< sets of today left less than was asked for
@@ -93,7 +93,7 @@ class LoadRule {
   [[nodiscard]] const std::optional<PastSession>& today() const noexcept { return today_; }
   /// Since the last set of the lift in any variation, that day's apart.
   [[nodiscard]] std::optional<int> days_since_last() const noexcept { return days_off_; }
-  /// What the best of the last sessions' sets asks for, counting only repetitions that were made.
+  /// What the best of the last sessions' sets asks for, counting only reps that were made.
   [[nodiscard]] std::optional<Mass> shown_max() const noexcept { return shown_max_; }
 
   /// What leaves the reserve in the last work set: it is the hardest to leave it in.
@@ -110,15 +110,15 @@ class LoadRule {
   [[nodiscard]] Mass wanted(const WorkSets& work) const;
   /// What keeps every work set within the chance of missing, whatever is to be left.
   [[nodiscard]] Mass within_chance(const WorkSets& work) const;
-  /// The chance of missing the last repetition, in each of the work sets.
+  /// The chance of missing the last rep, in each of the work sets.
   [[nodiscard]] std::vector<double> chances_of_missing(const WorkSets& work, Mass load) const;
-  /// Repetitions left after the last work set: in 5, 50 and 95 of 100 cases at least so many fewer.
+  /// Reps left after the last work set: in 5, 50 and 95 of 100 cases at least so many fewer.
   [[nodiscard]] Range<double> reserve_left(const WorkSets& work, Mass load) const;
 
   /// Whether a set lighter than the work was harder than that: a bad day, if it is of today.
   [[nodiscard]] bool is_hard_warm_up(const LoggedSet& set, const WorkSets& work) const;
 
-  /// A tenth more than was shown, for so many repetitions; nothing where nothing was.
+  /// A tenth more than was shown, for so many reps; nothing where nothing was.
   [[nodiscard]] std::optional<LoadLimit> greatest_rise(const WorkSets& work) const;
 
   /// What the way back from a layoff allows: a share below what would be usual for the reserve
@@ -141,19 +141,19 @@ class LoadRule {
   [[nodiscard]] double share(Date date, double reps) const {
     return lifter_->strength->share_of_max(lift_, date, reps);
   }
-  /// The load that asks for as much as a set did, for the repetitions planned.
+  /// The load that asks for as much as a set did, for the reps planned.
   [[nodiscard]] Mass for_reps(const LoggedSet& set, const WorkSets& work) const {
     if (set.reps == work.reps) return set.load;
     return set.load * (share(work.date, work.reps.count()) / share(work.date, set.reps.count()));
   }
 
-  /// The load of the last session, where it had as many sets and repetitions and left as much, and
-  /// no set of today says otherwise.
+  /// The load of the last session, where it had as many sets and reps and left as much, and no set
+  /// of today says otherwise.
   [[nodiscard]] std::optional<Mass> done_as_asked(const WorkSets& work) const;
 
   /// The load that leaves what is asked for, read off the hardest work set of the last session by
-  /// the lifter's own curve; nothing unless every one of them left a repetition more than asked for
-  /// now. A rating counts for no more than `most_counted_reserve`.
+  /// the lifter's own curve; nothing unless every one of them left a rep more than asked for now. A
+  /// rating counts for no more than `most_counted_reserve`.
   [[nodiscard]] std::optional<Mass> by_last_session(const WorkSets& work) const;
 
   [[nodiscard]] static std::optional<LimitedBy> held_by(const LoggedSet& set) noexcept;

@@ -79,8 +79,8 @@ struct PlanningRules {
   // What is not planned at all.
   int pain_days = 14;
   int most_plates_a_side = 12;
-  int most_repetitions = 200;
-  int most_hard_repetitions = 60;
+  int most_reps = 200;
+  int most_hard_reps = 60;
 
   // What a session says of its lifter.
   double countable_reserve = 10.0;
@@ -264,8 +264,8 @@ constexpr void for_each_rule(Rules& rules, Visitor&& visit) {
                  assumption("sets of 10 meant to leave two are missed about so often by the error "
                             "of ratings alone; a bound of half that holds every load back")},
         rules.chance_caught);
-  visit(RuleFact{"chance_for_each_rep",
-                 "and in long sets so much for each repetition, where that is more", 0.0, 0.02,
+  visit(RuleFact{"chance_for_each_rep", "and in long sets so much for each rep, where that is more",
+                 0.0, 0.02,
                  assumption("what is left in a long set is known the less the longer it is")},
         rules.chance_for_each_rep);
   visit(RuleFact{"counts_as_work",
@@ -278,13 +278,12 @@ constexpr void for_each_rule(Rules& rules, Visitor&& visit) {
   visit(RuleFact{"most_plates_a_side", "plates a side above which the figures are doubted", 4, 32,
                  assumption("a sleeve of 415 mm holds about so many of the usual width")},
         rules.most_plates_a_side);
-  visit(RuleFact{"most_repetitions", "reps in one session above which it is doubted", 50, 2000,
+  visit(RuleFact{"most_reps", "reps in one session above which it is doubted", 50, 2000,
                  assumption("far above any session of a handbook")},
-        rules.most_repetitions);
-  visit(
-      RuleFact{"most_hard_repetitions", "reps to failure in one session above which it is doubted",
-               10, 1000, assumption("muscle breaks down after unaccustomed volume to failure")},
-      rules.most_hard_repetitions);
+        rules.most_reps);
+  visit(RuleFact{"most_hard_reps", "reps to failure in one session above which it is doubted", 10,
+                 1000, assumption("muscle breaks down after unaccustomed volume to failure")},
+        rules.most_hard_reps);
   visit(RuleFact{"countable_reserve",
                  "reps in reserve above which neither lifters nor equations can tell", 3, 30,
                  assumption("ratings beyond seven left are off by 2.5 and more")},

@@ -64,8 +64,7 @@ class SessionPlanner {
     plan_.work_sets = std::max(plan_.work_sets - begun.sets, 0);
     add_stops(plan_.cautions, plan_.remedies, lifter_, asked_.date, asked_.pain,
               asked_.is_max_confirmed);
-    add_too_much_work(plan_.cautions, plan_.remedies, all_repetitions(), asked_.reserve,
-                      lifter_.rules);
+    add_too_much_work(plan_.cautions, plan_.remedies, all_reps(), asked_.reserve, lifter_.rules);
     plan_.least_alone = add_cautions(plan_.cautions, plan_.remedies, facts());
     come_back();
     recover(begun.sets);
@@ -196,7 +195,7 @@ class SessionPlanner {
   }
 
   /// Of all the sets asked for.
-  [[nodiscard]] int all_repetitions() const {
+  [[nodiscard]] int all_reps() const {
     const int top = asked_.sets.count() * asked_.most_reps.value_or(asked_.reps).count();
     if (!asked_.back_offs) return top;
     return top + asked_.back_offs->sets.count() * back_off_reps().count();

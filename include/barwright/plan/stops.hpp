@@ -72,8 +72,8 @@ void stop_for_log(Caution& doubt, std::vector<Remedy>& remedies);
 void add_stops(std::vector<Caution>& cautions, std::vector<Remedy>& remedies, const Lifter& lifter,
                Date date, Pain pain, bool is_max_confirmed);
 
-void add_too_much_work(std::vector<Caution>& cautions, std::vector<Remedy>& remedies,
-                       int repetitions, RepsInReserve reserve, const PlanningRules& rules);
+void add_too_much_work(std::vector<Caution>& cautions, std::vector<Remedy>& remedies, int reps,
+                       RepsInReserve reserve, const PlanningRules& rules);
 
 /// Adds what must be said of the facts of a session, and what would lift its stops.
 /// @returns what a set would have to leave, where that would lift them

@@ -161,9 +161,9 @@ inline void add_stops(std::vector<Caution>& cautions, std::vector<Remedy>& remed
 }
 
 inline void add_too_much_work(std::vector<Caution>& cautions, std::vector<Remedy>& remedies,
-                              int repetitions, RepsInReserve reserve, const PlanningRules& rules) {
+                              int reps, RepsInReserve reserve, const PlanningRules& rules) {
   const bool is_hard = reserve < RepsInReserve(1.0);
-  if (repetitions <= (is_hard ? rules.most_hard_repetitions : rules.most_repetitions)) return;
+  if (reps <= (is_hard ? rules.most_hard_reps : rules.most_reps)) return;
   cautions.push_back(cautions::too_much_work);
   remedies.push_back(Remedy::do_less);
 }

@@ -74,7 +74,7 @@ inline constexpr Source retest_noise_source{
     .reading = Reading::read,
     .note =
         "abstract; the factor of 1.96 sqrt(2) is arithmetic. A max read off a set of several "
-        "repetitions is no surer than one that was lifted"};
+        "reps is no surer than one that was lifted"};
 
 /// How the effort goes through the working weeks (common practice, no source).
 enum class BlockShape : unsigned char {

@@ -30,7 +30,7 @@
 
 namespace barwright::inline BARWRIGHT_ABI {
 
-/// What would catch the bar if a repetition were missed; on a machine, its stops.
+/// What would catch the bar if a rep were missed; on a machine, its stops.
 enum class Safeties : unsigned char {
   none,       ///< nothing
   unchecked,  ///< there are some, but nobody tried them with the empty bar in this body position
@@ -55,14 +55,14 @@ struct SessionFacts {
   }
 };
 
-/// One repetition with none left: a try of the max, whatever it is called. The only place that says
-/// so: nobody has to say it beside repetitions and reserve, or can forget to.
+/// One rep with none left: a try of the max, whatever it is called. The only place that says so:
+/// nobody has to say it beside reps and reserve, or can forget to.
 [[nodiscard]] constexpr bool is_max_attempt(Reps reps, RepsInReserve reserve) noexcept {
   return reps.count() == 1 && reserve < RepsInReserve(1.0);
 }
 
-/// Whether safeties that were checked would catch a missed repetition: they stand beside a bar, not
-/// under dumbbells, and not where the lifter lies on a ball or stands on what can move.
+/// Whether safeties that were checked would catch a missed rep: they stand beside a bar, not under
+/// dumbbells, and not where the lifter lies on a ball or stands on what can move.
 [[nodiscard]] constexpr bool safeties_can_catch(const Lift& lift) noexcept {
   for (const Modifier& modifier : lift.modifiers()) {
     if (modifier.sets_any_of(Setup::surface)) return false;
@@ -90,8 +90,8 @@ struct SessionFacts {
   return base == lifts::para_bench_press;
 }
 
-/// Whether a missed repetition would come to nothing: it is let go of, somebody takes it, or what
-/// was tried catches it. Nobody can take a machine's weight.
+/// Whether a missed rep would come to nothing: it is let go of, somebody takes it, or what was
+/// tried catches it. Nobody can take a machine's weight.
 [[nodiscard]] constexpr bool is_caught(const Lift& lift, bool has_spotter,
                                        Safeties safeties) noexcept {
   if (!can_pin(lift)) return true;
@@ -250,7 +250,7 @@ inline constexpr Caution breakdown{
     "Dark urine, swelling, or weakness that grows over the next days: stop training and see a "
     "doctor the same day. It can follow a layoff, or many reps of something new.",
     {.citation = "Khalil & Saab 2016; McKay et al. 2017",
-     .population = "reports of single cases, one after 143 repetitions at 30 % of the max",
+     .population = "reports of single cases, one after 143 reps at 30 % of the max",
      .evidence = Evidence::published,
      .reading = Reading::read,
      .note = "abstracts read"}};

@@ -176,7 +176,7 @@ inline constexpr ProgressionRule position_stand{.extra_reps = 1, .sessions = 1};
 }  // namespace progression_rules
 
 inline constexpr Source hold_source = assumption(
-    "a rating is off by about one repetition, so one session that falls short is repeated before "
+    "a rating is off by about one rep, so one session that falls short is repeated before "
     "anything is taken off");
 inline constexpr Source step_back_source = assumption(
     "the handbooks take 2.5 to 10 % off after a failed trial of a max test (Haff & Triplett 2016, "

@@ -28,7 +28,7 @@ inline constexpr Source session_load_source{
     .reading = Reading::read,
     .note =
         "abstracts; ratings of lifting sessions repeated well (intraclass correlation 0.88) "
-        "and followed the load lifted rather than the repetitions"};
+        "and followed the load lifted rather than the reps"};
 
 /// How hard a whole session felt, asked about half an hour after it, and how long it took.
 ///

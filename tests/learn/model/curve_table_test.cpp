@@ -105,7 +105,7 @@ TEST_CASE("every table falls, is the inverse of itself, and knows its slope") {
   check_table_laws(from_three_on);
 }
 
-TEST_CASE("one repetition is the whole max, even where the equation says otherwise") {
+TEST_CASE("one rep is the whole max, even where the equation says otherwise") {
   equations::for_each([](const auto& equation) {
     CAPTURE(equation.facts.name);
     const CurveTable table = equation;
@@ -156,7 +156,7 @@ TEST_CASE("there is no step where the straight lines begin") {
   });
 }
 
-TEST_CASE("a chart that starts at three repetitions is brought back to one in a straight line") {
+TEST_CASE("a chart that starts at three reps is brought back to one in a straight line") {
   const CurveTable table = from_three_on;
   CHECK(table.defined() == RepRange{3.0, 12.0});
   const double slope = from_three_on.slope(3.0);
@@ -168,7 +168,7 @@ TEST_CASE("a chart that starts at three repetitions is brought back to one in a 
   CHECK(std::fabs(table.log_fraction(8.0) - table.log_fraction(5.0) - step) < 1e-5);
 }
 
-TEST_CASE("a curve that starts before one repetition is read from one on") {
+TEST_CASE("a curve that starts before one rep is read from one on") {
   const CriticalLoad critical(0.4, 9.0);
   CHECK(critical.defined().low == 0.0);
   const CurveTable table = critical;

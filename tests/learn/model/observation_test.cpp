@@ -198,7 +198,7 @@ TEST_CASE("a bound that was sure anyway teaches nothing") {
   }
 }
 
-TEST_CASE("a missed repetition puts the capacity between two repetitions, as integration says") {
+TEST_CASE("a missed rep puts the capacity between two reps, as integration says") {
   // One rep is 2 to 3 % of the load; predictions are good to 1 to 60 %.
   const Prediction before{std::log(80.0), 0.09};
   for (const double width : {0.05, 0.3, 1.0, 3.0}) {

@@ -34,7 +34,7 @@ TEST_CASE("a stretched curve is the one that rep_curve.hpp makes") {
   }
 }
 
-TEST_CASE("one repetition is the whole max, and sets of seven are left alone, whatever the bend") {
+TEST_CASE("one rep is the whole max, and sets of seven are left alone, whatever the bend") {
   for (const double stretch : {0.5, 1.0, 1.8}) {
     const ShapedCurve straight(table, stretch);
     for (const double bend : {-0.6, -0.2, 0.3, 1.0}) {
@@ -46,7 +46,7 @@ TEST_CASE("one repetition is the whole max, and sets of seven are left alone, wh
   }
 }
 
-TEST_CASE("a bend above zero leaves more repetitions at light loads and fewer at heavy ones") {
+TEST_CASE("a bend above zero leaves more reps at light loads and fewer at heavy ones") {
   const ShapedCurve straight(table, 1.0);
   const ShapedCurve bent(table, 1.0, 0.3);
   CHECK(bent.reps(std::log(0.5)) > straight.reps(std::log(0.5)));

@@ -49,7 +49,7 @@ class CurveLattice {
       last_ = place;
     }
     if (first_ == places) {
-      detail::fail("a curve for columns of sets", "defined somewhere from 1 to 130 repetitions",
+      detail::fail("a curve for columns of sets", "defined somewhere from 1 to 130 reps",
                    curve.defined().low);
     }
     // A little more than `bins`, so that the last place alone begins the last bin.

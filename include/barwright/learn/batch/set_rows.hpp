@@ -38,7 +38,7 @@ struct SetColumns {
 [[nodiscard]] inline SetColumns set_columns(const batch::CountsIn& reps,
                                             const batch::CountsIn& left, batch::NumbersOut& results,
                                             batch::FaultsOut& faults) {
-  require_rows("repetitions in reserve", left.size(), reps.size());
+  require_rows("reps in reserve", left.size(), reps.size());
   require_rows("results", results.size(), reps.size());
   require_rows("faults", faults.size(), reps.size());
   for (const batch::CountsIn* in : {&reps, &left}) {
@@ -55,7 +55,7 @@ struct SetColumns {
                                             const batch::CountsIn& reps,
                                             const batch::CountsIn& left, batch::NumbersOut& results,
                                             batch::FaultsOut& faults) {
-  require_rows("repetitions", reps.size(), loads.size());
+  require_rows("reps", reps.size(), loads.size());
   require_apart(loads, results);
   require_apart(loads, faults);
   SetColumns sets = set_columns(reps, left, results, faults);
@@ -200,7 +200,7 @@ void reserve_rows(const batch::LoadsIn& maxes, const batch::LoadsIn& loads,
                   const LeftOf& left_of) {
   using batch::Fault;
   require_rows("loads", loads.size(), maxes.size());
-  require_rows("repetitions", reps.size(), maxes.size());
+  require_rows("reps", reps.size(), maxes.size());
   require_rows("results", left.size(), maxes.size());
   require_rows("faults", faults.size(), maxes.size());
   in_chunks(executor, maxes.size(), [&](Row first, Row last) {

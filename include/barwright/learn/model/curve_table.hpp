@@ -1,10 +1,10 @@
-// barwright/learn/model/curve_table.hpp - any repetition curve as one fast type, defined everywhere
+// barwright/learn/model/curve_table.hpp - any rep curve as one fast type, defined everywhere
 //
 // A model that reads a curve a million times, at points it cannot choose, needs three things of it:
 // one type whatever the equation, a quick answer, and an answer outside the range the equation is
-// defined on, as a heavier load than today's max is a set of less than one repetition. A CurveTable
-// is the logarithm of the curve, made exact at one repetition, tabulated finely against the
-// logarithm of the repetitions and joined by cubics; beyond the ends it goes on in a straight line.
+// defined on, as a heavier load than today's max is a set of less than one rep. A CurveTable is the
+// logarithm of the curve, made exact at one rep, tabulated finely against the logarithm of the reps
+// and joined by cubics; beyond the ends it goes on in a straight line.
 // SPDX-License-Identifier: BSL-1.0
 #pragma once
 
@@ -42,11 +42,11 @@ struct Cubic {
 
 }  // namespace detail
 
-/// A repetition curve, tabulated: log fraction(r) for every finite r, with fraction(1) = 1.
+/// A rep curve, tabulated: log fraction(r) for every finite r, with fraction(1) = 1.
 ///
 /// Within the curve's range it agrees with a smooth curve to 1e-9, with a chart, which bends at its
-/// points, to 1e-5, and with a straight line that runs to no load to 1e-4 in its last repetitions;
-/// below one repetition and beyond the end of the curve it continues with the slope it has there.
+/// points, to 1e-5, and with a straight line that runs to no load to 1e-4 in its last reps; below
+/// one rep and beyond the end of the curve it continues with the slope it has there.
 class CurveTable {
  public:
   template <class C>
@@ -54,7 +54,7 @@ class CurveTable {
       CurveTable(const C& curve)  // implicit: any curve will do where a table is asked for
       : first_(curve.defined().low > 1.0 ? curve.defined().low : 1.0), last_(curve.defined().high) {
     const double at_first = std::log(curve.fraction(first_));
-    // A curve that starts after one repetition is brought back to it in a straight line.
+    // A curve that starts after one rep is brought back to it in a straight line.
     const double to_one = curve.slope(first_) * (first_ - 1.0);
     const double span = std::log(last_ / first_);
     const auto pieces = static_cast<std::size_t>(std::ceil(span / finest_step));
@@ -72,7 +72,7 @@ class CurveTable {
     index_pieces();
   }
 
-  /// The logarithm of the share of the max at `reps` repetitions to failure, and its derivative.
+  /// The logarithm of the share of the max at `reps` to failure, and its derivative.
   struct Point {
     double log_fraction;
     double slope;  ///< negative
@@ -90,10 +90,10 @@ class CurveTable {
   }
   [[nodiscard]] double log_fraction(double reps) const noexcept { return at(reps).log_fraction; }
 
-  /// The repetitions to failure at a logarithm of the share of the max, and the slope there.
+  /// The reps to failure at a logarithm of the share of the max, and the slope there.
   struct Place {
     double reps;
-    double slope;  ///< of the logarithm by the repetitions: negative
+    double slope;  ///< of the logarithm by the reps: negative
   };
 
   /// The inverse of `at`.
@@ -120,7 +120,7 @@ class CurveTable {
   }
   [[nodiscard]] double reps(double log_fraction) const noexcept { return place(log_fraction).reps; }
 
-  /// Where the curve itself is defined, from one repetition on.
+  /// Where the curve itself is defined, from one rep on.
   [[nodiscard]] RepRange defined() const noexcept { return {first_, last_}; }
 
  private:
@@ -128,7 +128,7 @@ class CurveTable {
 
   struct Knot {
     double value;
-    double slope;  // by piece, not by repetition
+    double slope;  // by piece, not by rep
     double reps;
   };
 

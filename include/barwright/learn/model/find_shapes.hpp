@@ -1,7 +1,7 @@
 // barwright/learn/model/find_shapes.hpp - the shapes of a lifter's curves, by the whole log
 //
-// Stretches and bend are found by maximising the likelihood of the repetitions, with their priors;
-// their covariance is the curvature there.
+// Stretches and bend are found by maximising the likelihood of the reps, with their priors; their
+// covariance is the curvature there.
 // SPDX-License-Identifier: BSL-1.0
 #pragma once
 

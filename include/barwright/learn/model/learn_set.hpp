@@ -2,8 +2,7 @@
 //
 // A set says something about the capacity that is not normal (observation.hpp); a filter takes it
 // as the ordinary observation that would have had the same effect on its prediction. A pass takes
-// the sets of a log one after the other, at fixed shapes, and tells how likely their repetitions
-// were.
+// the sets of a log one after the other, at fixed shapes, and tells how likely their reps were.
 // SPDX-License-Identifier: BSL-1.0
 #pragma once
 
@@ -53,7 +52,7 @@ double learn_set(const LogModel& model, Filter& filter, const ModelSet& set,
     filter.update({terms.begin(), terms.size()}, evidence.value, evidence.variance);
     log_density += evidence.log_density;
   };
-  // The capacity that `reps` repetitions take.
+  // The capacity that `reps` take.
   const auto taken_by = [&](double reps) { return set.log_load - curve.at(reps).log_fraction; };
   double variance = 0.0;
   switch (set.kind) {
@@ -62,7 +61,7 @@ double learn_set(const LogModel& model, Filter& filter, const ModelSet& set,
                                  curve));
       return log_density;
     case SetKind::missed: {
-      // To failure at the repetition before, if there was one.
+      // To failure at the rep before, if there was one.
       const Prediction now = predictive(filter_of(filter), terms);
       const double high = taken_by(just_enough_for(set.reps));
       take(set.reps > 1.0 ? evidence_between(now, taken_by(just_enough_for(set.reps - 1.0)), high)
@@ -70,8 +69,8 @@ double learn_set(const LogModel& model, Filter& filter, const ModelSet& set,
       return log_density;
     }
     case SetKind::unrated: {
-      // That its repetitions went up is all it says, except where nothing else is known: there it
-      // is taken to have had the usual reserve.
+      // That its reps went up is all it says, except where nothing else is known: there it is taken
+      // to have had the usual reserve.
       const Prediction now = predictive(filter_of(filter), terms);
       variance = now.variance;
       if (set.is_first_news) {
@@ -121,8 +120,7 @@ double learn_set(const LogModel& model, Filter& filter, const ModelSet& set,
       break;
     }
   }
-  // Its repetitions went up: the capacity was at least what that took. Left out where it is no
-  // news.
+  // Its reps went up: the capacity was at least what that took. Left out where it is no news.
   // Who was at failure would not have rated it otherwise. Of a stranger's rating no more is made
   // than it says.
   const bool is_rated = set.kind != SetKind::unrated;
@@ -139,7 +137,7 @@ double learn_set(const LogModel& model, Filter& filter, const ModelSet& set,
 }
 
 /// Runs the log, from a session on, through a filter or smoother; calls
-/// `after_session(filter, session)` after each. Returns the log-likelihood of the repetitions.
+/// `after_session(filter, session)` after each. Returns the log-likelihood of the reps.
 template <class Filter, class AfterSession>
 double run_log(const LogModel& model, Filter& filter, const Vector& shapes,
                AfterSession&& after_session, std::size_t first_session = 0) {

@@ -6,9 +6,9 @@
 // integrated Ornstein-Uhlenbeck motion about the usual gain, which is forgotten over some months;
 // level and ratios wander beside it. A layoff costs.
 //
-// What makes that model non-linear, the shape of the repetition curve, is held fixed in one pass:
-// the logarithm of the lifter's stretch, the bend, and the logarithm of the stretch of each
-// modifier are its shapes; so is how steady the lifter is.
+// What makes that model non-linear, the shape of the rep curve, is held fixed in one pass: the
+// logarithm of the lifter's stretch, the bend, and the logarithm of the stretch of each modifier
+// are its shapes; so is how steady the lifter is.
 // SPDX-License-Identifier: BSL-1.0
 #pragma once
 
@@ -253,7 +253,7 @@ struct LogModel {
     return terms;
   }
 
-  /// The repetition curve of a lift under these shapes.
+  /// The rep curve of a lift under these shapes.
   [[nodiscard]] ShapedCurve curve_of(const ModelLift& lift, const Vector& shapes) const {
     double log_stretch = shapes[stretch_shape];
     for (const std::size_t m : lift.modifiers) log_stretch += shapes[modifier_shape(m)];

@@ -1,10 +1,10 @@
-// barwright/learn/model/miss_risk.hpp - the chance that a repetition is missed, and the load at
-// which it is just so large
+// barwright/learn/model/miss_risk.hpp - the chance that a rep is missed, and the load at which it
+// is just so large
 //
 // What is known of a lifter on one lift and day is three numbers, jointly normal: the logarithm of
-// the max, the logarithm of the stretch and the bend of the repetition curve. From them, and the
-// form of the day, follow how likely a set is to be missed and how heavy it may be. A strength
-// model has them from a log; a stated max and the catalogue give them as well.
+// the max, the logarithm of the stretch and the bend of the rep curve. From them, and the form of
+// the day, follow how likely a set is to be missed and how heavy it may be. A strength model has
+// them from a log; a stated max and the catalogue give them as well.
 // SPDX-License-Identifier: BSL-1.0
 #pragma once
 
@@ -35,7 +35,7 @@ struct StrengthJoint {
 /// A load chosen under a bound on the chance of missing.
 struct BoundedLoad {
   Mass load{};
-  double chance_of_missing = 0.0;  ///< of the last repetition, at that load
+  double chance_of_missing = 0.0;  ///< of the last rep, at that load
   bool is_bounded = false;         ///< the bound, not the reserve asked for, decided
 };
 
@@ -206,8 +206,8 @@ class MissRisk {
   Part parts_[most_parts] = {};
 };
 
-/// The load for `reps` repetitions with `left` in reserve, no greater than the bound on the chance
-/// of missing allows.
+/// The load for `reps` with `left` in reserve, no greater than the bound on the chance of missing
+/// allows.
 /// @throws DomainError unless the bound is above 0 and below 1.
 [[nodiscard]] inline BoundedLoad bounded_load(const StrengthJoint& at, const CurveTable& table,
                                               Reps reps, RepsInReserve left,

@@ -1,13 +1,12 @@
 // barwright/learn/model/observation.hpp - what one set says about a capacity that was predicted
 //
 // A capacity c, the logarithm of a max, is predicted as normal. A set then says something about it
-// that is not: repetitions count in another scale than loads, ratings err more the more is left,
-// the scale ends at nothing left, and repetitions that went up put a floor under c. Each function
-// here finds the mean and variance of c after the set and returns them as the ordinary observation,
-// a value with a normal error, that would have had the same effect on the prediction, so that a
-// Kalman filter can take it (assumed density filtering: moments matched one observation at a time;
-// Minka 2001, from memory). With it comes the log of the probability, or density, that what was
-// seen had beforehand.
+// that is not: reps count in another scale than loads, ratings err more the more is left, the scale
+// ends at nothing left, and reps that went up put a floor under c. Each function here finds the
+// mean and variance of c after the set and returns them as the ordinary observation, a value with a
+// normal error, that would have had the same effect on the prediction, so that a Kalman filter can
+// take it (assumed density filtering: moments matched one observation at a time; Minka 2001, from
+// memory). With it comes the log of the probability, or density, that what was seen had beforehand.
 // SPDX-License-Identifier: BSL-1.0
 #pragma once
 
@@ -150,26 +149,25 @@ struct BelowBound {
 /// A rating, and the set it was given for.
 struct RatedSet {
   enum class Says : unsigned char {
-    this_many,  ///< `to_failure` repetitions
+    this_many,  ///< `to_failure` reps
     at_most,    ///< the rating is the scale's lowest: so many or fewer
     at_least,   ///< the rating is above what counts: so many or more
   };
   double log_load = 0.0;
-  double done = 1.0;        ///< repetitions that went up
+  double done = 1.0;        ///< reps that went up
   double to_failure = 1.0;  ///< done and left, as stated, corrected for the usual bias
   double deviation = 0.0;   ///< of the statement itself, beside the error of ratings
   Says says = Says::this_many;
 };
 
-/// What a set says after which none was left: its repetitions went up, and hardly another would
-/// have
+/// What a set says after which none was left: its reps went up, and hardly another would have
 /// (`none_left_below`). Both at once, by integration over what was left (Simpson's rule): two
 /// bounds taken one after the other lean.
 template <class Curve>
 [[nodiscard]] Evidence1D evidence_of_none_left(const Prediction& before, double log_load,
                                                double done, Curve& curve) noexcept {
   constexpr std::size_t steps = 12;
-  constexpr double step = 0.25;  // repetitions: curves remember quarters
+  constexpr double step = 0.25;  // reps: curves remember quarters
   const double sd = std::sqrt(before.variance);
   double places[steps + 1];
   double exponents[steps + 1];
@@ -204,7 +202,7 @@ template <class Curve>
 /// What is expected of a set before its rating is known.
 struct ExpectedReps {
   double to_failure;
-  double by_rep;  ///< change of the capacity that adds one repetition
+  double by_rep;  ///< change of the capacity that adds one rep
 };
 template <class Curve>
 [[nodiscard]] ExpectedReps expected_reps(Curve& curve, double log_load, double capacity) noexcept {
@@ -226,10 +224,9 @@ template <class Curve>
 
 /// What a rating says of the capacity.
 ///
-/// The repetitions to failure are R(c), those of the curve at load / e^c; the rating is normal
-/// about them with the standard deviation of `rating_error` at the true reserve, so its error is
-/// integrated over what the capacity may be (Gauss-Hermite, 7 points, about the normal
-/// approximation).
+/// The reps to failure are R(c), those of the curve at load / e^c; the rating is normal about them
+/// with the standard deviation of `rating_error` at the true reserve, so its error is integrated
+/// over what the capacity may be (Gauss-Hermite, 7 points, about the normal approximation).
 /// @param curve  a ShapedCurve, or what answers like one
 /// @param usual_error  used in place of `rating_error` when above zero
 template <class Curve>
@@ -242,8 +239,8 @@ template <class Curve>
 
 namespace detail {
 
-/// Repetitions at log_fraction - sd nodes[k]. Where the nodes lie close, only the middle and the
-/// ends are looked up on the curve and the others lie on the cubics between them.
+/// Reps at log_fraction - sd nodes[k]. Where the nodes lie close, only the middle and the ends are
+/// looked up on the curve and the others lie on the cubics between them.
 template <class Curve, std::size_t Count>
 void reps_at_nodes(Curve& curve, double log_fraction, double sd, const double (&nodes)[Count],
                    double (&reps)[Count]) noexcept {

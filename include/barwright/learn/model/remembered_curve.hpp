@@ -1,8 +1,8 @@
 // barwright/learn/model/remembered_curve.hpp - a lift's curve for one pass through a log
 //
-// A pass asks the curves of a few lifts for the same repetitions, and for loads close to each
-// other, many times: what was once computed is remembered. The answers do not depend on the order
-// of the questions.
+// A pass asks the curves of a few lifts for the same reps, and for loads close to each other, many
+// times: what was once computed is remembered. The answers do not depend on the order of the
+// questions.
 // SPDX-License-Identifier: BSL-1.0
 #pragma once
 
@@ -13,12 +13,11 @@
 
 namespace barwright::inline BARWRIGHT_ABI::detail {
 
-/// What is asked of curves for few different repetitions many times, remembered at quarters of
-/// them.
+/// What is asked of curves for few different reps many times, remembered at quarters of them.
 template <class Value>
 class RememberedQuarters {
  public:
-  /// What `compute()` gives, which is the same for the same repetitions.
+  /// What `compute()` gives, which is the same for the same reps.
   template <class Compute>
   [[nodiscard]] Value at(double reps, Compute compute) noexcept {
     const double quarter = 4.0 * reps;
@@ -39,9 +38,9 @@ class RememberedQuarters {
 /// The curves of all lifts share their bend.
 using RememberedBend = RememberedQuarters<ShapedCurve::Unbent>;
 
-/// A lift's curve for one pass through a log, which asks it for the same repetitions, and for loads
-/// close to each other, many times: it remembers its inverse at steps down the shares of the max,
-/// between which it is a cubic.
+/// A lift's curve for one pass through a log, which asks it for the same reps, and for loads close
+/// to each other, many times: it remembers its inverse at steps down the shares of the max, between
+/// which it is a cubic.
 class RememberedCurve {
  public:
   RememberedCurve(const ShapedCurve& curve, RememberedBend& bend) : curve_(curve), bend_(&bend) {}
@@ -53,7 +52,7 @@ class RememberedCurve {
     });
   }
 
-  /// As ShapedCurve::place, to a few thousandths of a repetition.
+  /// As ShapedCurve::place, to a few thousandths of a rep.
   [[nodiscard]] ShapedCurve::Place place(double log_fraction) noexcept {
     const double below_top = (top - log_fraction) / step;
     if (!(below_top >= 0.0 && below_top < steps - 1)) return curve_.place(log_fraction);

@@ -1,15 +1,15 @@
-// barwright/learn/model/shaped_curve.hpp - a lifter's own repetition curve: a published one,
-// stretched and bent
+// barwright/learn/model/shaped_curve.hpp - a lifter's own rep curve: a published one, stretched and
+// bent
 //
-// People differ in how fast their repetitions run out, and equations differ in where: some lose
-// repetitions early, near the max, some late. A shaped curve has a number for each. Where the table
-// has x repetitions beyond the first, the lifter has y = stretch x, bent to
+// People differ in how fast their reps run out, and equations differ in where: some lose reps
+// early, near the max, some late. A shaped curve has a number for each. Where the table has x reps
+// beyond the first, the lifter has y = stretch x, bent to
 //
 //     R = 1 + y ((1 + y / 3) / (1 + 6 / 3))^bend.
 //
 // The bend turns the curve about sets of seven: there it changes nothing; above zero it leaves more
-// repetitions at light loads and fewer at heavy ones, below zero the other way round. With a bend
-// from about -0.35 to 0.35 one table comes close to most published equations.
+// reps at light loads and fewer at heavy ones, below zero the other way round. With a bend from
+// about -0.35 to 0.35 one table comes close to most published equations.
 // SPDX-License-Identifier: BSL-1.0
 #pragma once
 
@@ -19,9 +19,9 @@
 
 namespace barwright::inline BARWRIGHT_ABI {
 
-/// The repetitions to failure, as curves count, with which `reps` just go up. Curves are fitted to
-/// sets to failure in which r went up and one more did not, so such a set stands for r, give or
-/// take one half; but their one repetition is the max itself, which just goes up.
+/// The reps to failure, as curves count, with which `reps` just go up. Curves are fitted to sets to
+/// failure in which r went up and one more did not, so such a set stands for r, give or take one
+/// half; but their one rep is the max itself, which just goes up.
 [[nodiscard]] constexpr double just_enough_for(double reps) noexcept {
   return reps < 1.5 ? 1.0 : reps - 0.5;
 }
@@ -29,11 +29,11 @@ namespace barwright::inline BARWRIGHT_ABI {
 /// A CurveTable with a stretch and a bend; refers to the table, which must outlive it.
 class ShapedCurve {
  public:
-  /// Below, repetitions would hardly rise with lighter loads, and a log of nothing but sixes with
-  /// two left would be taken for such a lifter's. Published equations lie from -0.35 upwards.
+  /// Below, reps would hardly rise with lighter loads, and a log of nothing but sixes with two left
+  /// would be taken for such a lifter's. Published equations lie from -0.35 upwards.
   static constexpr double least_bend = -0.8;
   static constexpr double most_bend = 2.0;
-  static constexpr double pivot_reps = 7.0;  ///< repetitions that the bend leaves where they are
+  static constexpr double pivot_reps = 7.0;  ///< reps that the bend leaves where they are
 
   /// @param stretch  above zero
   /// @param bend     held between its ends
@@ -45,11 +45,11 @@ class ShapedCurve {
                                  : bend),
         at_one_(std::exp(-bend_ * log_pivot)) {}
 
-  /// Repetitions to failure at a logarithm of the share of the max, below 1 for a load above it,
-  /// and the slope there.
+  /// Reps to failure at a logarithm of the share of the max, below 1 for a load above it, and the
+  /// slope there.
   struct Place {
     double reps;
-    double slope;  ///< of the logarithm by the repetitions: negative
+    double slope;  ///< of the logarithm by the reps: negative
   };
   [[nodiscard]] Place place(double log_fraction) const noexcept {
     const CurveTable::Place on_table = table_->place(log_fraction);
@@ -64,18 +64,18 @@ class ShapedCurve {
   /// The logarithm of the share of the max at `reps` to failure, and its derivative (negative).
   [[nodiscard]] CurveTable::Point at(double reps) const noexcept { return at(unbend(reps)); }
 
-  /// Repetitions beyond the first as they were before the bend, and how fast the bend grows them
-  /// there: the same for every stretch.
+  /// Reps beyond the first as they were before the bend, and how fast the bend grows them there:
+  /// the same for every stretch.
   struct Unbent {
     double beyond_first;  ///< as they were
-    double rise;          ///< of the repetitions by those
+    double rise;          ///< of the reps by those
   };
   /// What `at` needs of the bend, to ask many curves that share one.
   [[nodiscard]] Unbent unbend(double reps) const noexcept {
     const double y = unbent(reps - 1.0);
     return {y, bend(y).rise};
   }
-  /// The same as `at(double)`, of repetitions that were unbent by a curve of the same bend.
+  /// The same as `at(double)`, of reps that were unbent by a curve of the same bend.
   [[nodiscard]] CurveTable::Point at(const Unbent& unbent) const noexcept {
     CurveTable::Point point = table_->at(1.0 + unbent.beyond_first / stretch_);
     point.slope /= stretch_ * unbent.rise;
@@ -85,7 +85,7 @@ class ShapedCurve {
     return table_->log_fraction(1.0 + unbent(reps - 1.0) / stretch_);
   }
 
-  /// The repetitions that the bend turned into `reps`.
+  /// The reps that the bend turned into `reps`.
   [[nodiscard]] double without_bend(double reps) const noexcept { return 1.0 + unbent(reps - 1.0); }
 
   /// How much a little more bend adds to the logarithm of the stretch that holds at `reps`, by

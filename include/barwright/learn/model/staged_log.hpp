@@ -102,7 +102,7 @@ struct StagedLog {
   }
 };
 
-/// The repetition curve of the lifter as believed beforehand.
+/// The rep curve of the lifter as believed beforehand.
 [[nodiscard]] inline ShapedCurve usual_curve(const StrengthSettings& settings) noexcept {
   return {settings.curve, std::exp(settings.priors.stretch_log), settings.priors.bend};
 }

@@ -55,7 +55,7 @@ struct StrengthPriors {
   double ratio_walk = 0.003;
 
   /// The lifter's own stretch of the curve: mean and standard deviation of its logarithm. Trained
-  /// lifters last longer beyond the first repetition than the base curve says:
+  /// lifters last longer beyond the first rep than the base curve says:
   /// 1.23 times (14 trained men, bench press; 1.14 to 1.34, sd of the logarithm 0.17), 1.17 (women,
   /// 0.30), 0.88 (girls, leg press, 0.21): the sd is as wide as these lie apart.
   double stretch_log = 0.20;
@@ -65,8 +65,8 @@ struct StrengthPriors {
   double bend = -0.30;
   double bend_sd = 0.22;
 
-  /// What a rating leaves unsaid (true less stated reserve), repetitions; half a repetition less
-  /// for `Experience::novice`.
+  /// What a rating leaves unsaid (true less stated reserve), reps; half a rep less for
+  /// `Experience::novice`.
   double rating_bias = 0.5;
   double rating_bias_sd = 0.5;
   /// A set without a rating is taken to have had about this many left.

@@ -19,13 +19,13 @@ namespace barwright::inline BARWRIGHT_ABI {
 
 namespace detail {
 
-inline constexpr Note no_repetition_max_note = remark(
+inline constexpr Note no_rep_max_note = remark(
     "A set ends when the bar slows or form goes, long before a rep fails: reps say nothing about "
     "the 1RM, and no load is worked out from them here.",
     practice);
 inline constexpr std::array<std::string_view, 1> power_clean_aliases{"barbell power clean"};
 inline constexpr std::array power_clean_notes{
-    no_repetition_max_note,
+    no_rep_max_note,
     requirement("Learn it from a qualified coach, with an empty bar or a stick first.", practice),
     caution("Let a missed bar go and step away, never try to save it: use a platform and plates "
             "that may be dropped, with nobody near and no spotter.",
@@ -33,7 +33,7 @@ inline constexpr std::array power_clean_notes{
 };
 inline constexpr std::array<std::string_view, 1> push_press_aliases{"barbell push press"};
 inline constexpr std::array push_press_notes{
-    no_repetition_max_note,
+    no_rep_max_note,
     requirement("The overhead press first, and a front rack that holds the bar on the shoulders.",
                 practice),
     caution("If the bar does not go up, let it down in front and step back: keep the space in "

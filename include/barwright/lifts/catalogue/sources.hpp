@@ -89,7 +89,7 @@ inline constexpr Source mookerjee_1999 = study(
 inline constexpr Source ferrari_2017 =
     study("Ferrari et al. 2017, Open Sports Sci J 10:81-86",
           "15 + 15 men; bench press, triceps extension, curl and row at 60, 75 and 90 %",
-          "repetitions did not differ among these lifts; no bench variation was tested");
+          "reps did not differ among these lifts; no bench variation was tested");
 inline constexpr Source swinton_2011 =
     study("Swinton et al. 2011, J Strength Cond Res 25(7):2000-2009", "19 male powerlifters; 1RM");
 inline constexpr Source lake_2017 =
