@@ -20,7 +20,7 @@ int main() {
             << to_text(max.high, Unit::kg, 1) << "\nfirst session " << start << '\n';
 
   for (const Caution& caution : cautions_for({.lift = lift, .reps = 6_reps, .reserve = 4_rir})) {
-    std::cout << to_text(caution.weight) << ": " << caution.text << '\n';
+    std::cout << to_text(caution.severity) << ": " << caution.text << '\n';
   }
   return std::cout.flush() ? 0 : 1;
 }

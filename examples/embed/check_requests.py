@@ -86,7 +86,7 @@ def decisions(answer):
             "limited_by": answer.get("limited_by"), "remedies": answer.get("remedies"),
             "verdict": answer.get("verdict"), "code": answer.get("refusal", {}).get("code"),
             "verdicts": {each["lift"]: each["verdict"] for each in answer.get("lifts", []) if "verdict" in each},
-            "cautions": [(c["weight"], c["text"]) for c in answer.get("cautions", [])]}
+            "cautions": [(c["severity"], c["text"]) for c in answer.get("cautions", [])]}
 
 
 def expect(case, answer):

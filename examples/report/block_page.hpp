@@ -49,9 +49,9 @@ class BlockPage {
     grounds();
     list_suspects(out_, lifter_, about_, !plan_.is_stopped());
     if (plan_.is_stopped()) {
-      list_cautions(out_, plan_.cautions, "Before the first set", bw::CautionWeight::warn, about_);
+      list_cautions(out_, plan_.cautions, "Before the first set", bw::Severity::warn, about_);
     }
-    list_cautions(out_, plan_.cautions, "Keep in mind", bw::CautionWeight::note, about_);
+    list_cautions(out_, plan_.cautions, "Keep in mind", bw::Severity::note, about_);
     print_way_to_sources(out_, about_);
   }
 
@@ -62,7 +62,7 @@ class BlockPage {
   void say(std::string_view text, std::size_t indent = 2, std::size_t hanging = 2) {
     paragraph(out_, text, indent, hanging);
   }
-  [[nodiscard]] bool has_limit(bw::Limit limit) const {
+  [[nodiscard]] bool has_limit(bw::StepLimit limit) const {
     return std::any_of(steps_.begin(), steps_.end(),
                        [&](const bw::BlockStep& step) { return step.limit == limit; });
   }
@@ -104,7 +104,7 @@ class BlockPage {
     layoff();
     print_recovery(out_, plan_.recovery, "The first session", about_);
     spacing();
-    list_cautions(out_, plan_.cautions, "Before the first set", bw::CautionWeight::warn, about_);
+    list_cautions(out_, plan_.cautions, "Before the first set", bw::Severity::warn, about_);
     if (plan_.has_stage(bw::Stage::introduction)) list_requirements(out_, asked().lift, about_);
   }
 
@@ -200,21 +200,22 @@ class BlockPage {
       heaviest += ", counting the last logged one (" + load(plan_.last->top.load) + " on " +
                   day(plan_.last->date) + ")";
     }
-    if (has_limit(bw::Limit::tenth)) {
+    if (has_limit(bw::StepLimit::greatest_rise)) {
       say("Some sessions could be heavier, but no load is more than " + tenth + " above " +
           heaviest + ".");
     }
-    if (has_limit(bw::Limit::plates)) {
+    if (has_limit(bw::StepLimit::plate_gap)) {
       say("Where the next load the plates allow is more than " + tenth + " above " + heaviest +
           ", the load stays: add reps first, or find smaller plates.");
     }
-    if (has_limit(bw::Limit::work)) {
+    if (has_limit(bw::StepLimit::working_load)) {
       say("The introduction is kept light: no session is heavier than the work it leads to, or "
           "likelier to miss than asked.");
     }
-    if (has_limit(bw::Limit::room)) say("That is every plate listed; the target was heavier.");
+    if (has_limit(bw::StepLimit::equipment))
+      say("That is every plate listed; the target was heavier.");
     const auto lower = std::find_if(steps_.begin(), steps_.end(), [](const bw::BlockStep& step) {
-      return step.limit == bw::Limit::fall;
+      return step.limit == bw::StepLimit::falling_forecast;
     });
     if (lower == steps_.end()) return;
     const std::string week = std::to_string(lower->plan.week);
@@ -264,7 +265,7 @@ class BlockPage {
     for (std::size_t i = 0; i < steps_.size(); ++i) {
       const bw::Mass total = steps_[i].loading.total();
       const auto next = next_above(total);
-      if (steps_[i].plan.stage != bw::Stage::working || steps_[i].limit != bw::Limit::none ||
+      if (steps_[i].plan.stage != bw::Stage::working || steps_[i].limit != bw::StepLimit::none ||
           !next || next->total() <= total * bw::detail::greatest_rise ||
           plan_.sessions[i].reserve_left < steps_[i].plan.reserve.count() + 2.0) {
         continue;

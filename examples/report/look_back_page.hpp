@@ -93,7 +93,7 @@ class LookBackPage {
   }
 
   void lifts(std::ostream& out) const {
-    if (back_.lifts.empty() && back_.untold.empty()) return;
+    if (back_.lifts.empty() && back_.refused.empty()) return;
     title(out, "Is it going up?");
     for (const bw::LiftProgress& each : back_.lifts) {
       std::string text = each.base.name().str() + ": " + std::string(to_words(each.verdict));
@@ -106,7 +106,7 @@ class LookBackPage {
                     count(each.days, "day") + ", last " + day(each.last) + ".",
                 2, 4);
     }
-    for (const bw::UntoldLift& each : back_.untold) {
+    for (const bw::RefusedLift& each : back_.refused) {
       paragraph(out, each.base.name().str() + ": " + reason_of(each.refusal) + ".", 2, 4);
     }
     if (!back_.lifts.empty()) paragraph(out, range_note);

@@ -63,7 +63,7 @@ class SessionPage {
       out_ << '\n';
       back_offs();
     }
-    list_cautions(out_, plan_.cautions, "Keep in mind", bw::CautionWeight::note, about_);
+    list_cautions(out_, plan_.cautions, "Keep in mind", bw::Severity::note, about_);
   }
 
   void print() {
@@ -80,9 +80,9 @@ class SessionPage {
     StrengthSection(out_, lifter_, plan_, facts_, about_).print();
     list_suspects(out_, lifter_, about_, !plan_.is_stopped());
     if (plan_.is_stopped()) {
-      list_cautions(out_, plan_.cautions, "Before the first set", bw::CautionWeight::warn, about_);
+      list_cautions(out_, plan_.cautions, "Before the first set", bw::Severity::warn, about_);
     }
-    list_cautions(out_, plan_.cautions, "Keep in mind", bw::CautionWeight::note, about_);
+    list_cautions(out_, plan_.cautions, "Keep in mind", bw::Severity::note, about_);
   }
 
  private:
@@ -174,7 +174,7 @@ class SessionPage {
   void to_hear_first() {
     print_max_check(out_, lifter_, unit());
     print_doubts(out_, lifter_, about_);
-    list_cautions(out_, plan_.cautions, "Before the first set", bw::CautionWeight::warn, about_);
+    list_cautions(out_, plan_.cautions, "Before the first set", bw::Severity::warn, about_);
     if (plan_.introduction) list_requirements(out_, asked().lift, about_);
   }
 

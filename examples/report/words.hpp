@@ -299,7 +299,7 @@ inline void print_stop(std::ostream& out, const bw::Lifter& lifter, const bw::Li
   const std::string line(80, '#');
   out << '\n' << line << '\n';
   for (const bw::Caution& caution : facts.cautions) {
-    if (caution.weight != bw::CautionWeight::stop) continue;
+    if (caution.severity != bw::Severity::stop) continue;
     const bool is_of_max = caution.key == bw::cautions::stated_max_above_log.key ||
                            caution.key == bw::cautions::doubtful_max.key;
     const std::string text =
@@ -324,12 +324,12 @@ inline bool is_of_log(const bw::Caution& caution) {
          caution.text == bw::cautions::may_be_rpe.text;
 }
 
-/// The cautions of one weight.
+/// The cautions of one severity.
 inline void list_cautions(std::ostream& out, const std::vector<bw::Caution>& cautions,
-                          std::string_view name, bw::CautionWeight weight, const About& about) {
+                          std::string_view name, bw::Severity severity, const About& about) {
   bool is_first = true;
   for (const bw::Caution& caution : cautions) {
-    if (caution.weight != weight || is_of_log(caution)) continue;
+    if (caution.severity != severity || is_of_log(caution)) continue;
     if (is_first) title(out, name);
     is_first = false;
     paragraph(out, "- " + std::string(caution.text) + tag(caution.source, about), 2, 4);

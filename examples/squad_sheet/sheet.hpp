@@ -118,7 +118,7 @@ inline std::string why_no_load(const Entry& entry) {
   }
   std::string text;
   for (const bw::Caution& caution : entry.result.plan->cautions) {
-    if (caution.weight != bw::CautionWeight::stop) continue;
+    if (caution.severity != bw::Severity::stop) continue;
     text += (text.empty() ? "" : " ") + std::string(caution.text);
   }
   for (const bw::Remedy remedy : entry.result.plan->remedies) {
@@ -159,7 +159,7 @@ inline std::vector<std::string> to_see_to(const Entry& entry) {
     }
   }
   for (const bw::Caution& caution : plan.cautions) {
-    if (caution.weight == bw::CautionWeight::warn) lines.emplace_back(caution.text);
+    if (caution.severity == bw::Severity::warn) lines.emplace_back(caution.text);
   }
   return lines;
 }
@@ -179,7 +179,7 @@ inline std::vector<std::string> to_keep_in_mind(const Sheet& sheet) {
     const std::string name = entry.request.lift.name().str();
     add(all, name);
     for (const bw::Caution& caution : entry.result.plan->cautions) {
-      if (caution.weight != bw::CautionWeight::note) continue;
+      if (caution.severity != bw::Severity::note) continue;
       auto same = std::find_if(kept.begin(), kept.end(),
                                [&](const Kept& each) { return each.text == caution.text; });
       if (same == kept.end()) same = kept.insert(same, {.text = caution.text, .lifts = {}});

@@ -91,7 +91,7 @@ TEST_CASE("a plan that says stop holds no load, and says what would lift it") {
     CHECK(stop.find(name) == nullptr);
   }
   CHECK(*stop.find("remedies")->array()->at(0).string() == "have_spotter");
-  CHECK(text_at(stop.find("cautions")->array()->at(0), "weight") == "stop");
+  CHECK(text_at(stop.find("cautions")->array()->at(0), "severity") == "stop");
 }
 
 TEST_CASE("what is wrong with a request is said, and where it stands") {

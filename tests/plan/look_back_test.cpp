@@ -151,12 +151,12 @@ TEST_CASE("what was trained and cannot be told is named, with the reason") {
                                    done(2, 60_kg, 2, lifts::power_clean),
                                    done(90, 60_kg, 2, lifts::deadlift)};
   const LookBack back = look_back(log, {.date = today});
-  REQUIRE(back.untold.size() == 2);  // the deadlift was not trained in these weeks
-  CHECK(name(back.untold[0].refusal.code) == "no_body_mass");
-  CHECK(name(back.untold[1].refusal.code) == "explosive_lift");
+  REQUIRE(back.refused.size() == 2);  // the deadlift was not trained in these weeks
+  CHECK(name(back.refused[0].refusal.code) == "no_body_mass");
+  CHECK(name(back.refused[1].refusal.code) == "explosive_lift");
   const LookBack weighed = look_back(log, {.date = today}, {.body_mass = 70_kg});
   REQUIRE(weighed.lifts.size() == 1);
-  CHECK(weighed.untold.size() == 1);
+  CHECK(weighed.refused.size() == 1);
 }
 
 TEST_CASE("a max that somebody states says nothing of a change") {

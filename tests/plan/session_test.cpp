@@ -56,7 +56,7 @@ SessionPlan planned(const Lifter& lifter, const SessionRequest& request) {
 std::string stops_of(const SessionPlan& plan) {
   std::string names;
   for (const Caution& caution : plan.cautions) {
-    if (caution.weight != CautionWeight::stop) continue;
+    if (caution.severity != Severity::stop) continue;
     names += (names.empty() ? "" : " ") + std::string(caution.key);
   }
   return names;
@@ -285,7 +285,7 @@ TEST_CASE("where a miss is likely, the plan says so before the first set") {
   const auto says_so = [&] {
     const SessionPlan plan = planned(stated_lifter(bench, 100_kg), request);
     return std::any_of(plan.cautions.begin(), plan.cautions.end(), [](const Caution& caution) {
-      return caution.text == cautions::likely_miss.text && caution.weight == CautionWeight::warn;
+      return caution.text == cautions::likely_miss.text && caution.severity == Severity::warn;
     });
   };
   CHECK_FALSE(says_so());

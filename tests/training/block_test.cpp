@@ -52,8 +52,9 @@ void check_block(const Block& block, const Room& room, const BlockSettings& sett
     const auto wanted = room.at_most(step.wanted);
     const bool is_short = wanted && wanted->total() > load * (1.0 + rounding);
     if (plan.stage != Stage::deload) {
-      CHECK(is_short == (step.limit == Limit::tenth || step.limit == Limit::plates ||
-                         step.limit == Limit::work));
+      CHECK(is_short ==
+            (step.limit == StepLimit::greatest_rise || step.limit == StepLimit::plate_gap ||
+             step.limit == StepLimit::working_load));
     }
     CHECK(!step.conditions.go_on.empty());
 
@@ -199,11 +200,11 @@ TEST_CASE("loads from any function are rounded, and reached in steps of at most 
   const Block block = plan_block(plate_sets::gym_kg, settings, std::nullopt, always(81_kg));
   check_block(block, plate_sets::gym_kg, settings, std::nullopt);
   CHECK(block.steps[0].loading.total() == 65_kg);  // 66 kg, rounded down
-  CHECK(block.steps[0].limit == Limit::tenth);
+  CHECK(block.steps[0].limit == StepLimit::greatest_rise);
   CHECK(block.steps[1].loading.total() == 70_kg);
   CHECK(block.steps[2].loading.total() == 75_kg);
   CHECK(block.steps[3].loading.total() == 80_kg);
-  CHECK(block.steps[3].limit == Limit::none);
+  CHECK(block.steps[3].limit == StepLimit::none);
 }
 
 TEST_CASE("coarse plates hold the load, and say that they do") {
@@ -212,7 +213,7 @@ TEST_CASE("coarse plates hold the load, and say that they do") {
   const Block block = plan_block(coarse, settings, std::nullopt, always(81_kg));
   check_block(block, coarse, settings, std::nullopt);
   CHECK(block.steps[0].loading.total() == 60_kg);
-  CHECK(block.steps[0].limit == Limit::plates);
+  CHECK(block.steps[0].limit == StepLimit::plate_gap);
 }
 
 TEST_CASE("where the plates end, the block says so") {
@@ -220,7 +221,7 @@ TEST_CASE("where the plates end, the block says so") {
   const Block block = plan_block(parse_room("bar 20 kg; plates 20x1 10x1 kg"), settings,
                                  std::nullopt, always(100_kg));
   CHECK(block.steps[0].loading.total() == 80_kg);
-  CHECK(block.steps[0].limit == Limit::room);
+  CHECK(block.steps[0].limit == StepLimit::equipment);
 }
 
 TEST_CASE("no session of a block is likelier to be missed than asked") {
@@ -244,7 +245,7 @@ TEST_CASE("no session of a block is likelier to be missed than asked") {
         CHECK(step.loading.total() <= bounded(step.plan) * (1.0 + rounding));
         if (step.plan.stage != Stage::introduction) continue;
         CHECK(step.loading.total() <= work->loading.total());
-        is_held_down = is_held_down || step.limit == Limit::work;
+        is_held_down = is_held_down || step.limit == StepLimit::working_load;
       }
       CHECK(is_held_down);
     }
@@ -285,7 +286,7 @@ TEST_CASE("no introduction goes beyond the work, be it by a few per cent") {
     const BlockStep& step = block.steps[introduction.size() - 1];
     REQUIRE(step.plan.stage == Stage::introduction);
     CHECK(step.loading.total() <= last * share);
-    CHECK(step.limit == Limit::work);
+    CHECK(step.limit == StepLimit::working_load);
   }
 }
 
@@ -297,10 +298,11 @@ TEST_CASE("a load that falls while no more is to be left is named") {
   const Block block = plan_block(plate_sets::gym_kg, settings, std::nullopt, falling);
   REQUIRE(block.steps.size() == 5);
   CHECK(block.steps[0].loading.total() == 80_kg);
-  CHECK(block.steps[0].limit == Limit::none);
+  CHECK(block.steps[0].limit == StepLimit::none);
   CHECK(block.steps[1].loading.total() == 77.5_kg);
-  for (std::size_t week = 1; week < 4; ++week) CHECK(block.steps[week].limit == Limit::fall);
-  CHECK(block.steps[4].limit == Limit::none);  // a deload is to fall
+  for (std::size_t week = 1; week < 4; ++week)
+    CHECK(block.steps[week].limit == StepLimit::falling_forecast);
+  CHECK(block.steps[4].limit == StepLimit::none);  // a deload is to fall
 }
 
 TEST_CASE("a block of one working week is as hard as its first, and so is its deload") {

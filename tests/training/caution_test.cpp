@@ -104,7 +104,7 @@ TEST_CASE("benching alone with nothing to catch the bar: no set near failure") {
     const CautionList list = cautions_for(facts);
     CHECK(list.says_stop());
     REQUIRE(find(list, alone) != nullptr);
-    CHECK(find(list, alone)->weight == CautionWeight::stop);
+    CHECK(find(list, alone)->severity == Severity::stop);
   }
   SUBCASE("with 2 or more in reserve it is a warning") {
     for (const double reserve : {2.0, 3.0, 10.0}) {
@@ -112,7 +112,7 @@ TEST_CASE("benching alone with nothing to catch the bar: no set near failure") {
       const CautionList list = cautions_for(facts);
       CHECK(!list.says_stop());
       REQUIRE(find(list, nothing_catches) != nullptr);
-      CHECK(find(list, nothing_catches)->weight == CautionWeight::warn);
+      CHECK(find(list, nothing_catches)->severity == Severity::warn);
     }
   }
   SUBCASE("safeties nobody checked in this body position count as none") {
@@ -218,7 +218,7 @@ TEST_CASE("a leg press has stops and no spotter: they are to be set and tried") 
       const CautionList easy = cautions_for(facts);
       CHECK(!easy.says_stop());
       REQUIRE(find(easy, set_stops) != nullptr);
-      CHECK(find(easy, set_stops)->weight == CautionWeight::warn);
+      CHECK(find(easy, set_stops)->severity == Severity::warn);
       facts.reserve = 1.5_rir;
       CHECK(cautions_for(facts).says_stop());
       CHECK(says(facts, no_stops));
@@ -384,9 +384,9 @@ TEST_CASE("feet up on a bench: the safeties again, and a foot down rather than a
   CHECK(says(quiet(lifts::bench_press + modifiers::flat_back), lying_like_this));
   SUBCASE("they weigh more the first time") {
     SessionFacts facts = quiet(feet_up);
-    CHECK(find(cautions_for(facts), lying_like_this)->weight == CautionWeight::note);
+    CHECK(find(cautions_for(facts), lying_like_this)->severity == Severity::note);
     facts.earlier_sessions = 0;
-    CHECK(find(cautions_for(facts), lying_like_this)->weight == CautionWeight::warn);
+    CHECK(find(cautions_for(facts), lying_like_this)->severity == Severity::warn);
   }
 }
 
@@ -412,8 +412,8 @@ TEST_CASE("cautions: heaviest first, none twice, never too many, all with text a
       bool always_there = false;
       bool none_twice = true;
       for (std::size_t i = 0; i < list.size(); ++i) {
-        if (i > 0) in_order = in_order && list[i - 1].weight <= list[i].weight;
-        says_stop = says_stop || list[i].weight == CautionWeight::stop;
+        if (i > 0) in_order = in_order && list[i - 1].severity <= list[i].severity;
+        says_stop = says_stop || list[i].severity == Severity::stop;
         always_there = always_there || list[i].text == cautions::always.text;
         for (std::size_t j = 0; j < i; ++j) {
           none_twice = none_twice && list[i].text != list[j].text;
@@ -464,7 +464,7 @@ TEST_CASE("every caution has text, a source or the evidence it rests on, and pro
         // A source was read or from memory; custom and assumption have none to read.
         if (source.citation.empty() != is_customary) FAIL_CHECK("source and evidence disagree");
         if ((source.reading == Reading::not_applicable) != is_customary) FAIL_CHECK("reading");
-        if (to_text(caution.weight).empty()) FAIL_CHECK("no weight");
+        if (to_text(caution.severity).empty()) FAIL_CHECK("no severity");
       }
     }
   }
@@ -480,11 +480,11 @@ TEST_CASE("a coach, a clinician and the rules of the place come first, whatever 
 TEST_CASE("a caution that finds the list full is left out, and nothing is overwritten") {
   CautionList list;
   for (std::size_t i = 0; i < CautionList::most + 5; ++i) {
-    list.add({i % 2 == 0 ? CautionWeight::note : CautionWeight::warn, "text", {}});
+    list.add({i % 2 == 0 ? Severity::note : Severity::warn, "text", {}});
   }
   CHECK(list.size() == CautionList::most);
-  CHECK(list[0].weight == CautionWeight::warn);
-  CHECK(list[list.size() - 1].weight == CautionWeight::note);
+  CHECK(list[0].severity == Severity::warn);
+  CHECK(list[list.size() - 1].severity == Severity::note);
   CHECK(!list.says_stop());
 }
 
@@ -600,8 +600,7 @@ TEST_CASE("what is said only where it matters") {
     CHECK(says(row.facts, row.phrase) == row.is_said);
   }
   // After a layoff it is said before the first set.
-  CHECK(find(cautions_for(with(lifts::squat, comes_back)), dark_urine)->weight ==
-        CautionWeight::warn);
+  CHECK(find(cautions_for(with(lifts::squat, comes_back)), dark_urine)->severity == Severity::warn);
 }
 
 TEST_CASE("no max attempt in the first weeks after a layoff") {

@@ -122,7 +122,7 @@ int main(void) {
    * or not. A stop has no load. */
 #define SINGLE BENCH DONE "\"left\":2}],\"reps\":1,\"left\":0,\"spotter\":true}"
   CHECK(says(SINGLE, "outcome", "stop"));
-  CHECK(says(SINGLE, "cautions[0].weight", "stop"));
+  CHECK(says(SINGLE, "cautions[0].severity", "stop"));
   char* const stop = barwright_answer(SINGLE, strlen(SINGLE));
   CHECK(isnan(barwright_number(stop, "load_kg")) && isnan(barwright_number(stop, "sets[0].load_kg")));
   barwright_free(stop);

@@ -114,7 +114,7 @@ class Planner(unittest.TestCase):
         stop = self.ask(log=[{"date": self.today - datetime.timedelta(3), "lift": "bench press",
                               "load_kg": 80, "reps": 5, "left": 2}], stated_max_kg=None,
                         reps=1, left=0)
-        self.assertEqual((stop["outcome"], stop["cautions"][0]["weight"]), ("stop", "stop"))
+        self.assertEqual((stop["outcome"], stop["cautions"][0]["severity"]), ("stop", "stop"))
         self.assertNotIn("load_kg", stop)
         self.assertNotIn("sets", stop)
 

@@ -197,7 +197,7 @@ def compare(number, shown, answer, request, folder):
         return
     words = {"stop": "STOP", "warn": "take care", "note": "note"}
     expect(f"{name}, cautions", shown["cautions"],
-           [[words[caution["weight"]], caution["text"]] for caution in answer["cautions"]])
+           [[words[caution["severity"]], caution["text"]] for caution in answer["cautions"]])
     expect(f"{name}, shares", len(shown["shares"]), request["lift"].count(", "))
     if answer["outcome"] == "stop":
         expect(name, (shown["load"], shown["sets"], shown["marks"], shown["figures"]), (None, [], [], []))

@@ -329,8 +329,8 @@ function show_shares() {
 function show_cautions(cautions) {
   const looks = { stop: ["stop", "STOP"], warn: ["care", "take care"], note: ["note", "note"] };
   by_id("cautions").querySelector("ul").replaceChildren(
-    ...cautions.map(({ weight, text }) =>
-      element("li", { class: looks[weight][0] }, element("b", {}, looks[weight][1]), text),
+    ...cautions.map(({ severity, text }) =>
+      element("li", { class: looks[severity][0] }, element("b", {}, looks[severity][1]), text),
     ),
   );
 }

@@ -71,12 +71,12 @@ struct AttemptsPlan {
   Recovery recovery{};                 ///< whether it is too soon after a hard session
   std::optional<PastSession> last{};   ///< the last session of the lift
 
-  std::vector<Caution> cautions{};  ///< heaviest first
+  std::vector<Caution> cautions{};  ///< gravest first
   std::vector<Remedy> remedies{};   ///< what would lift the stops
 
   /// Whether a stop stands above all: no attempt is given.
   [[nodiscard]] bool is_stopped() const noexcept {
-    return !cautions.empty() && cautions.front().weight == CautionWeight::stop;
+    return !cautions.empty() && cautions.front().severity == Severity::stop;
   }
 };
 

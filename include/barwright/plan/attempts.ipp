@@ -85,7 +85,7 @@ class AttemptsPlanner {
     for (Caution& caution : plan_.cautions) {
       // Nobody tries a max by a log that contradicts itself.
       const bool is_doubt =
-          caution.text == cautions::doubtful_log.text && caution.weight != CautionWeight::stop;
+          caution.text == cautions::doubtful_log.text && caution.severity != Severity::stop;
       if (is_doubt && !asked.is_max_confirmed) stop_for_log(caution, plan_.remedies);
     }
     const SessionFacts facts{.lift = asked.lift,

@@ -73,12 +73,12 @@ struct BlockPlan {
   Recovery recovery{};                        ///< of the first session, after the log
   std::vector<RecoveryConflict> too_close{};  ///< the first sessions of the block that are
 
-  std::vector<Caution> cautions{};  ///< heaviest first
+  std::vector<Caution> cautions{};  ///< gravest first
   std::vector<Remedy> remedies{};
   std::optional<RepsInReserve> least_alone{};  ///< what Remedy::keep_reserve asks for
 
   [[nodiscard]] bool is_stopped() const noexcept {
-    return !cautions.empty() && cautions.front().weight == CautionWeight::stop;
+    return !cautions.empty() && cautions.front().severity == Severity::stop;
   }
   [[nodiscard]] bool has_stage(Stage stage) const noexcept {
     return std::any_of(sessions.begin(), sessions.end(), [&](const BlockSession& session) {

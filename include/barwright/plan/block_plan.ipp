@@ -115,7 +115,7 @@ class BlockPlanner {
       if (said == plan_.cautions.end()) {
         plan_.cautions.push_back(caution);
       } else {
-        said->weight = std::min(said->weight, caution.weight);
+        said->severity = std::min(said->severity, caution.severity);
       }
     }
     sort_by_weight(plan_.cautions);
@@ -277,12 +277,12 @@ class BlockPlanner {
   /// What keeps a heavier load off the bar.
   [[nodiscard]] LimitedBy limit_of(const BlockStep& step, const WorkSets& work) const {
     switch (step.limit) {
-      case barwright::Limit::tenth:
-      case barwright::Limit::plates: return LimitedBy::greatest_rise;
-      case barwright::Limit::room: return LimitedBy::equipment;
-      case barwright::Limit::work:
-      case barwright::Limit::none:
-      case barwright::Limit::fall: break;
+      case StepLimit::greatest_rise:
+      case StepLimit::plate_gap: return LimitedBy::greatest_rise;
+      case StepLimit::equipment: return LimitedBy::equipment;
+      case StepLimit::working_load:
+      case StepLimit::none:
+      case StepLimit::falling_forecast: break;
     }
     const auto could_be_heavier = [&](Mass load) {
       const auto other = equipment_.room().at_most(load);

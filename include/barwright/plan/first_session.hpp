@@ -104,7 +104,7 @@ struct NextByFeel {
 
 /// The first steps of a lift from the floor have no plates that hold the bar up.
 inline constexpr Caution bar_lies_low{
-    CautionWeight::warn,
+    Severity::warn,
     "With plates smaller than 45 cm the bar lies lower than it should: raise it on blocks or "
     "plates, to the middle of the shin.",
     common_practice("45 cm is the diameter of the large discs in the rules of weightlifting")};

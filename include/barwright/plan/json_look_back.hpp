@@ -64,8 +64,8 @@ inline void write_look_back(Writer& json, const LookBack& back) {
   write_date(json, "date", back.request.date);
   json.name("lifts").begin_array();
   for (const LiftProgress& lift : back.lifts) write_progress(json, lift);
-  json.end_array().name("untold").begin_array();
-  for (const UntoldLift& lift : back.untold) {
+  json.end_array().name("refused").begin_array();
+  for (const RefusedLift& lift : back.refused) {
     json.begin_object().member("lift", lift.base.name().str());
     write_reason(json, lift.refusal);
     json.end_object();

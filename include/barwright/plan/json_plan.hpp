@@ -98,11 +98,11 @@ inline void write_set(Writer& json, const LoggedSet& set, const Lifter& lifter) 
   json.end_object();
 }
 
-inline std::string_view name_of(CautionWeight weight) noexcept {
-  switch (weight) {
-    case CautionWeight::stop: return "stop";
-    case CautionWeight::warn: return "warn";
-    case CautionWeight::note: return "note";
+inline std::string_view name_of(Severity severity) noexcept {
+  switch (severity) {
+    case Severity::stop: return "stop";
+    case Severity::warn: return "warn";
+    case Severity::note: return "note";
   }
   return "";
 }
@@ -119,7 +119,7 @@ inline void write_cautions(Writer& json, const std::vector<Caution>& cautions,
                            const std::optional<RepsInReserve>& least_alone) {
   json.name("cautions").begin_array();
   for (const Caution& caution : cautions) {
-    json.begin_object().member("weight", name_of(caution.weight)).member("text", caution.text);
+    json.begin_object().member("severity", name_of(caution.severity)).member("text", caution.text);
     json.end_object();
   }
   json.end_array().name("remedies").begin_array();

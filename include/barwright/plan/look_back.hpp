@@ -65,7 +65,7 @@ struct LiftProgress {
 };
 
 /// A base lift that was trained, and why nothing can be said of it.
-struct UntoldLift {
+struct RefusedLift {
   Lift base;          ///< the lift in any form
   Refusal refusal{};  ///< no body mass, say; `too_few_days` where no set fits the others
 };
@@ -73,9 +73,9 @@ struct UntoldLift {
 /// A log, looked back on.
 struct LookBack {
   LookBackRequest request;
-  std::vector<LoggedWeek> weeks{};    ///< the last one first
-  std::vector<LiftProgress> lifts{};  ///< as the log first names them
-  std::vector<UntoldLift> untold{};   ///< the others that were trained in these weeks
+  std::vector<LoggedWeek> weeks{};     ///< the last one first
+  std::vector<LiftProgress> lifts{};   ///< as the log first names them
+  std::vector<RefusedLift> refused{};  ///< the others that were trained in these weeks
 };
 
 /// What the last weeks of one lifter's log hold.

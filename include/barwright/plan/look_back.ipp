@@ -128,7 +128,7 @@ inline LookBack look_back(std::span<const LoggedSet> log, const LookBackRequest&
     if (progress) {
       back.lifts.push_back(std::move(progress).value());
     } else {
-      back.untold.push_back({lift, progress.refusal()});
+      back.refused.push_back({lift, progress.refusal()});
     }
   }
   return back;

@@ -209,12 +209,12 @@ struct SessionPlan {
   std::optional<NextStep> next{};  ///< nothing where there is nothing heavier
 
   // What must be said.
-  std::vector<Caution> cautions{};             ///< heaviest first
+  std::vector<Caution> cautions{};             ///< gravest first
   std::vector<Remedy> remedies{};              ///< what would lift a stop
   std::optional<RepsInReserve> least_alone{};  ///< what Remedy::keep_reserve asks for
 
   [[nodiscard]] bool is_stopped() const noexcept {
-    return !cautions.empty() && cautions.front().weight == CautionWeight::stop;
+    return !cautions.empty() && cautions.front().severity == Severity::stop;
   }
   /// The session of an introduction that this is.
   [[nodiscard]] const Exposure* exposure() const noexcept {

@@ -80,10 +80,10 @@ void add_too_much_work(std::vector<Caution>& cautions, std::vector<Remedy>& reme
 std::optional<RepsInReserve> add_cautions(std::vector<Caution>& cautions,
                                           std::vector<Remedy>& remedies, const SessionFacts& facts);
 
-/// The heaviest first; within a weight as they are.
+/// The gravest first; within one severity as they are.
 inline void sort_by_weight(std::vector<Caution>& cautions) {
   std::stable_sort(cautions.begin(), cautions.end(),
-                   [](const Caution& a, const Caution& b) { return a.weight < b.weight; });
+                   [](const Caution& a, const Caution& b) { return a.severity < b.severity; });
 }
 
 }  // namespace detail

@@ -97,7 +97,7 @@ inline void ask_for_max(std::vector<Remedy>& remedies) {
 }
 
 inline void stop_for_log(Caution& doubt, std::vector<Remedy>& remedies) {
-  doubt.weight = CautionWeight::stop;
+  doubt.severity = Severity::stop;
   doubt.key = "doubtful_log";
   ask_for_max(remedies);
 }

@@ -35,10 +35,10 @@ class MarkedMass {
   constexpr MarkedMass(double value, Unit unit) : unit_(unit) {
     const double thousandths = value * 1000.0;
     constexpr double noise = 1e-6;
-    if (!(value >= 0.0 && value <= largest)) complain(value);
+    if (!(value >= 0.0 && value <= largest)) fail_out_of_range(value);
     thousandths_ = static_cast<std::int32_t>(thousandths + 0.5);
     const double off = thousandths - thousandths_;
-    if (!(off <= noise && off >= -noise)) complain(value);
+    if (!(off <= noise && off >= -noise)) fail_out_of_range(value);
   }
 
   [[nodiscard]] constexpr double value() const noexcept { return thousandths_ / 1000.0; }
@@ -60,7 +60,7 @@ class MarkedMass {
   }
 
  private:
-  [[noreturn]] static void complain(double value) {
+  [[noreturn]] static void fail_out_of_range(double value) {
     detail::fail("a marked mass", "a number from 0 to 1000 in whole thousandths", value);
   }
 

@@ -119,13 +119,13 @@ struct StepPlan {
 };
 
 /// What keeps a load below the one wanted, rounding apart.
-enum class Limit : unsigned char {
+enum class StepLimit : unsigned char {
   none,
-  tenth,   ///< 10 % above the heaviest load before
-  plates,  ///< the next loading is more than 10 % above the heaviest: add reps first
-  room,    ///< there are no more plates
-  work,    ///< an introduction goes no higher than work of its reserve, or of the first week, would
-  fall,    ///< an earlier session of as many sets, reps and reserve was heavier
+  greatest_rise,     ///< 10 % above the heaviest load before
+  plate_gap,         ///< the next loading is more than 10 % above the heaviest: add reps first
+  equipment,         ///< there are no more plates
+  working_load,      ///< an introduction stays at or below the work it leads to
+  falling_forecast,  ///< an earlier session of as many sets, reps and reserve was heavier
 };
 
 /// What decides how it goes on after a step.
@@ -140,7 +140,7 @@ struct BlockStep {
   StepPlan plan{};
   Mass wanted{};    ///< before the 10 % and the plates
   Loading loading;  ///< what to load: never above `wanted`
-  Limit limit = Limit::none;
+  StepLimit limit = StepLimit::none;
   Conditions conditions{};
 };
 
@@ -260,7 +260,7 @@ class BlockBuilder {
   void add_lighter(StepPlan plan, Mass wanted, Mass work) {
     const Loading loading = room_.at_most(wanted).value_or(room_.empty_bar());
     if (loading.total() >= work) plan.reps = Reps((plan.reps.count() + 1) / 2);
-    put(plan, wanted, loading, Limit::none, {});
+    put(plan, wanted, loading, StepLimit::none, {});
   }
   /// A retest. Where it would be no heavier than the work, as many reps as leave its reserve
   /// say more than those asked for: the work had them already.
@@ -300,26 +300,27 @@ class BlockBuilder {
     }
     put(plan, wanted, *loading, limit_of(plan, wanted, allowed, *loading), introduced);
   }
-  [[nodiscard]] Limit limit_of(const StepPlan& plan, Mass wanted, Mass allowed,
-                               const Loading& loading) const {
+  [[nodiscard]] StepLimit limit_of(const StepPlan& plan, Mass wanted, Mass allowed,
+                                   const Loading& loading) const {
     const Mass total = loading.total();
     const auto has_more = [&](Mass load) {
       const auto other = room_.at_most(load);
       return other && other->total() > total * (1.0 + on_the_load);
     };
     if (has_more(allowed)) {
-      return total > *heaviest_ * (1.0 + on_the_load) ? Limit::tenth : Limit::plates;
+      return total > *heaviest_ * (1.0 + on_the_load) ? StepLimit::greatest_rise
+                                                      : StepLimit::plate_gap;
     }
     for (const BlockStep& earlier : block_.steps) {
       if (earlier.loading.total() > total * (1.0 + on_the_load) && earlier.plan.sets >= plan.sets &&
           earlier.plan.reps >= plan.reps && earlier.plan.reserve >= plan.reserve) {
-        return Limit::fall;
+        return StepLimit::falling_forecast;
       }
     }
-    if (has_more(wanted)) return Limit::work;
-    return room_.at_least(wanted) ? Limit::none : Limit::room;
+    if (has_more(wanted)) return StepLimit::working_load;
+    return room_.at_least(wanted) ? StepLimit::none : StepLimit::equipment;
   }
-  void put(const StepPlan& plan, Mass wanted, const Loading& loading, Limit limit,
+  void put(const StepPlan& plan, Mass wanted, const Loading& loading, StepLimit limit,
            std::string_view introduced) {
     if (!heaviest_ || loading.total() > *heaviest_) heaviest_ = loading.total();
     block_.steps.push_back({.plan = plan,
@@ -342,9 +343,9 @@ class BlockBuilder {
 /// the introduction leaves of its last week is worked like the first working week.
 ///
 /// Loads are rounded down to the room. None is more than 10 % above the heaviest before it, so
-/// where more is wanted it is reached in steps; `Limit` says so. An introduction stays at or below
-/// what `load_for` gives for the session and for the first week's work, so that a bound held by
-/// `load_for` is held by every session. Where the room has nothing lighter, the deload halves
+/// where more is wanted it is reached in steps; `StepLimit` says so. An introduction stays at or
+/// below what `load_for` gives for the session and for the first week's work, so that a bound held
+/// by `load_for` is held by every session. Where the room has nothing lighter, the deload halves
 /// the reps; a retest no heavier than the work goes on until its reserve is reached.
 ///
 /// @param introduction  for a lift that is new: see `introduce`

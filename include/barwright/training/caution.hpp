@@ -99,31 +99,31 @@ struct SessionFacts {
          (safeties == Safeties::checked && safeties_can_catch(lift));
 }
 
-/// How much a caution weighs.
-enum class CautionWeight : unsigned char {
+/// How grave a caution is.
+enum class Severity : unsigned char {
   stop,  ///< do not do this as planned
   warn,  ///< take care of this before the first set
   note,  ///< know this
 };
 
-[[nodiscard]] constexpr std::string_view to_text(CautionWeight weight) noexcept {
-  switch (weight) {
-    case CautionWeight::stop: return "STOP";
-    case CautionWeight::warn: return "take care";
-    case CautionWeight::note: return "note";
+[[nodiscard]] constexpr std::string_view to_text(Severity severity) noexcept {
+  switch (severity) {
+    case Severity::stop: return "STOP";
+    case Severity::warn: return "take care";
+    case Severity::note: return "note";
   }
   return "";
 }
 
 /// One caution: what to do, and why.
 struct Caution {
-  CautionWeight weight = CautionWeight::note;
+  Severity severity = Severity::note;
   std::string_view text{};
   Source source{};
   std::string_view key{};  ///< of a stop: its name, for programs
 };
 
-/// The cautions of a session, heaviest first.
+/// The cautions of a session, gravest first.
 class CautionList {
  public:
   /// All that may be noted about a lift, and all that the library has to say.
@@ -137,14 +137,14 @@ class CautionList {
   }
   /// Whether any of them says stop.
   [[nodiscard]] constexpr bool says_stop() const noexcept {
-    return size_ > 0 && items_[0].weight == CautionWeight::stop;
+    return size_ > 0 && items_[0].severity == Severity::stop;
   }
 
   /// Adds `caution` behind those that weigh as much or more. What finds the list full is not added.
   constexpr void add(const Caution& caution) noexcept {
     if (size_ == most) return;
     std::size_t place = size_;
-    while (place > 0 && items_[place - 1].weight > caution.weight) {
+    while (place > 0 && items_[place - 1].severity > caution.severity) {
       items_[place] = items_[place - 1];
       --place;
     }
@@ -182,14 +182,14 @@ inline constexpr Source stops_of_a_machine =
 
 /// Said wherever plates are put on a bar, so that no two places say different things of collars.
 inline constexpr Caution collars{
-    CautionWeight::note,
+    Severity::note,
     "Use collars, unless you press lying down alone, without a spotter, and the rules of the gym "
     "allow none: then the plates can be tipped off.",
     common_practice("not a rule of any source read")};
 
 /// What stands beside every load, whatever the facts.
 inline constexpr Caution always{
-    CautionWeight::note,
+    Severity::note,
     "These are calculations, not personal advice: a qualified coach, a clinician and the rules "
     "of the gym or federation come first. Stop and get help for chest pain, fainting, numbness or "
     "a sharp pain in a joint.",
@@ -197,28 +197,28 @@ inline constexpr Caution always{
 
 /// Where a planner finds a miss likely in one of the sets.
 inline constexpr Caution likely_miss{
-    CautionWeight::warn,
+    Severity::warn,
     "A missed rep is likely in these sets: agree who takes the bar, or set the safeties, before "
     "the first set, and stop at the first miss.",
     assumption("from how likely the last rep of each set is to be missed")};
 
 /// Beside attempts at a max that come too soon after a hard session.
 inline constexpr Caution not_rested{
-    CautionWeight::warn,
+    Severity::warn,
     "Too soon after the last hard session: the chances are those of a rested lifter. Go on another "
     "day, or open lighter.",
     common_practice("attempts are made rested; by how much to open lighter nobody can compute")};
 
 /// Beside a session that goes up by feel.
 inline constexpr Caution first_session{
-    CautionWeight::warn,
+    Severity::warn,
     "A first session: have a qualified coach, or somebody who knows the lift, show it and watch. "
     "Stop going up when a rep is slower or not like the one before, and end the session after a "
     "missed rep or at any pain.",
     common_practice("how beginners are started; not a rule of any source read")};
 
 inline constexpr Caution ask_first{
-    CautionWeight::note,
+    Severity::note,
     "Ask a clinician before lifting with known high blood pressure, heart disease, a hernia, a "
     "recent eye operation, or in pregnancy, when lying on the back for long is advised against.",
     {.citation = "American Heart Association 2023, Circulation 149:e217; review of resistance "
@@ -228,7 +228,7 @@ inline constexpr Caution ask_first{
      .reading = Reading::read,
      .note = "abstracts read; the list of 2007 is from memory"}};
 inline constexpr Caution breath{
-    CautionWeight::note,
+    Severity::note,
     "Hold your breath only through the hard part of a rep; with known high blood pressure, do not "
     "hold it at all.",
     {.citation = "Niewiadomski et al. 2008, J Hum Kinet 19:109",
@@ -237,7 +237,7 @@ inline constexpr Caution breath{
      .reading = Reading::read,
      .note = "sets to failure and maxes both raise the pressure; the rule is common practice"}};
 inline constexpr Caution under_18{
-    CautionWeight::note,
+    Severity::note,
     "Under 18: only with a qualified coach present, and no max attempt set by a program.",
     {.citation = "Faigenbaum et al. 2009, J Strength Cond Res 23(5 Suppl):S60; Lloyd et al. 2014, "
                  "Br J Sports Med 48(7):498-505",
@@ -246,7 +246,7 @@ inline constexpr Caution under_18{
      .reading = Reading::read,
      .note = "openings read; that no program should set a max attempt is this library's"}};
 inline constexpr Caution breakdown{
-    CautionWeight::note,
+    Severity::note,
     "Dark urine, swelling, or weakness that grows over the next days: stop training and see a "
     "doctor the same day. It can follow a layoff, or many reps of something new.",
     {.citation = "Khalil & Saab 2016; McKay et al. 2017",
@@ -255,21 +255,21 @@ inline constexpr Caution breakdown{
      .reading = Reading::read,
      .note = "abstracts read"}};
 inline constexpr Caution spotter{
-    CautionWeight::note,
+    Severity::note,
     "A spotter must be strong enough to help the bar up, stands close with hands ready, and agrees "
     "a signal with the lifter beforehand; from about 100 kg (220 lb) use two or more.",
     common_practice("not a rule of any source read")};
 inline constexpr Caution pinned_alone{
-    CautionWeight::note,
+    Severity::note,
     "If you are pinned alone: without collars, tip the plates off one side, then the other; with "
     "collars, roll the bar down to the hips and sit up. It hurts, and it may fail.",
     common_practice("what gyms teach; not a rule of any source read")};
-inline constexpr Caution tear{CautionWeight::note,
+inline constexpr Caution tear{Severity::note,
                               "A sudden tear or pop in the chest, armpit or shoulder, or pain that "
                               "grows from set to set, ends the session: have it looked at.",
                               common_practice("not a rule of any source read")};
 inline constexpr Caution round_back{
-    CautionWeight::note, "End the set when your back begins to round.",
+    Severity::note, "End the set when your back begins to round.",
     common_practice("what coaches teach; three men of the deadlift group of a trial were left out "
                     "for pain in the low back (PMC7386153, read)")};
 
@@ -297,31 +297,31 @@ inline constexpr Caution round_back{
   const Source& pinned = bar_over_body ? cautions::deaths_on_record : cautions::bar_on_the_body;
   if (can_pin && base.is_machine && facts.safeties != Safeties::checked) {
     list.add(is_too_near
-                 ? Caution{CautionWeight::stop,
+                 ? Caution{Severity::stop,
                            "Not yet: until the machine's stops are set and tried, keep more reps "
                            "in reserve, and more the longer the set; no very long sets and no max "
                            "attempt.",
                            cautions::stops_of_a_machine, "stops_not_tried"}
-                 : Caution{CautionWeight::warn,
+                 : Caution{Severity::warn,
                            "Set the machine's stops and try them with no plates on: they must "
                            "catch the weight just below the bottom of the lift. Until then stop "
                            "every set at the planned RIR, or earlier.",
                            cautions::stops_of_a_machine});
   } else if (bar_can_pin && !caught && !can_catch) {
-    list.add(is_too_near ? Caution{CautionWeight::stop,
+    list.add(is_too_near ? Caution{Severity::stop,
                                    "Not alone: safeties do not catch dumbbells, or a bar over a "
                                    "ball or a cushion. Without a spotter keep more reps in "
                                    "reserve, and more the longer the set; no very long sets and no "
                                    "max attempt.",
                                    cautions::bar_on_the_body, "not_alone"}
-                         : Caution{CautionWeight::warn,
+                         : Caution{Severity::warn,
                                    "Nothing would catch a missed rep: safeties do not catch "
                                    "dumbbells, or a bar over a ball or a cushion. Get a spotter; "
                                    "otherwise stop every set at the planned RIR, or earlier.",
                                    cautions::bar_on_the_body});
   } else if (bar_can_pin && !caught && is_too_near) {
     list.add(
-        {CautionWeight::stop,
+        {Severity::stop,
          is_strapped_in(base)
              ? "Not alone, whatever is left in reserve: strapped in, nobody gets out from under "
                "the bar without help or safeties checked in this body position."
@@ -330,7 +330,7 @@ inline constexpr Caution round_back{
                "max attempt.",
          pinned, "not_alone"});
   } else if (bar_can_pin && !caught) {
-    list.add({CautionWeight::warn,
+    list.add({Severity::warn,
               "Nothing would catch a missed rep. Get a spotter, or set and check the safeties; "
               "otherwise stop every set at the planned RIR, or earlier.",
               pinned});
@@ -338,18 +338,17 @@ inline constexpr Caution round_back{
   if (bar_over_body && !caught && !is_strapped_in(base)) list.add(cautions::pinned_alone);
   if (bar_can_pin && facts.has_spotter) list.add(cautions::spotter);
   if (is_attempt && facts.is_comeback) {
-    list.add({CautionWeight::stop,
+    list.add({Severity::stop,
               "No max attempt in the first weeks after a layoff: train the lift again first.",
               comeback_source, "max_attempt_too_early"});
   }
   if (is_attempt && is_new) {
-    list.add({CautionWeight::stop,
-              "No max attempt on a new lift: train it for some sessions first.",
+    list.add({Severity::stop, "No max attempt on a new lift: train it for some sessions first.",
               assumption("lifts improve 5 to 10 % over the first three or four tests from practice "
                          "alone (Ritti-Dias 2011, Soares-Caldeira 2009; abstracts read)"),
               "max_attempt_too_early"});
   } else if (is_attempt) {
-    list.add({CautionWeight::warn,
+    list.add({Severity::warn,
               "A max attempt: warm up in steps, rest 3 to 5 minutes between attempts, make at most "
               "4, and count the last good one.",
               {.citation = "ACSM's Guidelines for Exercise Testing and Prescription, 9th ed. 2014",
@@ -357,31 +356,30 @@ inline constexpr Caution round_back{
                .evidence = Evidence::handbook,
                .reading = Reading::read}});
     if (facts.earlier_sessions < facts.sessions_until_known) {
-      list.add({CautionWeight::stop,
+      list.add({Severity::stop,
                 "Too few sessions of this lift so far: too early for a max attempt.",
                 assumption("see the learning gain of new lifts"), "max_attempt_too_early"});
     }
   }
   if (facts.safeties == Safeties::unchecked && can_catch && bar_over_body) {
-    list.add({CautionWeight::warn,
+    list.add({Severity::warn,
               "Check the safeties in this body position with the empty bar: lowered onto them, it "
               "must leave neck, face and chest clear.",
               cautions::safeties_set_too_high});
   } else if (facts.safeties == Safeties::unchecked && can_catch && bar_can_pin) {
-    list.add({CautionWeight::warn,
+    list.add({Severity::warn,
               "Check the safeties in this body position with no plates on: they must catch the bar "
               "just below the bottom of the lift.",
               cautions::bar_on_the_body});
   }
   if (bar_over_body && has_free_bar) {
-    list.add({CautionWeight::note, "Wrap your thumbs around the bar.", cautions::collars.source});
-    list.add(facts.has_spotter
-                 ? Caution{CautionWeight::note, "Use collars on both ends of the bar.",
-                           cautions::collars.source}
-                 : cautions::collars);
+    list.add({Severity::note, "Wrap your thumbs around the bar.", cautions::collars.source});
+    list.add(facts.has_spotter ? Caution{Severity::note, "Use collars on both ends of the bar.",
+                                         cautions::collars.source}
+                               : cautions::collars);
   }
   if (near_failure && !is_attempt) {
-    list.add({CautionWeight::note,
+    list.add({Severity::note,
               "This close to failure, ratings are off by about one rep: the last rep planned may "
               "be the one you miss.",
               {.citation = "Refalo et al. 2024, J Strength Cond Res",
@@ -390,13 +388,13 @@ inline constexpr Caution round_back{
                .reading = Reading::read}});
   }
   if (is_new) {
-    list.add({CautionWeight::note,
+    list.add({Severity::note,
               "First time on this lift: the 1RM is a guess, and so is your sense of the reps in "
               "reserve. In the first three sessions stop every set with 4 or more in reserve.",
               assumption("no study of ratings used a lift that was new to the lifter")});
   }
   if (facts.reps.count() > 12) {
-    list.add({CautionWeight::note,
+    list.add({Severity::note,
               "In sets of more than 12 reps, ratings are off by 3 or more, and no equation says "
               "much about the 1RM.",
               {.citation = "Halperin et al. 2022, Sports Med 52(2):377-390",
@@ -411,11 +409,11 @@ inline constexpr Caution round_back{
   if (is_attempt || near_failure || facts.reps.count() <= 5) list.add(cautions::breath);
   if (facts.is_comeback || is_new) {
     Caution caution = cautions::breakdown;
-    if (facts.is_comeback) caution.weight = CautionWeight::warn;
+    if (facts.is_comeback) caution.severity = Severity::warn;
     list.add(caution);
   }
   for (const Note& note : facts.lift.cautions()) {
-    list.add({is_new ? CautionWeight::warn : CautionWeight::note, note.text, note.source});
+    list.add({is_new ? Severity::warn : Severity::note, note.text, note.source});
   }
   list.add(cautions::ask_first);
   list.add(cautions::under_18);

@@ -13,14 +13,14 @@ namespace barwright::inline BARWRIGHT_ABI::cautions {
 
 /// Where the sets of a log contradict each other and nothing tells which are right.
 inline constexpr Caution doubtful_log{
-    CautionWeight::warn,
+    Severity::warn,
     "The log contradicts itself: its last session is far above all before, or too few sets are "
     "left to tell which are right. Find out what was lifted before loading this.",
     assumption("a typing error is likelier than such a jump")};
 
 /// Where what stands as reps in reserve was taken as RPE.
 inline constexpr Caution reads_like_rpe{
-    CautionWeight::warn,
+    Severity::warn,
     "The log's reps in reserve read like RPE and were taken as RPE, 8 as 2 left. If they are reps "
     "in reserve, say so, and the load may rise.",
     assumption("working sets are rated 6 to 10 on the one scale and seldom on the other"),
@@ -28,14 +28,14 @@ inline constexpr Caution reads_like_rpe{
 
 /// Where it may be RPE, and nothing tells.
 inline constexpr Caution may_be_rpe{
-    CautionWeight::warn,
+    Severity::warn,
     "The log's reps in reserve are high: are they RPE? Then this load is too heavy. Until somebody "
     "says which they are it goes up by a small step at most.",
     assumption("working sets are seldom stopped with six and more in reserve"), "may_be_rpe"};
 
 /// Where a set of the last weeks was left out because it is too light to fit the others.
 inline constexpr Caution light_set_left_out{
-    CautionWeight::warn,
+    Severity::warn,
     "A set of the last weeks that is far lighter than the others was left out as a slip. If it was "
     "as hard as it says, this load is too heavy: find out first.",
     assumption("a typing error is likelier than so bad a day, but the day is the danger"),
@@ -43,7 +43,7 @@ inline constexpr Caution light_set_left_out{
 
 /// Where what hangs from the belt is, by the log, always about what the lifter weighs.
 inline constexpr Caution body_in_loads{
-    CautionWeight::warn,
+    Severity::warn,
     "The log's loads are about what the lifter weighs. Is the body in them? A log of this lift "
     "says what hangs from the belt; with the body in it, this load is far too heavy.",
     assumption("few hang nearly their own weight from the belt, and nobody always"),
@@ -51,39 +51,38 @@ inline constexpr Caution body_in_loads{
 
 /// Where a log goes on after the day that is planned.
 inline constexpr Caution later_sets{
-    CautionWeight::warn,
+    Severity::warn,
     "The log has sets after this day, which are left out, and any pain in them, too. Are the dates "
     "right?",
     assumption("a date typed wrongly is likelier than a past day planned anew")};
 
 /// Where something hurt lately in a lift for the other half of the body.
 inline constexpr Caution pain_elsewhere{
-    CautionWeight::warn,
+    Severity::warn,
     "It hurt lately in another lift. If it was the back, a joint this lift loads too, the chest "
     "or dizziness: no load until somebody qualified has looked at it.",
     assumption("a note does not say where it hurt")};
 
-inline constexpr Caution pain{CautionWeight::stop,
+inline constexpr Caution pain{Severity::stop,
                               "It hurt: no load until somebody qualified has looked at it. Pain is "
                               "not a missed rep, and not soreness.",
                               assumption("common sense; no load is worth an injury"), "pain"};
 inline constexpr Caution stated_max_above_log{
-    CautionWeight::stop, "The stated 1RM is above anything the log supports. Is the figure right?",
+    Severity::stop, "The stated 1RM is above anything the log supports. Is the figure right?",
     assumption("a log of many sets errs less than one figure"), "stated_max_above_log"};
 inline constexpr Caution doubtful_max{
-    CautionWeight::stop,
-    "Few lifters anywhere reach a 1RM like the one stated. Is the figure right?",
+    Severity::stop, "Few lifters anywhere reach a 1RM like the one stated. Is the figure right?",
     assumption("above it a typing error is likelier than the lift"), "doubtful_max"};
 inline constexpr Caution doubtful_log_max{
-    CautionWeight::stop,
+    Severity::stop,
     "By the log, the 1RM is one that few lifters anywhere reach. Are its loads right, and in the "
     "unit it says?",
     assumption("above it a typing error is likelier than the lift"), "doubtful_log_max"};
 inline constexpr Caution too_many_plates{
-    CautionWeight::stop, "That many plates do not fit on a sleeve. Is the figure right?",
+    Severity::stop, "That many plates do not fit on a sleeve. Is the figure right?",
     assumption("a sleeve of 415 mm holds about twelve of the usual width"), "too_many_plates"};
 inline constexpr Caution too_much_work{
-    CautionWeight::stop,
+    Severity::stop,
     "That is more work than any handbook puts into one session, and muscle can break down after "
     "it. Are the sets and reps right?",
     assumption("breakdown of muscle after unaccustomed volume to failure is on record; the limits "

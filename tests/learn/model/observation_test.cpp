@@ -27,11 +27,11 @@ struct Learnt {
   double log_density;
 };
 
-// What a Kalman filter makes of the evidence.
-Learnt learnt_by_filter(const Prediction& before, const Evidence1D& evidence) {
-  const double variance = 1.0 / (1.0 / before.variance + 1.0 / evidence.variance);
-  return {variance * (before.mean / before.variance + evidence.value / evidence.variance), variance,
-          evidence.log_density};
+// What a Kalman filter makes of the observation.
+Learnt learnt_by_filter(const Prediction& before, const Observation& observation) {
+  const double variance = 1.0 / (1.0 / before.variance + 1.0 / observation.variance);
+  return {variance * (before.mean / before.variance + observation.value / observation.variance),
+          variance, observation.log_density};
 }
 
 // What is right: by integration of prior x likelihood from `low` to `high`.
@@ -77,12 +77,12 @@ void check_same(const Learnt& got, const Learnt& right, double close) {
   CHECK(std::fabs(got.log_density - right.log_density) < close);
 }
 
-void check_sound(const Prediction& before, const Evidence1D& evidence) {
-  CHECK(std::isfinite(evidence.value));
-  CHECK(std::isfinite(evidence.variance));
-  CHECK(std::isfinite(evidence.log_density));
-  CHECK(evidence.variance > 0.0);
-  const Learnt learnt = learnt_by_filter(before, evidence);
+void check_sound(const Prediction& before, const Observation& observation) {
+  CHECK(std::isfinite(observation.value));
+  CHECK(std::isfinite(observation.variance));
+  CHECK(std::isfinite(observation.log_density));
+  CHECK(observation.variance > 0.0);
+  const Learnt learnt = learnt_by_filter(before, observation);
   CHECK(std::isfinite(learnt.mean));
   CHECK(learnt.variance > 0.0);
   CHECK(learnt.variance < before.variance);
@@ -109,7 +109,7 @@ double log_chance_of_rating(const RatedSet& set, const ShapedCurve& curve, doubl
   return 0.0;
 }
 
-// The errors of `evidence_of_rating` over lifters, sets and ratings as they occur.
+// The errors of `observation_of_rating` over lifters, sets and ratings as they occur.
 struct Errors {
   std::vector<double> mean;    // in standard deviations of what is left to know
   std::vector<double> spread;  // of the standard deviation, as a share
@@ -145,7 +145,7 @@ Errors errors_of_ratings(double sd, RatedSet::Says says, const std::vector<doubl
               rating_error(left + 0.5, set.to_failure, Experience::experienced).standard_deviation;
           const Prediction before{z - surprise * std::hypot(sd, rating), sd * sd};
           const Learnt got = learnt_by_filter(
-              before, evidence_of_rating(before, set, curve, Experience::experienced));
+              before, observation_of_rating(before, set, curve, Experience::experienced));
           const Learnt right = learnt_by_integration(
               before, [&](double c) { return log_chance_of_rating(set, curve, c); },
               before.mean - 9.0 * sd, before.mean + 9.0 * sd, 2000);
@@ -167,7 +167,7 @@ TEST_CASE("a bound from above teaches what integration says, however unforeseen"
     CAPTURE(a);
     const double bound = before.mean + a * 0.3;
     const double reach = a > -1.0 ? a + 12.0 : std::fmin(12.0, 40.0 / -a);
-    check_same(learnt_by_filter(before, evidence_at_most(before, bound)),
+    check_same(learnt_by_filter(before, observation_at_most(before, bound)),
                learnt_by_integration(before, flat, bound - reach * 0.3, bound, 20000), 1e-9);
   }
 }
@@ -178,7 +178,7 @@ TEST_CASE("a bound from below is the mirror image") {
     CAPTURE(a);
     const double bound = before.mean + a * 0.05;
     const double reach = a < 1.0 ? 12.0 - a : std::fmin(12.0, 40.0 / a);
-    const Learnt got = learnt_by_filter(before, evidence_at_least(before, bound));
+    const Learnt got = learnt_by_filter(before, observation_at_least(before, bound));
     check_same(got, learnt_by_integration(before, flat, bound, bound + reach * 0.05, 20000), 1e-9);
     CHECK(got.mean > before.mean);
     CHECK(got.mean > bound);
@@ -187,14 +187,15 @@ TEST_CASE("a bound from below is the mirror image") {
 
 TEST_CASE("a bound that was sure anyway teaches nothing") {
   const Prediction before{std::log(80.0), 0.03 * 0.03};
-  for (const Evidence1D& evidence :
-       {evidence_at_least(before, before.mean - 1.0), evidence_at_most(before, before.mean + 1.0),
-        evidence_between(before, before.mean - 1.0, before.mean + 1.0)}) {
-    check_sound(before, evidence);
-    const Learnt learnt = learnt_by_filter(before, evidence);
+  for (const Observation& observation :
+       {observation_at_least(before, before.mean - 1.0),
+        observation_at_most(before, before.mean + 1.0),
+        observation_between(before, before.mean - 1.0, before.mean + 1.0)}) {
+    check_sound(before, observation);
+    const Learnt learnt = learnt_by_filter(before, observation);
     CHECK(std::fabs(learnt.mean - before.mean) < 1e-9);
     CHECK(std::fabs(learnt.variance / before.variance - 1.0) < 2e-7);
-    CHECK(std::fabs(evidence.log_density) < 1e-12);
+    CHECK(std::fabs(observation.log_density) < 1e-12);
   }
 }
 
@@ -208,7 +209,7 @@ TEST_CASE("a missed rep puts the capacity between two reps, as integration says"
       if (a + width < -7.0) continue;  // unforeseen: the next test
       const double low = before.mean + 0.3 * a;
       const double high = low + 0.3 * width;
-      const Learnt got = learnt_by_filter(before, evidence_between(before, low, high));
+      const Learnt got = learnt_by_filter(before, observation_between(before, low, high));
       // A narrow interval far out is the difference of two nearly equal chances: 1e-8 is left.
       const double close = width < 0.1 && std::fabs(a) > 5.0 ? 1e-8 : 1e-9;
       check_same(got, learnt_by_integration(before, flat, low, high, 20000), close);
@@ -228,12 +229,12 @@ TEST_CASE("an interval nobody foresaw takes the capacity to its nearer end") {
           CAPTURE(off);
           const double nearer = before.mean + side * off * sd;
           const double low = side > 0.0 ? nearer : nearer - width;
-          const Evidence1D evidence = evidence_between(before, low, low + width);
-          check_sound(before, evidence);
-          const Learnt learnt = learnt_by_filter(before, evidence);
+          const Observation observation = observation_between(before, low, low + width);
+          check_sound(before, observation);
+          const Learnt learnt = learnt_by_filter(before, observation);
           // As near as makes no difference: a millionth of the way, or a share of the interval.
           CHECK(std::fabs(learnt.mean - nearer) < width + 1e-6 * off * sd);
-          CHECK(evidence.log_density < -25.0);
+          CHECK(observation.log_density < -25.0);
         }
       }
     }
@@ -291,11 +292,11 @@ TEST_CASE("a higher rating means a higher capacity, and a rated set narrows what
     const Prediction before{std::log(100.0), sd * sd};
     double last = 0.0;
     for (const double left : {0.5, 1.5, 2.5, 3.5, 4.5}) {
-      const Evidence1D evidence = evidence_of_rating(
+      const Observation observation = observation_of_rating(
           before, {.log_load = std::log(80.0), .done = 5.0, .to_failure = 5.0 + left}, curve,
           Experience::experienced);
-      check_sound(before, evidence);
-      const Learnt learnt = learnt_by_filter(before, evidence);
+      check_sound(before, observation);
+      const Learnt learnt = learnt_by_filter(before, observation);
       CHECK(learnt.mean > last);
       last = learnt.mean;
     }
@@ -311,7 +312,7 @@ TEST_CASE("a rating with an error of its own is that of a lifter whose ratings a
   const Prediction before{std::log(100.0), 0.04 * 0.04};
   const RatedSet set{.log_load = std::log(85.0), .done = 5.0, .to_failure = 7.0, .deviation = 0.6};
   const Learnt got = learnt_by_filter(
-      before, evidence_of_rating(before, set, curve, Experience::experienced, 0.8));
+      before, observation_of_rating(before, set, curve, Experience::experienced, 0.8));
   const double z = std::log(85.0) + per_rep * 6.0;
   const double error = per_rep * 1.0;  // 0.6 and 0.8 together are 1 rep
   const double total = 0.04 * 0.04 + error * error;
@@ -333,9 +334,9 @@ TEST_CASE("no set, however absurd, gives anything but a number") {
     const double sd = std::exp(between(std::log(1e-4), std::log(2.0)));
     const Prediction before{between(-12.0, 14.0), sd * sd};
     const double at = i % 4 == 0 ? between(-14.0, 14.0) : before.mean + between(-9.0, 9.0) * sd;
-    check_sound(before, evidence_at_most(before, at));
-    check_sound(before, evidence_at_least(before, at));
-    check_sound(before, evidence_between(before, at, at + std::exp(between(-9.0, 1.0))));
+    check_sound(before, observation_at_most(before, at));
+    check_sound(before, observation_at_least(before, at));
+    check_sound(before, observation_between(before, at, at + std::exp(between(-9.0, 1.0))));
     const ShapedCurve curve(tables[i % 3], std::exp(between(-1.5, 1.5)));
     const double done = std::floor(between(1.0, 101.0));
     for (const auto says :
@@ -345,7 +346,7 @@ TEST_CASE("no set, however absurd, gives anything but a number") {
                          .to_failure = done + between(0.0, 30.0),
                          .deviation = i % 2 == 0 ? 0.0 : between(0.0, 5.0),
                          .says = says};
-      check_sound(before, evidence_of_rating(before, set, curve, Experience::novice));
+      check_sound(before, observation_of_rating(before, set, curve, Experience::novice));
     }
   }
 }

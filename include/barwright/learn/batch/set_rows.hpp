@@ -138,8 +138,8 @@ void compute_row(const CurveLattice& curve, const double* factors, const SetColu
 
 /// Goes once more through a block computed as if nothing were wrong.
 template <class Combine>
-void mend_block(const CurveLattice& curve, const double* factors, const SetColumns& sets,
-                Row start) {
+void fix_faulty_rows(const CurveLattice& curve, const double* factors, const SetColumns& sets,
+                     Row start) {
   for (Row i = start; i < start + rows_per_block; ++i) {
     const bool fits = 2 * sets.reps[i] + sets.left[i] <= most_place_in_a_byte;
     if (fits && fault_of<Combine>(curve, sets, i) == batch::Fault::none) [[likely]]
@@ -187,7 +187,7 @@ void compute_rows(const CurveLattice& curve, const double* factors, const SetCol
       is_clean = is_clean && least.minCoeff() > 0.0 && sum.sum() <= Mass::largest_kg;
     }
     if (!is_clean) [[unlikely]] {
-      mend_block<Combine>(curve, factors, sets, start);
+      fix_faulty_rows<Combine>(curve, factors, sets, start);
     }
   }
   for (; start < last; ++start) compute_row<Combine>(curve, factors, sets, start);

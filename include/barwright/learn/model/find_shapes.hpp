@@ -119,28 +119,29 @@ struct ShapePosterior {
     climb();
   }
 
-  // The curvature there. Where the log posterior is not hollow enough, more of the prior is added.
-  Matrix hollow(n, n);
+  // The negative Hessian of the log posterior, with a ridge until it is positive definite.
+  Matrix negative_hessian(n, n);
   for (Index i = 0; i < n; ++i) {
-    hollow(i, i) = curvatures[i];
+    negative_hessian(i, i) = curvatures[i];
     for (Index j = 0; j < i; ++j) {
       if (!model.are_entangled(i, j)) {
-        hollow(i, j) = hollow(j, i) = 0.0;
+        negative_hessian(i, j) = negative_hessian(j, i) = 0.0;
         continue;
       }
       const double same = moved(i, h[i], j, h[j]) + moved(i, -h[i], j, -h[j]);
       const double mixed = same - up[i] - up[j] - down[i] - down[j] + 2.0 * here;
-      hollow(i, j) = hollow(j, i) = -mixed / (2.0 * h[i] * h[j]);
+      negative_hessian(i, j) = negative_hessian(j, i) = -mixed / (2.0 * h[i] * h[j]);
     }
   }
   const Matrix identity = Matrix::Identity(n, n);
   constexpr double least = 0.3;  // no shape is known much less than before the first set
   double ridge = 0.0;
-  while (Eigen::LLT<Matrix>(hollow + (ridge - least) * identity).info() != Eigen::Success &&
+  while (Eigen::LLT<Matrix>(negative_hessian + (ridge - least) * identity).info() !=
+             Eigen::Success &&
          ridge < 1e9) {
     ridge = std::max(4.0 * ridge, 0.25);
   }
-  const Eigen::LLT<Matrix> curvature(hollow + ridge * identity);
+  const Eigen::LLT<Matrix> curvature(negative_hessian + ridge * identity);
   Vector last_step = curvature.solve(gradient);
   const double too_long = last_step.cwiseAbs().maxCoeff() / 0.5;
   if (too_long > 1.0) last_step /= too_long;

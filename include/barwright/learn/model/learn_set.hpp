@@ -14,10 +14,10 @@
 #include "barwright/core/effort.hpp"
 #include "barwright/learn/kalman_filter.hpp"
 #include "barwright/learn/kalman_smoother.hpp"
+#include "barwright/learn/model/cached_curve.hpp"
 #include "barwright/learn/model/curve_table.hpp"
 #include "barwright/learn/model/log_model.hpp"
 #include "barwright/learn/model/observation.hpp"
-#include "barwright/learn/model/remembered_curve.hpp"
 #include "barwright/learn/model/staged_log.hpp"
 
 namespace barwright::inline BARWRIGHT_ABI::detail {
@@ -41,31 +41,31 @@ namespace barwright::inline BARWRIGHT_ABI::detail {
 
 /// Takes one set into a filter or smoother; returns the log of its probability beforehand.
 template <class Filter>
-double learn_set(const LogModel& model, Filter& filter, const ModelSet& set,
-                 RememberedCurve& curve) {
+double learn_set(const LogModel& model, Filter& filter, const ModelSet& set, CachedCurve& curve) {
   using SetKind = ModelSet::Kind;
   const StrengthPriors& p = model.priors();
   const Experience experience = model.settings.experience;
   Terms terms = model.terms_of(set, true);
   double log_density = 0.0;
-  const auto take = [&](const Evidence1D& evidence) {
-    filter.update({terms.begin(), terms.size()}, evidence.value, evidence.variance);
-    log_density += evidence.log_density;
+  const auto take = [&](const Observation& observation) {
+    filter.update({terms.begin(), terms.size()}, observation.value, observation.variance);
+    log_density += observation.log_density;
   };
   // The capacity that `reps` take.
   const auto taken_by = [&](double reps) { return set.log_load - curve.at(reps).log_fraction; };
   double variance = 0.0;
   switch (set.kind) {
     case SetKind::rated_none_left:
-      take(evidence_of_none_left(predictive(filter_of(filter), terms), set.log_load, set.reps,
-                                 curve));
+      take(observation_of_none_left(predictive(filter_of(filter), terms), set.log_load, set.reps,
+                                    curve));
       return log_density;
     case SetKind::missed: {
       // To failure at the rep before, if there was one.
       const Prediction now = predictive(filter_of(filter), terms);
       const double high = taken_by(just_enough_for(set.reps));
-      take(set.reps > 1.0 ? evidence_between(now, taken_by(just_enough_for(set.reps - 1.0)), high)
-                          : evidence_at_most(now, high));
+      take(set.reps > 1.0
+               ? observation_between(now, taken_by(just_enough_for(set.reps - 1.0)), high)
+               : observation_at_most(now, high));
       return log_density;
     }
     case SetKind::unrated: {
@@ -74,11 +74,11 @@ double learn_set(const LogModel& model, Filter& filter, const ModelSet& set,
       const Prediction now = predictive(filter_of(filter), terms);
       variance = now.variance;
       if (set.is_first_news) {
-        take(evidence_of_rating(now,
-                                {.log_load = set.log_load,
-                                 .done = set.reps,
-                                 .to_failure = set.reps + p.unrated_reserve},
-                                curve, experience, p.unrated_reserve_sd));
+        take(observation_of_rating(now,
+                                   {.log_load = set.log_load,
+                                    .done = set.reps,
+                                    .to_failure = set.reps + p.unrated_reserve},
+                                   curve, experience, p.unrated_reserve_sd));
       }
       break;
     }
@@ -90,38 +90,38 @@ double learn_set(const LogModel& model, Filter& filter, const ModelSet& set,
       terms.append({bias_state, -expected.by_rep});
       const Prediction now = predictive(filter_of(filter), terms);
       variance = now.variance;
-      // A stranger's rating is taken as studies give its error, about what is stated, and not as
-      // a light set badly rated, however likely the average lifter makes that; but no more
+      // The first rating of all is taken as studies give its error, about what is stated, and not
+      // as a light set badly rated, however likely the average lifter makes that; but no more
       // surely than with that chance in mind.
-      const bool is_stranger = set.is_first_news && set.kind != SetKind::rated_many_left;
+      const bool is_first_rating = set.is_first_news && set.kind != SetKind::rated_many_left;
       RatedSet rated{.log_load = set.log_load,
                      .done = set.reps,
                      .to_failure = set.to_failure,
                      .deviation = set.deviation};
-      if (!is_stranger) rated.says = set.says;
+      if (!is_first_rating) rated.says = set.says;
       const CurveTable::Point seen = curve.at(rated.to_failure);
       const double stated = set.log_load - seen.log_fraction;
-      Evidence1D evidence =
-          evidence_of_rating_seen_at(is_stranger ? Prediction{stated, now.variance} : now, rated,
-                                     seen, curve, experience, 0.0);
-      if (is_stranger) {
-        const double off = evidence.value - stated;
-        evidence.value = stated;
-        evidence.variance += off * off;
-        const double total = now.variance + evidence.variance;
-        evidence.log_density = -0.5 * (stated - now.mean) * (stated - now.mean) / total -
-                               0.5 * std::log(total) - log_root_two_pi;
+      Observation observation =
+          observation_of_rating_seen_at(is_first_rating ? Prediction{stated, now.variance} : now,
+                                        rated, seen, curve, experience, 0.0);
+      if (is_first_rating) {
+        const double off = observation.value - stated;
+        observation.value = stated;
+        observation.variance += off * off;
+        const double total = now.variance + observation.variance;
+        observation.log_density = -0.5 * (stated - now.mean) * (stated - now.mean) / total -
+                                  0.5 * std::log(total) - log_root_two_pi;
       }
-      take(evidence);
+      take(observation);
       terms = without_bias;
       if (set.at_most > 0.0) {
-        take(evidence_at_most(predictive(filter_of(filter), terms), taken_by(set.at_most)));
+        take(observation_at_most(predictive(filter_of(filter), terms), taken_by(set.at_most)));
       }
       break;
     }
   }
   // Its reps went up: the capacity was at least what that took. Left out where it is no news.
-  // Who was at failure would not have rated it otherwise. Of a stranger's rating no more is made
+  // Who was at failure would not have rated it otherwise. Of the first rating no more is made
   // than it says.
   const bool is_rated = set.kind != SetKind::unrated;
   if (is_rated && set.is_first_news) return log_density;
@@ -131,7 +131,7 @@ double learn_set(const LogModel& model, Filter& filter, const ModelSet& set,
   const double error = is_rated ? none_left_deviation * -at_floor.slope : 0.0;
   constexpr double no_news = 4.0;
   if (mean_of(filter_of(filter), terms) - floor < no_news * std::sqrt(variance + error * error)) {
-    take(evidence_at_least(predictive(filter_of(filter), terms), floor, error));
+    take(observation_at_least(predictive(filter_of(filter), terms), floor, error));
   }
   return log_density;
 }
@@ -142,8 +142,8 @@ template <class Filter, class AfterSession>
 double run_log(const LogModel& model, Filter& filter, const Vector& shapes,
                AfterSession&& after_session, std::size_t first_session = 0) {
   const StagedLog& log = model.log;
-  RememberedBend bend;
-  std::vector<RememberedCurve> curves;
+  BendCache bend;
+  std::vector<CachedCurve> curves;
   curves.reserve(log.lifts.size());
   for (const ModelLift& lift : log.lifts) curves.emplace_back(model.curve_of(lift, shapes), bend);
   const double steadiness = std::exp(shapes[steadiness_shape]);

@@ -27,7 +27,7 @@ struct Prediction {
 };
 
 /// What was seen, as an observation with normal error.
-struct Evidence1D {
+struct Observation {
   double value = 0.0;
   double variance = 1.0;     ///< of the error; above zero
   double log_density = 0.0;  ///< of what was seen, given the prediction
@@ -38,8 +38,8 @@ namespace detail {
 inline constexpr double log_root_two_pi = 0.9189385332046727;
 
 /// The observation that takes a prediction to this mean and variance.
-[[nodiscard]] inline Evidence1D evidence_for(const Prediction& before, double mean, double variance,
-                                             double log_density) noexcept {
+[[nodiscard]] inline Observation observation_for(const Prediction& before, double mean,
+                                                 double variance, double log_density) noexcept {
   // An observation never widens; the least it can do is next to nothing, the most to pin.
   variance = std::clamp(variance, 1e-8 * before.variance, (1.0 - 1e-7) * before.variance);
   const double share = before.variance - variance;
@@ -72,34 +72,36 @@ struct BelowBound {
 }  // namespace detail
 
 /// c is at most `bound`.
-[[nodiscard]] inline Evidence1D evidence_at_most(const Prediction& before, double bound) noexcept {
+[[nodiscard]] inline Observation observation_at_most(const Prediction& before,
+                                                     double bound) noexcept {
   const double sd = std::sqrt(before.variance);
   const double a = (bound - before.mean) / sd;
   const auto [log_chance, ratio, variance] = detail::below(a);
-  return detail::evidence_for(before, before.mean - sd * ratio, before.variance * variance,
-                              log_chance);
+  return detail::observation_for(before, before.mean - sd * ratio, before.variance * variance,
+                                 log_chance);
 }
 
 /// c is at least `bound`.
-[[nodiscard]] inline Evidence1D evidence_at_least(const Prediction& before, double bound) noexcept {
-  Evidence1D mirrored = evidence_at_most({-before.mean, before.variance}, -bound);
+[[nodiscard]] inline Observation observation_at_least(const Prediction& before,
+                                                      double bound) noexcept {
+  Observation mirrored = observation_at_most({-before.mean, before.variance}, -bound);
   mirrored.value = -mirrored.value;
   return mirrored;
 }
 
 /// c is at least `bound`, give or take a normal error.
-[[nodiscard]] inline Evidence1D evidence_at_least(const Prediction& before, double bound,
-                                                  double error) noexcept {
+[[nodiscard]] inline Observation observation_at_least(const Prediction& before, double bound,
+                                                      double error) noexcept {
   const double root = std::sqrt(before.variance + error * error);
   const auto [log_chance, ratio, variance] = detail::below((before.mean - bound) / root);
   const double gain = before.variance / root;
-  return detail::evidence_for(before, before.mean + gain * ratio,
-                              before.variance - gain * gain * (1.0 - variance), log_chance);
+  return detail::observation_for(before, before.mean + gain * ratio,
+                                 before.variance - gain * gain * (1.0 - variance), log_chance);
 }
 
 /// c lies between `low` and `high`.
-[[nodiscard]] inline Evidence1D evidence_between(const Prediction& before, double low,
-                                                 double high) noexcept {
+[[nodiscard]] inline Observation observation_between(const Prediction& before, double low,
+                                                     double high) noexcept {
   const double sd = std::sqrt(before.variance);
   double a = (low - before.mean) / sd;
   double b = (high - before.mean) / sd;
@@ -134,16 +136,16 @@ struct BelowBound {
     first /= mass;
     const double spread = std::fmax(second / mass - first * first, 0.0);
     const double log_chance = -0.5 * b * b - detail::log_root_two_pi + std::log(mass);
-    return detail::evidence_for(before, before.mean + side * sd * (b - first),
-                                before.variance * spread, log_chance);
+    return detail::observation_for(before, before.mean + side * sd * (b - first),
+                                   before.variance * spread, log_chance);
   }
   const double chance = normal_cdf(b) - normal_cdf(a);
   const double density_a = normal_pdf(a);
   const double density_b = normal_pdf(b);
   const double shift = (density_a - density_b) / chance;
   const double variance = 1.0 + (a * density_a - b * density_b) / chance - shift * shift;
-  return detail::evidence_for(before, before.mean + side * sd * shift, before.variance * variance,
-                              std::log(chance));
+  return detail::observation_for(before, before.mean + side * sd * shift,
+                                 before.variance * variance, std::log(chance));
 }
 
 /// A rating, and the set it was given for.
@@ -164,8 +166,8 @@ struct RatedSet {
 /// (`none_left_below`). Both at once, by integration over what was left (Simpson's rule): two
 /// bounds taken one after the other lean.
 template <class Curve>
-[[nodiscard]] Evidence1D evidence_of_none_left(const Prediction& before, double log_load,
-                                               double done, Curve& curve) noexcept {
+[[nodiscard]] Observation observation_of_none_left(const Prediction& before, double log_load,
+                                                   double done, Curve& curve) noexcept {
   constexpr std::size_t steps = 12;
   constexpr double step = 0.25;  // reps: curves remember quarters
   const double sd = std::sqrt(before.variance);
@@ -195,8 +197,8 @@ template <class Curve>
   for (std::size_t i = 0; i <= steps; ++i) {
     spread += weights[i] * (places[i] - first) * (places[i] - first);
   }
-  return detail::evidence_for(before, before.mean + sd * first, before.variance * spread / mass,
-                              greatest + std::log(mass) - detail::log_root_two_pi);
+  return detail::observation_for(before, before.mean + sd * first, before.variance * spread / mass,
+                                 greatest + std::log(mass) - detail::log_root_two_pi);
 }
 
 /// What is expected of a set before its rating is known.
@@ -212,13 +214,14 @@ template <class Curve>
 
 namespace detail {
 
-/// `evidence_of_rating` with the place of the rating on the curve, curve.at(set.to_failure), at
+/// `observation_of_rating` with the place of the rating on the curve, curve.at(set.to_failure), at
 /// hand.
 template <class Curve>
-[[nodiscard]] Evidence1D evidence_of_rating_seen_at(const Prediction& before, const RatedSet& set,
-                                                    const CurveTable::Point& seen, Curve& curve,
-                                                    Experience experience,
-                                                    double usual_error) noexcept;
+[[nodiscard]] Observation observation_of_rating_seen_at(const Prediction& before,
+                                                        const RatedSet& set,
+                                                        const CurveTable::Point& seen, Curve& curve,
+                                                        Experience experience,
+                                                        double usual_error) noexcept;
 
 }  // namespace detail
 
@@ -230,11 +233,11 @@ template <class Curve>
 /// @param curve  a ShapedCurve, or what answers like one
 /// @param usual_error  used in place of `rating_error` when above zero
 template <class Curve>
-[[nodiscard]] Evidence1D evidence_of_rating(const Prediction& before, const RatedSet& set,
-                                            Curve& curve, Experience experience,
-                                            double usual_error = 0.0) noexcept {
-  return detail::evidence_of_rating_seen_at(before, set, curve.at(set.to_failure), curve,
-                                            experience, usual_error);
+[[nodiscard]] Observation observation_of_rating(const Prediction& before, const RatedSet& set,
+                                                Curve& curve, Experience experience,
+                                                double usual_error = 0.0) noexcept {
+  return detail::observation_of_rating_seen_at(before, set, curve.at(set.to_failure), curve,
+                                               experience, usual_error);
 }
 
 namespace detail {
@@ -266,9 +269,9 @@ void reps_at_nodes(Curve& curve, double log_fraction, double sd, const double (&
 }
 
 template <class Curve>
-Evidence1D evidence_of_rating_seen_at(const Prediction& before, const RatedSet& set,
-                                      const CurveTable::Point& seen, Curve& curve,
-                                      Experience experience, double usual_error) noexcept {
+Observation observation_of_rating_seen_at(const Prediction& before, const RatedSet& set,
+                                          const CurveTable::Point& seen, Curve& curve,
+                                          Experience experience, double usual_error) noexcept {
   // Nodes and weights for the standard normal.
   constexpr std::size_t count = 7;
   constexpr double nodes[count] = {
@@ -335,8 +338,8 @@ Evidence1D evidence_of_rating_seen_at(const Prediction& before, const RatedSet& 
     first /= mass;
     const double variance = before.variance * std::fmax(second / mass - first * first, 0.0);
     const double step = 2.0 * reach / points;
-    return evidence_for(before, before.mean + before_sd * first, variance,
-                        greatest + std::log(mass * step) - detail::log_root_two_pi);
+    return observation_for(before, before.mean + before_sd * first, variance,
+                           greatest + std::log(mass * step) - detail::log_root_two_pi);
   }
 
   // The normal approximation, with the error taken where prediction and rating meet.
@@ -396,7 +399,7 @@ Evidence1D evidence_of_rating_seen_at(const Prediction& before, const RatedSet& 
     const double ratio = variance / about.variance;
     constexpr int most_passes = 6;
     const bool is_good = moved < 1.0 && ratio > 0.3 && ratio < 2.5;
-    if (is_good || pass == most_passes) return evidence_for(before, mean, variance, log_density);
+    if (is_good || pass == most_passes) return observation_for(before, mean, variance, log_density);
     about = {mean, std::clamp(variance, 0.3 * about.variance, 4.0 * about.variance)};
   }
 }

@@ -1,7 +1,7 @@
-// barwright/learn/model/remembered_curve.hpp - a lift's curve for one pass through a log
+// barwright/learn/model/cached_curve.hpp - a lift's curve for one pass through a log
 //
 // A pass asks the curves of a few lifts for the same reps, and for loads close to each other, many
-// times: what was once computed is remembered. The answers do not depend on the order of the
+// times: what was computed once is kept. The answers do not depend on the order of the
 // questions.
 // SPDX-License-Identifier: BSL-1.0
 #pragma once
@@ -13,9 +13,9 @@
 
 namespace barwright::inline BARWRIGHT_ABI::detail {
 
-/// What is asked of curves for few different reps many times, remembered at quarters of them.
+/// What is asked of curves for few different reps many times, kept at quarters of them.
 template <class Value>
-class RememberedQuarters {
+class QuarterRepCache {
  public:
   /// What `compute()` gives, which is the same for the same reps.
   template <class Compute>
@@ -36,14 +36,14 @@ class RememberedQuarters {
   Value values_[quarters];
 };
 /// The curves of all lifts share their bend.
-using RememberedBend = RememberedQuarters<ShapedCurve::Unbent>;
+using BendCache = QuarterRepCache<ShapedCurve::Unbent>;
 
 /// A lift's curve for one pass through a log, which asks it for the same reps, and for loads close
-/// to each other, many times: it remembers its inverse at steps down the shares of the max, between
+/// to each other, many times: it keeps its inverse at steps down the shares of the max, between
 /// which it is a cubic.
-class RememberedCurve {
+class CachedCurve {
  public:
-  RememberedCurve(const ShapedCurve& curve, RememberedBend& bend) : curve_(curve), bend_(&bend) {}
+  CachedCurve(const ShapedCurve& curve, BendCache& bend) : curve_(curve), bend_(&bend) {}
 
   /// As ShapedCurve::at.
   [[nodiscard]] CurveTable::Point at(double reps) noexcept {
@@ -86,8 +86,8 @@ class RememberedCurve {
   }
 
   ShapedCurve curve_;
-  RememberedBend* bend_;
-  RememberedQuarters<CurveTable::Point> points_;
+  BendCache* bend_;
+  QuarterRepCache<CurveTable::Point> points_;
   Knot knots_[steps];
 };
 
