@@ -9,7 +9,6 @@
 
 #include "barwright/curves/equations.hpp"
 #include "barwright/curves/velocity.hpp"
-#include "barwright/training/back_off.hpp"
 #include "barwright/training/prescription.hpp"
 #include "barwright/training/warm_up.hpp"
 #include "side_by_side.hpp"

@@ -85,7 +85,6 @@ void ask(const RepCurve auto& curve) {
   use(reserve_left(curve, max, load, reps));
   use(is_studied(curve, reps, left));
   use(curve.slope(7.0));
-  use(drop_for(curve, reps, left, reps, RepsInReserve(unforeseen(4.0))));
   use(effort_table_share(curve, reps, left));
 }
 

@@ -434,7 +434,7 @@ TEST_CASE("where it is too soon for a hard session, the plan is an easy one") {
   SessionRequest request = usual();
   const SessionPlan plan = planned(lifter, request);
   CHECK(plan.recovery.is_too_soon());
-  CHECK(plan.recovery.is_after_failure());
+  CHECK(plan.recovery.conflicts.front().conflict.after_failure);
   CHECK(plan.recovery.ready_on == today + 2);
   CHECK(plan.reserve == 4_rir);
   CHECK(name(plan.limited_by) == "recovery");

@@ -94,7 +94,6 @@ class LoadRule {
   /// Since the last set of the lift in any variation, that day's apart.
   [[nodiscard]] std::optional<int> days_since_last() const noexcept { return days_off_; }
   /// What the best of the last sessions' sets asks for, counting only reps that were made.
-  [[nodiscard]] std::optional<Mass> shown_max() const noexcept { return shown_max_; }
 
   /// What leaves the reserve in the last work set: it is the hardest to leave it in.
   [[nodiscard]] Mass by_reserve(const WorkSets& work) const {

@@ -6,7 +6,6 @@
 // SPDX-License-Identifier: BSL-1.0
 #pragma once
 
-#include <algorithm>
 #include <optional>
 #include <span>
 #include <vector>
@@ -33,10 +32,6 @@ struct Recovery {
   bool is_second_today = false;    ///< the lift had all its work sets on the day already
 
   [[nodiscard]] bool is_too_soon() const noexcept { return !conflicts.empty() || is_second_today; }
-  [[nodiscard]] bool is_after_failure() const noexcept {
-    return std::any_of(conflicts.begin(), conflicts.end(),
-                       [](const RecoveryConflict& each) { return each.conflict.after_failure; });
-  }
 };
 
 /// The least to leave in every set, for a session not to count as hard.

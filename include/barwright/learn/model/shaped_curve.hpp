@@ -33,7 +33,6 @@ class ShapedCurve {
   /// would be taken for such a lifter's. Published equations lie from -0.35 upwards.
   static constexpr double least_bend = -0.8;
   static constexpr double most_bend = 2.0;
-  static constexpr double pivot_reps = 7.0;  ///< reps that the bend leaves where they are
 
   /// @param stretch  above zero
   /// @param bend     held between its ends
@@ -88,20 +87,12 @@ class ShapedCurve {
   /// The reps that the bend turned into `reps`.
   [[nodiscard]] double without_bend(double reps) const noexcept { return 1.0 + unbent(reps - 1.0); }
 
-  /// How much a little more bend adds to the logarithm of the stretch that holds at `reps`, by
-  /// unit.
-  [[nodiscard]] double bend_at(double reps) const noexcept {
-    const double y = unbent(reps - 1.0);
-    if (!(y > 0.0)) return -log_pivot;
-    return (std::log1p(y / scale) - log_pivot) / (1.0 + bend_ * y / (scale + y));
-  }
-
   [[nodiscard]] double stretch() const noexcept { return stretch_; }
   [[nodiscard]] double bend() const noexcept { return bend_; }
 
  private:
   static constexpr double scale = 3.0;
-  static constexpr double log_pivot = 1.0986122886681098;  // log1p((pivot_reps - 1) / scale)
+  static constexpr double log_pivot = 1.0986122886681098;  // log1p((7 - 1) / scale): sevens stay
 
   struct Bent {
     double value;
