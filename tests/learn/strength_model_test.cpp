@@ -1,7 +1,7 @@
 // Tests of barwright/learn/strength_model.hpp: what a log says, as statements about lifting.
 //
-// The lifters here are invented, so the truth about them is known: what they lift is what the
-// rep curve, the form of the day and a fixed random seed make of it. Chances are tested in
+// The lifters here are invented, so the truth about them is known: what they lift is what the rep
+// curve, the form of the day and a fixed random seed make of it. Chances are tested in
 // strength_model_risk_test.cpp, and how often the intervals hold the truth in
 // strength_model_calibration_test.cpp.
 // SPDX-License-Identifier: BSL-1.0

@@ -4,8 +4,8 @@
 // 1 to 10 on the scale built on that reserve (Zourdos et al. 2016, J Strength Cond Res
 // 30(1):267-275; the anchors 10 = 0 left, 9 = 1 left, 8 = 2 left read in its abstract and that of
 // Zourdos et al. 2021, the half points from memory). Half points name a range, 9.5 means no more
-// reps but perhaps a little more load, and below 5 the scale does not count reps.
-// A rating is a guess; `rating_error` says how good a guess.
+// reps but perhaps a little more load, and below 5 the scale does not count reps. A rating is a
+// guess; `rating_error` says how good a guess.
 // SPDX-License-Identifier: BSL-1.0
 #pragma once
 
@@ -245,9 +245,8 @@ inline constexpr Source rating_error_source{
 ///
 /// About 1.0 rep at 0 to 3 left, 1.4 at 4 to 5, 2.5 at 7, and growing; at least 3 in sets of more
 /// than 12 reps to failure, where studies find errors growing 0.47 rep a rep. The mean is half a
-/// rep left unsaid; beginners rate a true maximum about 0.5 lower (9.35
-/// against 9.86), which takes that away. Half as much again on a lift that is new (assumption: none
-/// of the studies used one).
+/// rep left unsaid; beginners rate a true maximum about 0.5 lower (9.35 against 9.86), which takes
+/// that away. Half as much again on a lift that is new (assumption: none of the studies used one).
 ///
 /// @param reserve   the stated reserve, reps; negative values count as 0
 /// @param to_failure  reps done plus stated reserve

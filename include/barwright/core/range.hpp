@@ -13,8 +13,8 @@ namespace barwright::inline BARWRIGHT_ABI {
 
 /// Three values, in order when they are given together: low <= typical <= high.
 ///
-/// `T` is any ordered value type: a number, a Mass, a RepsInReserve. The members are open: whoever
-/// changes one keeps the order, as nothing checks it again.
+/// `T` is any ordered value type: a number, a Mass, a RepsInReserve. The members are open: if you
+/// change one, keep the order, as nothing checks it again.
 template <class T>
 struct Range {
   T low{};

@@ -1,5 +1,4 @@
-// barwright/curves/adapters.hpp - a curve made from others: exact at one rep, stretched,
-// blended
+// barwright/curves/adapters.hpp - a curve made from others: exact at one rep, stretched, blended
 // SPDX-License-Identifier: BSL-1.0
 #pragma once
 

@@ -1,7 +1,6 @@
 // barwright/curves/effort_table.hpp - any curve printed by reps and reps in reserve
 //
-// One curve fills the whole table: the share for r reps with k left is that of r + k to
-// failure.
+// One curve fills the whole table: the share for r reps with k left is that of r + k to failure.
 // SPDX-License-Identifier: BSL-1.0
 #pragma once
 

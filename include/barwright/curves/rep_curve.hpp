@@ -1,11 +1,9 @@
-// barwright/curves/rep_curve.hpp - rep curves: what share of the max allows r
-// reps
+// barwright/curves/rep_curve.hpp - rep curves: what share of the max allows r reps
 //
 // Every method for estimating a max from a set is one decreasing curve, fraction(r), read in two
-// directions: a set of r reps to failure at load L says the max is L / fraction(r); a plan
-// for r reps says the load is max x fraction(r). Here is what a curve is and what each can
-// do; adapters.hpp makes one from another. The published ones are in equations.hpp and
-// rep_table.hpp.
+// directions: a set of r reps to failure at load L says the max is L / fraction(r); a plan for r
+// reps says the load is max x fraction(r). Here is what a curve is and what each can do;
+// adapters.hpp makes one from another. The published ones are in equations.hpp and rep_table.hpp.
 // SPDX-License-Identifier: BSL-1.0
 #pragma once
 

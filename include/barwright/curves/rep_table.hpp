@@ -1,9 +1,9 @@
 // barwright/curves/rep_table.hpp - a rep curve through the points of a table
 //
-// Handbooks print the rep curve as a chart: 100 % for one rep, 95 % for two, and so
-// on. RepTable turns such points into a curve by monotone cubic interpolation, which passes through
-// every point and never overshoots between them (Fritsch & Butland 1984, SIAM J Sci Stat Comput
-// 5(2):300-304; from memory).
+// Handbooks print the rep curve as a chart: 100 % for one rep, 95 % for two, and so on. RepTable
+// turns such points into a curve by monotone cubic interpolation, which passes through every point
+// and never overshoots between them (Fritsch & Butland 1984, SIAM J Sci Stat Comput 5(2):300-304;
+// from memory).
 // SPDX-License-Identifier: BSL-1.0
 #pragma once
 

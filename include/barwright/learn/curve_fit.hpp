@@ -1,16 +1,16 @@
 // barwright/learn/curve_fit.hpp - a lifter's own rep curve, from sets to failure
 //
-// Lifters differ: at 70 % of the max one does 8 reps, another 25 (Cooke et al. 2019: 6 to 26
-// in the squat; abstract read). Who has taken sets to failure at several loads within a few days
+// Lifters differ: at 70 % of the max one does 8 reps, another 25 (Cooke et al. 2019: 6 to 26 in the
+// squat; abstract read). A lifter who has taken sets to failure at several loads within a few days
 // can have a curve, and a max, of their own. Three forms, of which the line and the exponential
 // with two parameters give the most similar curves when the same lifters are tested again (Mitter
 // et al. 2022; abstract read, authors and year from memory); the critical-load form has three, and
 // asks for more and better spread sets.
 //
-// The load of a set is chosen, its reps are noisy, so reps are regressed on load: the
-// line and the exponential are then linear least squares, and the critical-load form nonlinear
+// The load of a set is chosen, its reps are noisy, so reps are regressed on load: the line and the
+// exponential are then linear least squares, and the critical-load form nonlinear
 // (least_squares.hpp). Standard errors are those of least squares, carried to the max by the delta
-// method. Where the data cannot support a curve the answer is a reason in place of numbers.
+// method. Where the data cannot support a curve the answer is a reason instead.
 //
 // A curve speaks of the days it was measured on, one lift, and the loads between its lightest and
 // heaviest set; beyond, it extrapolates. Sets to failure cost more recovery than others and want

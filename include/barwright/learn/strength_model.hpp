@@ -19,7 +19,7 @@
 // other way round, which would bias the stretch. docs/strength-model.md has the assumptions, the
 // priors with their evidence, and how well the intervals hold.
 //
-// This page is all that a reader needs; how it is done stands in learn/model/, one idea a header:
+// This page is all that a reader needs; how it is done is in learn/model/, one idea a header:
 // staged_log, log_model, learn_set, find_shapes, marks, outliers, fit_log, log_fit, log_gain.
 // SPDX-License-Identifier: BSL-1.0
 #pragma once
@@ -123,9 +123,9 @@ class StrengthFit {
   /// @param earlier_sets  work sets of this lift done before it on the day
   [[nodiscard]] Joint joint(const Lift& lift, Date date, int earlier_sets = 0) const;
 
-  /// The probability that the last of `reps` at `load` does not go up: the error of
-  /// the max, of the stretch and the form of the day are all in it. Where the log has sets of that
-  /// day, the form is what they say of it; a miss counts at once.
+  /// The probability that the last of `reps` at `load` does not go up: the error of the max, of the
+  /// stretch and the form of the day are all in it. Where the log has sets of that day, the form is
+  /// what they say of it; a miss counts at once.
   /// @param earlier_sets  work sets of this lift done before it on the day
   [[nodiscard]] double chance_of_missing(const Lift& lift, Mass load, Reps reps, Date date,
                                          int earlier_sets = 0) const;

@@ -6,7 +6,7 @@
 // study seen reports how far single lifters lie from the mean ratio, so the ends of every range are
 // this library's assumption: about five points either side of the likeliest value, and wider where
 // findings disagree. A group's standard deviation in kilograms is never taken for the spread of a
-// ratio. Whoever has logged sets of a variation should replace its ratio by their own.
+// ratio. A lifter who has logged sets of a variation should use their own ratio instead.
 //
 // To add a lift or a modifier: into its family's file, then into the lists here.
 // SPDX-License-Identifier: BSL-1.0

@@ -1,9 +1,9 @@
 // barwright/lifts/modifier.hpp - one change to a lift, and what it costs
 //
-// A modifier says what share of the max is left (its ratio), how much sooner the reps run
-// out (its rep stretch), which muscles work more or less, what the lifter should be able to do
-// first, and what to beware of. Every figure carries its evidence, and every figure can be
-// replaced: a modifier of your own is the same kind of object as one of the catalogue's.
+// A modifier says what share of the max is left (its ratio), how much sooner the reps run out (its
+// rep stretch), which muscles work more or less, what the lifter should be able to do first, and
+// what to beware of. Every figure carries its evidence, and every figure can be replaced: a
+// modifier of your own is the same kind of object as one of the catalogue's.
 // SPDX-License-Identifier: BSL-1.0
 #pragma once
 

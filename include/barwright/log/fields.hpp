@@ -1,8 +1,8 @@
 // barwright/log/fields.hpp - a field of a table, turned into a value or into what is wrong with it
 //
-// What stands in a file was typed by somebody: a bad field is no exception but
-// half of the work. So nothing is thrown here. Each function gives the value, or a sentence that
-// says what is allowed, for the person who typed it; the sentences are those of the value types.
+// What stands in a file was typed by somebody: bad fields are normal, so nothing is thrown here.
+// Each function gives the value, or a sentence that says what is allowed, for the person who typed
+// it; the sentences are those of the value types.
 // SPDX-License-Identifier: BSL-1.0
 #pragma once
 

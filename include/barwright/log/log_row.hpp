@@ -1,7 +1,7 @@
 // barwright/log/log_row.hpp - one row of a log in the reader's words, read into a set
 //
 // What people write is put into these words before (written_row.hpp); here every field is checked
-// and each that will not do gets its report.
+// and each that is wrong gets its report.
 // SPDX-License-Identifier: BSL-1.0
 #pragma once
 

@@ -1,11 +1,11 @@
 // barwright/log/logged_set.hpp - one set as it was done, and what a log of them says at a glance
 //
 // A log is any range of LoggedSet: who keeps it, and how, is the program's business. Each set says
-// how many reps to failure it stood for, if it says so at all: those done and those left,
-// or, for a set whose last rep was missed, those before it. A miss also says what the max
-// was not. `recent_max` reads a lifter's max off the sets of the last weeks with nothing but a
-// rep curve; the strength model (strength_model.hpp) does it with all sets of all lifts, and
-// says how sure it is.
+// how many reps to failure it stood for, if it says so at all: those done and those left, or, for a
+// set whose last rep was missed, those before it. A miss also says what the max was not.
+// `recent_max` reads a lifter's max off the sets of the last weeks with nothing but a rep curve;
+// the strength model (strength_model.hpp) does it with all sets of all lifts, and says how sure it
+// is.
 // SPDX-License-Identifier: BSL-1.0
 #pragma once
 

@@ -10,7 +10,7 @@
 //   typical    96: the likeliest
 //   high       102: the most
 //   dumbbells  how many are held, 0 to 2; nothing for none                        (optional)
-//   also       other names, parted by ;                                           (optional)
+//   also       other names, separated by ;                                        (optional)
 //
 //     const OwnLifts own = read_own_lifts(text);
 //     const Log log = read_log(log_text, {.own_lifts = own.modifiers()});

@@ -1,12 +1,12 @@
 // barwright/log/rating_scale.hpp - whether a log's reps in reserve are what they say
 //
 // Two scales of effort are in use and run against each other: a hard set is 2 by the one (reps in
-// reserve) and 8 by the other (RPE). Whoever writes RPE under "reps in reserve" has written that
-// eight more would have gone up where two would, and every load that rests on it is too heavy by a
-// quarter. No single set shows the mistake; a log does, in two ways. Working sets are as a rule
-// stopped with few in reserve, and rated 6 to 10 on the other scale. And the harder of two sets,
-// the one with more on the bar or more reps, has the smaller reserve and the higher RPE: read by
-// the right scale the sets agree on one max, read by the wrong one they do not.
+// reserve) and 8 by the other (RPE). A lifter who writes RPE under "reps in reserve" has written
+// that eight more would have gone up where two would, and every load that rests on it is too heavy
+// by a quarter. No single set shows the mistake; a log does, in two ways. Working sets are as a
+// rule stopped with few in reserve, and rated 6 to 10 on the other scale. And the harder of two
+// sets, the one with more on the bar or more reps, has the smaller reserve and the higher RPE: read
+// by the right scale the sets agree on one max, read by the wrong one they do not.
 //
 // Both are weighed as a logarithm of odds. The figures of the first are assumptions, so levels
 // alone leave it open, and the planners then go up by a small step at most.

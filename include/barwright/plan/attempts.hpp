@@ -14,8 +14,8 @@
 //     if (day->is_stopped()) return show(day->cautions, day->remedies);
 //     for (const Attempt& attempt : day->attempts) show(attempt.with, attempt.chance_of_success);
 //
-// Asked of every load, it is asked here: pain, a max that cannot be right, who would catch the bar,
-// how well the lift is known, the greatest rise above what was shown, the plates on a sleeve.
+// As for every load, it asks about pain, a max that cannot be right, who would catch the bar, how
+// well the lift is known, the greatest rise above what was shown, the plates on a sleeve.
 // SPDX-License-Identifier: BSL-1.0
 #pragma once
 

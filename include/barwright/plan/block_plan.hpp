@@ -1,10 +1,9 @@
-// barwright/plan/block_plan.hpp - weeks of one lift: from what is known of a lifter to every
-// session
+// barwright/plan/block_plan.hpp - weeks of one lift, planned from what is known of a lifter
 //
-//     const auto plan = plan_block(lifter, BlockRequest{.lift = lifts::bench_press, .start =
-//     monday}); if (!plan) return show(plan.refusal()); if (plan->is_stopped()) return
-//     show(plan->cautions, plan->remedies); for (const BlockSession& session : plan->sessions)
-//     show(session);
+//     const auto plan = plan_block(lifter, {.lift = lifts::bench_press, .start = monday});
+//     if (!plan) return show(plan.refusal());
+//     if (plan->is_stopped()) return show(plan->cautions, plan->remedies);
+//     for (const BlockSession& session : plan->sessions) show(session);
 //
 // The shape of a block, its steps and how to go on from each are training/block.hpp; what each
 // session may have on the bar is decided by the rule that plan_session goes by, so that the first

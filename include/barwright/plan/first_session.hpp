@@ -3,9 +3,9 @@
 // A beginner has neither a log nor a max, and no figure of other people says what is right for this
 // one. So nothing is computed: the session starts with the lightest load there is and goes up in
 // steps, a set of five with each, as long as the lifter could have done as many again twice over
-// and every rep was like the one before. That load is the day's; the log of it plans the
-// next session. Common practice, no source; a step is at most a quarter, so that by the published
-// curves whoever has ten left after five still has one left on the next.
+// and every rep was like the one before. That load is the day's; the log of it plans the next
+// session. Common practice, no source; a step is at most a quarter, so that by the published curves
+// a lifter who has ten left after five still has one left on the next.
 //
 //     const auto plan = plan_session(learn_lifter({}, lifts::squat, today,
 //                                                 {.experience = Experience::novice}),

@@ -1,9 +1,8 @@
 // barwright/training/prescription.hpp - from a max to today's load
 //
-// The load for some reps at some reserve is the max times the curve at their sum.
-// Around that one line stand the habits of the trade: the warm-up (warm_up.hpp), lighter sets after
-// the top one (back_off.hpp), a test of the max (max_test.hpp), and when to add load
-// (progression.hpp).
+// The load for some reps at some reserve is the max times the curve at their sum. Around that one
+// line stand the habits of the trade: the warm-up (warm_up.hpp), lighter sets after the top one
+// (back_off.hpp), a test of the max (max_test.hpp), and when to add load (progression.hpp).
 // SPDX-License-Identifier: BSL-1.0
 #pragma once
 

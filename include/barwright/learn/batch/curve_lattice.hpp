@@ -1,7 +1,7 @@
 // barwright/learn/batch/curve_lattice.hpp - a rep curve as a table of half reps
 //
-// Reps to failure in a log lie on a lattice of half reps, so that all that its sets
-// can ask of a curve is a few hundred numbers.
+// Reps to failure in a log lie on a lattice of half reps, so that all that its sets can ask of a
+// curve is a few hundred numbers.
 // SPDX-License-Identifier: BSL-1.0
 #pragma once
 

@@ -1,8 +1,7 @@
 // barwright/learn/model/cached_curve.hpp - a lift's curve for one pass through a log
 //
 // A pass asks the curves of a few lifts for the same reps, and for loads close to each other, many
-// times: what was computed once is kept. The answers do not depend on the order of the
-// questions.
+// times: what was computed once is kept. The answers do not depend on the order of the questions.
 // SPDX-License-Identifier: BSL-1.0
 #pragma once
 

@@ -120,9 +120,9 @@ double learn_set(const LogModel& model, Filter& filter, const ModelSet& set, Cac
       break;
     }
   }
-  // Its reps went up: the capacity was at least what that took. Left out where it is no news.
-  // Who was at failure would not have rated it otherwise. Of the first rating no more is made
-  // than it says.
+  // Its reps went up: the capacity was at least what that took. Left out where it is no news. Who
+  // was at failure would not have rated it otherwise. Of the first rating no more is made than it
+  // says.
   const bool is_rated = set.kind != SetKind::unrated;
   if (is_rated && set.is_first_news) return log_density;
   const CurveTable::Point at_floor =
@@ -136,8 +136,8 @@ double learn_set(const LogModel& model, Filter& filter, const ModelSet& set, Cac
   return log_density;
 }
 
-/// Runs the log, from a session on, through a filter or smoother; calls
-/// `after_session(filter, session)` after each. Returns the log-likelihood of the reps.
+/// Runs the log, from a session on, through a filter or smoother; calls `after_session(filter,
+/// session)` after each. Returns the log-likelihood of the reps.
 template <class Filter, class AfterSession>
 double run_log(const LogModel& model, Filter& filter, const Vector& shapes,
                AfterSession&& after_session, std::size_t first_session = 0) {

@@ -1,5 +1,4 @@
-// barwright/learn/model/miss_risk.hpp - the chance that a rep is missed, and the load at which it
-// is just so large
+// barwright/learn/model/miss_risk.hpp - the chance of a missed rep, and the load for a given one
 //
 // What is known of a lifter on one lift and day is three numbers, jointly normal: the logarithm of
 // the max, the logarithm of the stretch and the bend of the rep curve. From them, and the form of

@@ -1,7 +1,7 @@
-// barwright/learn/model/outliers.hpp - sets that do not fit the others, such as a slip of the pen
+// barwright/learn/model/outliers.hpp - sets that do not fit the others, such as typing errors
 //
-// First a look that a few wrong sets cannot mislead, by medians; then, with the fit of all others
-// at hand, a judgement of each set.
+// First a look that a few wrong sets cannot mislead, by medians; then, with a fit of all others, a
+// judgement of each set.
 // SPDX-License-Identifier: BSL-1.0
 #pragma once
 

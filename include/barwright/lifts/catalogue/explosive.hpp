@@ -1,9 +1,8 @@
-// barwright/lifts/catalogue/explosive.hpp - power clean and push press: loads, and no rep
-// maxes
+// barwright/lifts/catalogue/explosive.hpp - power clean and push press: loads, and no rep maxes
 //
-// A set of them ends when the bar slows or the catch sinks, long before a rep fails. So
-// reps say nothing about the max, and no load is worked out from them. They are here to be
-// logged, described and counted. Which muscles they count for is common practice.
+// A set of them ends when the bar slows or the catch sinks, long before a rep fails. So reps say
+// nothing about the max, and no load is worked out from them. They are here to be logged, described
+// and counted. Which muscles they count for is common practice.
 // SPDX-License-Identifier: BSL-1.0
 #pragma once
 
