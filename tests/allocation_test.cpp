@@ -81,7 +81,7 @@ void ask(const RepCurve auto& curve) {
   use(max);
   use(share_of_max(curve, reps, left));
   use(load_for(curve, max, reps, left));
-  use(reps_to_failure(curve, max, load));
+  use(predicted_reps(curve, max, load));
   use(reserve_left(curve, max, load, reps));
   use(is_studied(curve, reps, left));
   use(curve.slope(7.0));

@@ -145,7 +145,7 @@ std::vector<std::function<void()>> refusals() {
       [] { (void)equations::brzycki.fraction(50.0); },
       [] { (void)regressions::reynolds_chest_press_5rm.max_from(80_kg, 8_reps); },
       [] { (void)equations::brzycki.reps(1.5); },
-      [] { (void)reps_to_failure(equations::epley, Mass{}, 80_kg); },
+      [] { (void)predicted_reps(equations::epley, Mass{}, 80_kg); },
       [] { (void)stretched(equations::epley, 11.0); },
       [=] {
         table({{0.5, 1.0}, {2.0, 0.9}});

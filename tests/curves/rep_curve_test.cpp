@@ -48,15 +48,15 @@ TEST_CASE("more load, more reps or more reserve mean a higher max") {
 }
 
 TEST_CASE("a load is expected for as many reps as the curve says") {
-  CHECK(std::abs(reps_to_failure(equations::brzycki, 120_kg, 100_kg) - 7.0) <= 1e-12);
+  CHECK(std::abs(predicted_reps(equations::brzycki, 120_kg, 100_kg) - 7.0) <= 1e-12);
   SUBCASE("too heavy for one rep: none") {
-    CHECK(reps_to_failure(equations::brzycki, 120_kg, 120.1_kg) == 0.0);
+    CHECK(predicted_reps(equations::brzycki, 120_kg, 120.1_kg) == 0.0);
   }
   SUBCASE("so light that the curve ends: its end") {
-    CHECK(reps_to_failure(equations::brzycki, 120_kg, 1_kg) == 36.0);
+    CHECK(predicted_reps(equations::brzycki, 120_kg, 1_kg) == 36.0);
   }
   SUBCASE("without a max there is no answer") {
-    CHECK_THROWS_WITH((void)reps_to_failure(equations::brzycki, Mass{}, 100_kg),
+    CHECK_THROWS_WITH((void)predicted_reps(equations::brzycki, Mass{}, 100_kg),
                       "a max must be more than 0 kg; got 0");
   }
 }

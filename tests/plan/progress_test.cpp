@@ -24,7 +24,7 @@ const Lift bench = lifts::bench_press;
 
 /// Reps to failure of somebody with this max, by Wathen's curve.
 double to_failure(double max, Mass load) {
-  return reps_to_failure(anchored(equations::wathen), Mass::from_kg(max), load);
+  return predicted_reps(anchored(equations::wathen), Mass::from_kg(max), load);
 }
 
 LoggedSet rated(Date date, Mass load, Reps reps, double left) {

@@ -117,8 +117,8 @@ inline std::vector<LoggedSet> drawn_log(Draw& draw, const Somebody& who) {
     const double whole_load = own * equations::wathen.fraction(reps) * effort;
     const Mass added = rounded(Mass::from_kg(std::max(whole_load - who.moved, 0.0)), 2.5_kg);
     const double can =
-        reps_to_failure(anchored(equations::wathen), Mass::from_kg(own),
-                        std::min(added + Mass::from_kg(who.moved), Mass::from_kg(own)));
+        predicted_reps(anchored(equations::wathen), Mass::from_kg(own),
+                       std::min(added + Mass::from_kg(who.moved), Mass::from_kg(own)));
     reps = std::clamp(reps, 1, std::max(static_cast<int>(can), 1));  // the body cannot be lighter
     for (int set = draw.whole(1, 4); set > 0; --set) {
       LoggedSet done{.date = today - day, .lift = lift, .load = added, .reps = Reps(reps)};

@@ -206,7 +206,7 @@ template <RepCurve C>
 /// @returns 0 when the load is too heavy for one rep; the end of `curve.defined()` when it
 /// is so light that the curve does not reach.
 template <RepCurve C>
-[[nodiscard]] constexpr double reps_to_failure(const C& curve, Mass max, Mass load) {
+[[nodiscard]] constexpr double predicted_reps(const C& curve, Mass max, Mass load) {
   if (!(max > Mass{})) detail::fail("a max", "more than 0 kg", max.kg());
   return detail::reps_at(curve, detail::end_shares(curve), load / max);
 }

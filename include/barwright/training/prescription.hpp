@@ -46,7 +46,7 @@ template <RepCurve C>
 /// expected (-2: two short).
 template <RepCurve C>
 [[nodiscard]] constexpr double reserve_left(const C& curve, Mass max, Mass load, Reps done) {
-  return reps_to_failure(curve, max, load) - done.count();
+  return predicted_reps(curve, max, load) - done.count();
 }
 
 }  // namespace barwright::inline BARWRIGHT_ABI
