@@ -229,14 +229,14 @@ TITLES = {
     "curve_table_bench": "`curve_table.hpp`, `shaped_curve.hpp`",
     "effort_bench": "`effort.hpp`",
     "logged_set_bench": "`logged_set.hpp`",
+    "mass_bench": "`mass.hpp`, `date.hpp`",
     "normal_bench": "`normal.hpp`, `estimate.hpp`",
-    "planning_bench": "`introduction.hpp`, `block.hpp`, `choice.hpp`, `caution.hpp`",
+    "observation_bench": "`observation.hpp`",
     "planner_bench": "`plan/session.hpp`, `plan/learn_lifter.hpp`, `plan/json.hpp`",
+    "planning_bench": "`introduction.hpp`, `block.hpp`, `choice.hpp`, `caution.hpp`",
     "prescription_bench": "`prescription.hpp`, `velocity.hpp`",
     "rep_table_bench": "`rep_table.hpp`",
-    "set_evidence_bench": "`set_evidence.hpp`",
     "session_load_bench": "`session_load.hpp`",
-    "units_bench": "`units.hpp`, `date.hpp`",
     "variation_bench": "`lift.hpp`, `lookup.hpp`",
 }
 

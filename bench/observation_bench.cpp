@@ -1,4 +1,4 @@
-// bench/set_evidence_bench.cpp - what a missed set and a rating say of a capacity
+// bench/observation_bench.cpp - what a missed set and a rating say of a capacity
 //
 // By hand the capacity is summed over 201 points of its prior, without any cleverness. For a rating
 // that takes the curve's inverse at each; the rating's error is taken as fixed there.
@@ -45,7 +45,7 @@ double weighed_mean(double mean, const Weight& weight) {
 }
 
 /// The mean after what was seen.
-double mean_after(double mean, const Evidence1D& seen) {
+double mean_after(double mean, const Observation& seen) {
   return mean + (seen.value - mean) * sd * sd / (sd * sd + seen.variance);
 }
 
@@ -53,7 +53,7 @@ BENCHMARK_CAPTURE(by_hand, missed_set, [](std::size_t i) {
   return weighed_mean(means[i], [](double c) { return c <= bound ? 1.0 : 0.0; });
 });
 BENCHMARK_CAPTURE(library, missed_set, [](std::size_t i) {
-  return mean_after(means[i], evidence_at_most({means[i], sd * sd}, bound));
+  return mean_after(means[i], observation_at_most({means[i], sd * sd}, bound));
 });
 
 const CurveTable table = equations::wathen;
@@ -69,8 +69,8 @@ BENCHMARK_CAPTURE(by_hand, rating, [](std::size_t i) {
 });
 BENCHMARK_CAPTURE(library, rating, [](std::size_t i) {
   const ShapedCurve curve(table, 1.0);
-  return mean_after(means[i],
-                    evidence_of_rating({means[i], sd * sd}, rated, curve, Experience::experienced));
+  return mean_after(
+      means[i], observation_of_rating({means[i], sd * sd}, rated, curve, Experience::experienced));
 });
 
 }  // namespace

@@ -1,4 +1,4 @@
-// bench/units_bench.cpp - rounding and printing of loads, reading and counting of dates (date.hpp)
+// bench/mass_bench.cpp - rounding and printing of loads, reading and counting of dates (date.hpp)
 // SPDX-License-Identifier: BSL-1.0
 #include <benchmark/benchmark.h>
 
