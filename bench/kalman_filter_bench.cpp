@@ -3,8 +3,7 @@
 // 100,000 observations of a local level and of a local linear trend; each run filters the whole
 // series and sums up its log-likelihood.
 //
-//     library           KalmanFilter<1> or <2>, with the moves made for such models
-//     library_dynamic   the same with the number of states known only at run time
+//     library           KalmanFilter, with the moves made for such models
 //     textbook          x = T x, P = T P T' + Q, K = P z / F, P -= K F K', as Eigen matrices whose
 //                       size is known only at run time, as one would write it down
 //     textbook_fixed    the same with sizes known to the compiler
@@ -83,11 +82,9 @@ void measure(benchmark::State& state, Filter filter) {
   state.counters["mean_log_f"] = sums.logs / count;
 }
 
-template <int N>
 Sums by_library(const std::vector<double>& y, Eigen::Index states) {
-  using Filter = KalmanFilter<N>;
-  auto filter = Filter::independent(StateVector<N>::Zero(states),
-                                    StateVector<N>::Constant(states, start_variance));
+  auto filter = KalmanFilter::independent(StateVector::Zero(states),
+                                          StateVector::Constant(states, start_variance));
   Sums sums;
   for (const double value : y) {
     if (states == 2) filter.add_multiple(0, 1, 1.0);
@@ -129,12 +126,8 @@ Sums by_textbook(const std::vector<double>& y, Eigen::Index states) {
   return sums;
 }
 
-template <int N>
-void library(benchmark::State& state) {
-  measure(state, [](const auto& y) { return by_library<N>(y, N); });
-}
-void library_dynamic(benchmark::State& state, Eigen::Index states) {
-  measure(state, [=](const auto& y) { return by_library<Dynamic>(y, states); });
+void library(benchmark::State& state, Eigen::Index states) {
+  measure(state, [=](const auto& y) { return by_library(y, states); });
 }
 void textbook(benchmark::State& state, Eigen::Index states) {
   measure(state, [=](const auto& y) { return by_textbook<Dynamic>(y, states); });
@@ -144,12 +137,10 @@ void textbook_fixed(benchmark::State& state) {
   measure(state, [](const auto& y) { return by_textbook<N>(y, N); });
 }
 
-BENCHMARK(library<1>)->Name("library/local_level")->Unit(benchmark::kMillisecond);
-BENCHMARK_CAPTURE(library_dynamic, local_level, 1)->Unit(benchmark::kMillisecond);
+BENCHMARK_CAPTURE(library, local_level, 1)->Unit(benchmark::kMillisecond);
 BENCHMARK_CAPTURE(textbook, local_level, 1)->Unit(benchmark::kMillisecond);
 BENCHMARK(textbook_fixed<1>)->Name("textbook_fixed/local_level")->Unit(benchmark::kMillisecond);
-BENCHMARK(library<2>)->Name("library/local_linear_trend")->Unit(benchmark::kMillisecond);
-BENCHMARK_CAPTURE(library_dynamic, local_linear_trend, 2)->Unit(benchmark::kMillisecond);
+BENCHMARK_CAPTURE(library, local_linear_trend, 2)->Unit(benchmark::kMillisecond);
 BENCHMARK_CAPTURE(textbook, local_linear_trend, 2)->Unit(benchmark::kMillisecond);
 BENCHMARK(textbook_fixed<2>)
     ->Name("textbook_fixed/local_linear_trend")

@@ -156,7 +156,7 @@ def filter_table(results, r):
     lines = []
     for model in ("local_level", "local_linear_trend"):
         ms = {kind: results[f"{kind}/{model}"]["cpu"] / 1e6
-              for kind in ("library", "library_dynamic", "textbook", "textbook_fixed")}
+              for kind in ("library", "textbook", "textbook_fixed")}
         row = [model.replace("_", " ")] + [f"{value:.2f}" for value in ms.values()]
         if model in r:
             c = results[f"library/{model}"]
@@ -165,8 +165,8 @@ def filter_table(results, r):
         else:
             row += ["R is not here", ""]
         lines.append(row)
-    yield from table(["", "library", "library, size at run time", "textbook, size at run time",
-                      "textbook, fixed size", "R's KalmanLike", "likelihood in R"], lines)
+    yield from table(["", "library", "textbook", "textbook, fixed size", "R's KalmanLike",
+                      "likelihood in R"], lines)
 
 
 # ---- the targets ---------------------------------------------------------------------------------

@@ -44,7 +44,7 @@ s/^struct std::hash<barwright::LiftId> {/\/** The hash of a LiftId, for unordere
 
 # Overloads, and the smoother's moves, which are the filter's.
 s/^  \(.*(std::initializer_list<Term> terms\)/  \/** The same of a list in braces. *\/ \1/
-/^class KalmanFilter/,/^};/s/^  \(void predict(const Matrix& transition, const Matrix& noise)\)/  \/** The same without an offset. *\/ \1/
+/^class KalmanFilter/,/^};/s/^  \(void predict(const StateMatrix& transition, const StateMatrix& noise)\)/  \/** The same without an offset. *\/ \1/
 /^class KalmanSmoother/,/^};/s/^  \(void [a-z_]*(\|Innovation update(std::span\)/  \/** As the filter does it, and remembered. *\/ \1/
 s/^  \(\[\[nodiscard\]\] RatingBias rating_bias() const\)/  \/** How much the lifter leaves unsaid. *\/ \1/
 s/^  \(\[\[nodiscard\]\].* double bend() const noexcept\|\[\[nodiscard\]\] double bend() const noexcept\)/  \/** How far the curve is bent. *\/ \1/

@@ -351,18 +351,18 @@ std::vector<std::function<void()>> refusals() {
             .value();
       },
       // the filter and the model
-      [] { KalmanFilter<1>(StateVector<1>(0), StateMatrix<1>(1)).add_noise(3, 1.0); },
-      [] { KalmanFilter<1>(StateVector<1>(0), StateMatrix<1>(1)).add_noise(0, -1.0); },
-      [] { KalmanFilter<1>(StateVector<1>(0), StateMatrix<1>(1)).shift(0, nan); },
-      [] { KalmanFilter<>(Eigen::VectorXd::Zero(2), Eigen::MatrixXd::Identity(3, 3)); },
-      [] { KalmanFilter<>(Eigen::VectorXd::Zero(0), Eigen::MatrixXd::Identity(0, 0)); },
+      [] { KalmanFilter(StateVector{{0.0}}, StateMatrix{{1.0}}).add_noise(3, 1.0); },
+      [] { KalmanFilter(StateVector{{0.0}}, StateMatrix{{1.0}}).add_noise(0, -1.0); },
+      [] { KalmanFilter(StateVector{{0.0}}, StateMatrix{{1.0}}).shift(0, nan); },
+      [] { KalmanFilter(Eigen::VectorXd::Zero(2), Eigen::MatrixXd::Identity(3, 3)); },
+      [] { KalmanFilter(Eigen::VectorXd::Zero(0), Eigen::MatrixXd::Identity(0, 0)); },
       [] {
-        StateMatrix<2> matrix;
+        StateMatrix matrix(2, 2);
         matrix << 1, 2, 2, 1;
-        KalmanFilter<2>(StateVector<2>(0, 0), matrix);
+        KalmanFilter(StateVector{{0.0, 0.0}}, matrix);
       },
       [] {
-        KalmanFilter<1>(StateVector<1>(0), StateMatrix<1>(1)).update({{0, 1.0}}, 1.0, 0.0);
+        KalmanFilter(StateVector{{0.0}}, StateMatrix{{1.0}}).update({{0, 1.0}}, 1.0, 0.0);
       },
       [] { model_with([](auto& settings) { settings.reference = feet_up; }); },
       [] { model_with([](auto& settings) { settings.priors.max = Mass{}; }); },

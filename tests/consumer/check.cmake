@@ -130,7 +130,7 @@ if(WAY STREQUAL install)
     message(FATAL_ERROR "compiled: expected ${header_only_output}got ${compiled_output}")
   endif()
 endif()
-if(NOT WAY STREQUAL pkg_config)
+if(WAY MATCHES install)
   set(message "caught: a load must be a number of kilograms from 0 to 1000000; got -20\n")
   foreach(program mixed mixed_turned)
     execute_process(COMMAND ${WORK}/build/${program} RESULT_VARIABLE result OUTPUT_VARIABLE output

@@ -27,8 +27,8 @@ int main() {
   std::printf("%a\n", fit.load_for(feet_up, 5_reps, 2_rir, today).load.kg());
   std::printf("%a\n", fit.carry_over(feet_up).value().mean());
 
-  KalmanSmoother<2> smoother({{0.0, 0.0}, StateMatrix<2>::Identity()});
-  smoother.predict(StateMatrix<2>{{1.0, 1.0}, {0.0, 1.0}}, StateMatrix<2>{{0.5, 0.1}, {0.1, 0.2}});
+  KalmanSmoother smoother(KalmanFilter(StateVector{{0.0, 0.0}}, StateMatrix::Identity(2, 2)));
+  smoother.predict(StateMatrix{{1.0, 1.0}, {0.0, 1.0}}, StateMatrix{{0.5, 0.1}, {0.1, 0.2}});
   smoother.update({{0, 1.0}}, 1.5, 0.3);
   std::printf("%a\n", smoother.filter().mean()[1]);
 }

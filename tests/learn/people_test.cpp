@@ -16,7 +16,7 @@
 #include <string_view>
 #include <vector>
 
-#include "../../bench/real_lifters.hpp"
+#include "bench/real_lifters.hpp"
 
 using namespace real_lifters;
 

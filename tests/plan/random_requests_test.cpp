@@ -226,36 +226,36 @@ TEST_CASE("450 sessions drawn at random, and the rest of each: none a coach woul
   std::string found;
   for (std::uint32_t seed = 1; seed <= 450; ++seed) {
     Draw draw(seed);
-    const Case drawn = ::drawn(draw);
+    const Case asked = drawn(draw);
     const auto note = [&](const std::string& wrong) {
       if (wrong.empty()) return;
-      found += "seed " + std::to_string(seed) + ", " + drawn.request.lift.name().str() + ": " +
+      found += "seed " + std::to_string(seed) + ", " + asked.request.lift.name().str() + ": " +
                wrong + "\n";
     };
-    const LearntLifter lifter = drawn.who.learnt();
-    const auto plan = plan_session(lifter, drawn.request);
+    const LearntLifter lifter = asked.who.learnt();
+    const auto plan = plan_session(lifter, asked.request);
     if (!plan) {
       ++count["refusals"];
-      if (!is_known(plan.refusal().code, drawn.who)) {
+      if (!is_known(plan.refusal().code, asked.who)) {
         note("refused: " + std::string(name(plan.refusal().code)));
       }
       continue;
     }
     ++count[plan->is_stopped() ? "stops" : "plans"];
-    note(faults_of(drawn, *plan));
+    note(faults_of(asked, *plan));
     if (plan->is_stopped()) continue;
     if (plan->back_offs) ++count["back-offs"];
     if (plan->most_reps) ++count["ranges"];
-    if (drawn.who.moved > 0.0) ++count["belts"];
+    if (asked.who.moved > 0.0) ++count["belts"];
     const std::vector<LoggedSet> done = drawn_start(draw, *plan);
     const auto rest = replan(lifter, *plan, done);
     if (!rest) {
       // After a miss the room may have nothing lighter.
-      if (!is_known(rest.refusal().code, drawn.who)) note("the rest was refused");
+      if (!is_known(rest.refusal().code, asked.who)) note("the rest was refused");
       continue;
     }
     ++count["rests"];
-    note(faults_of_rest(drawn, *plan, *rest, done));
+    note(faults_of_rest(asked, *plan, *rest, done));
   }
   CHECK(found == "");
   // Each kind of answer was drawn, and enough of it.

@@ -5,11 +5,34 @@
 #include <Eigen/Cholesky>
 #include <Eigen/Core>
 #include <cmath>
+#include <span>
+#include <utility>
 
 #include "barwright/core/error.hpp"
 #include "barwright/learn/kalman_filter.hpp"
 
-namespace barwright::inline BARWRIGHT_ABI::detail {
+namespace barwright::inline BARWRIGHT_ABI {
+
+namespace detail {
+
+inline void check_state(Eigen::Index i, Eigen::Index size) {
+  if (!(i >= 0 && i < size)) {
+    fail("a state number", "from 0 to one less than the number of states", static_cast<double>(i));
+  }
+}
+inline void check_variance(double variance) {
+  if (!(variance >= 0 && is_finite(variance))) {
+    fail("a variance", "a finite number of 0 or more", variance);
+  }
+}
+inline void check_number(double value) {
+  if (!is_finite(value)) fail("a value in a linear Gaussian model", "a finite number", value);
+}
+inline void check_size(Eigen::Index got, Eigen::Index size) {
+  if (got != size) {
+    fail("the size of a vector or matrix", "that of the state", static_cast<double>(got));
+  }
+}
 
 inline WeightedRoot weighted_root(const Eigen::Ref<const Eigen::MatrixXd>& covariance) {
   check_size(covariance.cols(), covariance.rows());
@@ -29,4 +52,213 @@ inline WeightedRoot weighted_root(const Eigen::Ref<const Eigen::MatrixXd>& covar
   return root;
 }
 
-}  // namespace barwright::inline BARWRIGHT_ABI::detail
+}  // namespace detail
+
+inline KalmanFilter::KalmanFilter(const StateVector& mean, const StateMatrix& covariance)
+    : KalmanFilter(mean) {
+  detail::check_size(covariance.rows(), size());
+  set_factors(detail::weighted_root(covariance));
+}
+
+inline KalmanFilter KalmanFilter::independent(const StateVector& mean,
+                                              const StateVector& variances) {
+  detail::check_size(variances.size(), mean.size());
+  KalmanFilter filter(mean);
+  for (Index i = 0; i < mean.size(); ++i) detail::check_variance(variances[i]);
+  filter.d_ = variances;
+  return filter;
+}
+
+inline StateMatrix KalmanFilter::covariance() const {
+  StateMatrix result(size(), size());
+  for (Index j = 0; j < size(); ++j) {
+    for (Index i = 0; i <= j; ++i) {
+      double sum = 0;
+      for (Index k = j; k < size(); ++k) sum += u_(i, k) * u_(j, k) * d_[k];
+      result(i, j) = result(j, i) = sum;
+    }
+  }
+  return result;
+}
+
+inline StateMatrix KalmanFilter::root() const { return u_ * d_.cwiseSqrt().asDiagonal(); }
+
+inline MeanAndVariance KalmanFilter::combination(std::span<const Term> terms) const {
+  MeanAndVariance result{0, 0};
+  for (const Term& term : terms) {
+    detail::check_state(term.state, size());
+    result.mean += term.coefficient * mean_[term.state];
+  }
+  for (Index j = 0; j < size(); ++j) {
+    const double along = along_column(terms, j);
+    result.variance += along * d_[j] * along;
+  }
+  return result;
+}
+
+inline double KalmanFilter::covariance_between(std::span<const Term> a,
+                                               std::span<const Term> b) const {
+  for (const Term& term : a) detail::check_state(term.state, size());
+  for (const Term& term : b) detail::check_state(term.state, size());
+  double result = 0;
+  for (Index j = 0; j < size(); ++j) result += along_column(a, j) * d_[j] * along_column(b, j);
+  return result;
+}
+
+inline void KalmanFilter::shift(Index i, double amount) {
+  detail::check_state(i, size());
+  detail::check_number(amount);
+  mean_[i] += amount;
+}
+
+inline void KalmanFilter::add_noise(Index i, double variance) {
+  detail::check_state(i, size());
+  detail::check_variance(variance);
+  a_.head(i).setZero();
+  a_[i] = 1;
+  add_rank_one(i + 1, variance);
+}
+
+inline void KalmanFilter::renew(Index i, double mean, double variance) {
+  detail::check_state(i, size());
+  detail::check_number(mean);
+  detail::check_variance(variance);
+  // Without row i, column i still carries covariance of the states before i: fold it in there.
+  a_.head(i) = u_.col(i).head(i);
+  add_rank_one(i, d_[i]);
+  u_.col(i).head(i).setZero();
+  u_.row(i).tail(size() - 1 - i).setZero();
+  d_[i] = variance;
+  mean_[i] = mean;
+}
+
+inline void KalmanFilter::scale(Index i, double factor) {
+  detail::check_state(i, size());
+  detail::check_number(factor);
+  if (factor * factor == 0) return renew(i, 0, 0);
+  mean_[i] *= factor;
+  u_.row(i).tail(size() - 1 - i) *= factor;
+  u_.col(i).head(i) /= factor;
+  d_[i] *= factor * factor;
+}
+
+inline void KalmanFilter::add_multiple(Index to, Index from, double factor) {
+  detail::check_state(to, size());
+  detail::check_state(from, size());
+  detail::check_number(factor);
+  if (to == from) return scale(to, 1 + factor);
+  mean_[to] += factor * mean_[from];
+  if (to < from) {
+    u_.row(to).tail(size() - from) += factor * u_.row(from).tail(size() - from);
+  } else {
+    Eigen::MatrixXd columns = u_;
+    columns.row(to) += factor * columns.row(from);
+    set_factors({std::move(columns), d_});
+  }
+}
+
+inline void KalmanFilter::predict(const StateMatrix& transition, const StateVector& offset,
+                                  const StateMatrix& noise) {
+  detail::check_size(transition.rows(), size());
+  detail::check_size(transition.cols(), size());
+  detail::check_size(offset.size(), size());
+  detail::check_size(noise.rows(), size());
+  detail::check_number(transition.sum());
+  detail::check_number(offset.sum());
+  const Root root = detail::weighted_root(noise);
+  mean_ = transition * mean_ + offset;
+  Eigen::MatrixXd columns(size(), 2 * size());
+  columns << transition * u_, root.columns;
+  Eigen::VectorXd weights(2 * size());
+  weights << d_, root.weights;
+  set_factors({std::move(columns), std::move(weights)});
+}
+
+inline void KalmanFilter::predict(const StateMatrix& transition, const StateMatrix& noise) {
+  predict(transition, StateVector::Zero(size()), noise);
+}
+
+inline Innovation KalmanFilter::update(std::span<const Term> terms, double y, double variance) {
+  detail::check_number(y);
+  if (!(variance > 0 && detail::is_finite(variance))) {
+    detail::fail("the variance of an observation", "a finite number above 0", variance);
+  }
+  f_.setZero();
+  double expected = 0;
+  for (const Term& term : terms) {
+    detail::check_state(term.state, size());
+    detail::check_number(term.coefficient);
+    expected += term.coefficient * mean_[term.state];
+    for (Index j = term.state; j < size(); ++j) f_[j] += term.coefficient * u_(term.state, j);
+  }
+  const Innovation innovation{y - expected, sharpen(variance)};
+  mean_ += a_ * (innovation.residual / innovation.variance);
+  return innovation;
+}
+
+inline double KalmanFilter::along_column(std::span<const Term> terms, Index j) const {
+  double along = 0;
+  for (const Term& term : terms) along += term.coefficient * u_(term.state, j);
+  return along;
+}
+
+inline KalmanFilter::KalmanFilter(const StateVector& mean)
+    : mean_(mean),
+      u_(StateMatrix::Identity(mean.size(), mean.size())),
+      d_(StateVector::Zero(mean.size())),
+      f_(StateVector::Zero(mean.size())),
+      a_(StateVector::Zero(mean.size())) {
+  if (mean.size() == 0) detail::fail("the number of states", "1 or more", 0.0);
+  for (Index i = 0; i < mean.size(); ++i) detail::check_number(mean[i]);
+}
+
+inline double KalmanFilter::sharpen(double noise) noexcept {
+  double variance = noise;  // of the observation as far as columns before j explain it
+  for (Index j = 0; j < size(); ++j) {
+    const double f = f_[j];
+    const double g = d_[j] * f;
+    a_[j] = g;
+    if (g == 0) continue;
+    const double before = variance;
+    variance += f * g;
+    d_[j] *= before / variance;
+    const double correction = -f / before;
+    for (Index k = 0; k < j; ++k) {
+      const double u = u_(k, j);
+      u_(k, j) += correction * a_[k];
+      a_[k] += g * u;
+    }
+  }
+  return variance;
+}
+
+inline void KalmanFilter::add_rank_one(Index count, double weight) noexcept {
+  for (Index j = count - 1; j >= 0 && weight > 0; --j) {
+    const double s = a_[j];
+    const double sum = d_[j] + weight * s * s;
+    if (s == 0 || sum == 0) continue;
+    const double share = weight * s / sum;
+    for (Index k = 0; k < j; ++k) {
+      a_[k] -= s * u_(k, j);
+      u_(k, j) += share * a_[k];
+    }
+    weight *= d_[j] / sum;
+    d_[j] = sum;
+  }
+}
+
+inline void KalmanFilter::set_factors(Root root) {
+  Eigen::MatrixXd& w = root.columns;
+  u_.setIdentity();
+  for (Index j = size() - 1; j >= 0; --j) {
+    const Eigen::RowVectorXd weighted = w.row(j).cwiseProduct(root.weights.transpose());
+    d_[j] = weighted.dot(w.row(j));
+    if (d_[j] == 0) continue;
+    for (Index k = 0; k < j; ++k) {
+      u_(k, j) = weighted.dot(w.row(k)) / d_[j];
+      w.row(k) -= u_(k, j) * w.row(j);
+    }
+  }
+}
+
+}  // namespace barwright::inline BARWRIGHT_ABI

@@ -5,8 +5,6 @@
 // SPDX-License-Identifier: BSL-1.0
 #pragma once
 
-#include <Eigen/Cholesky>
-#include <Eigen/Core>
 #include <cstddef>
 #include <initializer_list>
 #include <span>
@@ -17,94 +15,6 @@
 
 namespace barwright::inline BARWRIGHT_ABI {
 
-namespace detail {
-
-/// What later observations say about the state: their likelihood is exp(linear' x - x' matrix x /
-/// 2) up to a constant. Each member takes back the filter's move of the same name.
-template <int N>
-class LaterInformation {
- public:
-  using Index = Eigen::Index;
-
-  explicit LaterInformation(Index size)
-      : matrix_(StateMatrix<N>::Zero(size, size)),
-        linear_(StateVector<N>::Zero(size)),
-        column_(StateVector<N>::Zero(size)) {}
-
-  void update(std::span<const Term> terms, double y, double variance) {
-    for (const Term& a : terms) {
-      const double weight = a.coefficient / variance;
-      for (const Term& b : terms) matrix_(a.state, b.state) += weight * b.coefficient;
-      linear_[a.state] += weight * y;
-    }
-  }
-  void shift(Index i, double amount) { linear_ -= amount * matrix_.col(i); }
-  void add_noise(Index i, double variance) {
-    column_ = matrix_.col(i);
-    const double keep = 1 / (1 + variance * column_[i]);
-    const double linear = linear_[i] * keep;
-    const double pivot = column_[i] * keep;
-    matrix_ -= (variance * keep) * column_ * column_.transpose();
-    linear_ -= (variance * linear) * column_;
-    // Row i in a form without cancellation.
-    matrix_.row(i) = keep * column_.transpose();
-    matrix_.col(i) = keep * column_;
-    matrix_(i, i) = pivot;
-    linear_[i] = linear;
-  }
-  void renew(Index i, double mean, double variance) {
-    add_noise(i, variance);
-    shift(i, mean);
-    scale(i, 0);
-  }
-  void scale(Index i, double factor) {
-    matrix_.row(i) *= factor;
-    matrix_.col(i) *= factor;
-    linear_[i] *= factor;
-  }
-  void add_multiple(Index to, Index from, double factor) {
-    matrix_.col(from) += factor * matrix_.col(to);
-    matrix_.row(from) += factor * matrix_.row(to);
-    linear_[from] += factor * linear_[to];
-  }
-  void predict(const StateMatrix<N>& transition, const StateVector<N>& offset,
-               const StateMatrix<N>& noise) {
-    const auto root = weighted_root(noise);
-    for (Index k = 0; k < root.weights.size(); ++k) {
-      column_ = matrix_ * root.columns.col(k);
-      const double gain =
-          root.weights[k] / (1 + root.weights[k] * root.columns.col(k).dot(column_));
-      linear_ -= (gain * root.columns.col(k).dot(linear_)) * column_;
-      matrix_ -= gain * column_ * column_.transpose();
-    }
-    linear_ = transition.transpose() * (linear_ - matrix_ * offset);
-    matrix_ = transition.transpose() * matrix_ * transition;
-  }
-
-  /// Joins what was known before with what came later. With the earlier covariance L L' the joint
-  /// one is L (I + L' matrix L)^-1 L': positive whatever the rounding, and no inverse of a
-  /// covariance is needed.
-  [[nodiscard]] StateEstimate<N> join(const KalmanFilter<N>& before) const {
-    const StateMatrix<N> root = before.root();
-    StateMatrix<N> sum = root.transpose() * matrix_ * root;
-    sum.diagonal().array() += 1;
-    const Eigen::LLT<StateMatrix<N>> llt(sum);
-    StateMatrix<N> half = root.transpose();
-    llt.matrixL().solveInPlace(half);
-    StateEstimate<N> result{before.mean(), half.transpose() * half};
-    result.mean += half.transpose() * (half * (linear_ - matrix_ * before.mean()));
-    result.covariance = (0.5 * (result.covariance + result.covariance.transpose())).eval();
-    return result;
-  }
-
- private:
-  StateMatrix<N> matrix_;
-  StateVector<N> linear_;
-  StateVector<N> column_;  // scratch
-};
-
-}  // namespace detail
-
 /// A filter that remembers its steps, to tell afterwards what all observations say about the state
 /// at any moment that was marked.
 ///
@@ -112,17 +22,14 @@ class LaterInformation {
 /// steps with the information of the later observations and joins the two (the two-filter form of
 /// the fixed-interval smoother: Fraser and Potter 1969, IEEE Transactions on Automatic Control
 /// 14:387-390; from memory). Memory grows with the number of steps and marks.
-template <int N = Eigen::Dynamic>
 class KalmanSmoother {
  public:
-  using Vector = StateVector<N>;
-  using Matrix = StateMatrix<N>;
   using Index = Eigen::Index;
 
-  explicit KalmanSmoother(KalmanFilter<N> prior) : filter_(std::move(prior)) {}
+  explicit KalmanSmoother(KalmanFilter prior) : filter_(std::move(prior)) {}
 
   /// The state given the observations so far.
-  [[nodiscard]] const KalmanFilter<N>& filter() const noexcept { return filter_; }
+  [[nodiscard]] const KalmanFilter& filter() const noexcept { return filter_; }
 
   /// Log density of all observations so far.
   [[nodiscard]] double log_likelihood() const noexcept { return log_likelihood_; }
@@ -147,13 +54,13 @@ class KalmanSmoother {
     filter_.add_multiple(to, from, factor);
     steps_.push_back({Kind::add_multiple, to, from, factor, 0});
   }
-  void predict(const Matrix& transition, const Vector& offset, const Matrix& noise) {
+  void predict(const StateMatrix& transition, const StateVector& offset, const StateMatrix& noise) {
     filter_.predict(transition, offset, noise);
     steps_.push_back({Kind::predict, static_cast<Index>(transitions_.size()), 0, 0, 0});
     transitions_.push_back({transition, offset, noise});
   }
-  void predict(const Matrix& transition, const Matrix& noise) {
-    predict(transition, Vector::Zero(filter_.size()), noise);
+  void predict(const StateMatrix& transition, const StateMatrix& noise) {
+    predict(transition, StateVector::Zero(filter_.size()), noise);
   }
   Innovation update(std::span<const Term> terms, double y, double variance) {
     const Innovation innovation = filter_.update(terms, y, variance);
@@ -175,34 +82,7 @@ class KalmanSmoother {
   }
 
   /// The state at every marked moment given all observations, in the order of the marks.
-  [[nodiscard]] std::vector<StateEstimate<N>> smooth() const {
-    detail::LaterInformation<N> later(filter_.size());
-    std::vector<StateEstimate<N>> result(marked_.size());
-    std::size_t mark = marked_.size();
-    for (std::size_t s = steps_.size(); s-- > 0;) {
-      const Step& step = steps_[s];
-      switch (step.kind) {
-        case Kind::shift: later.shift(step.i, step.a); break;
-        case Kind::add_noise: later.add_noise(step.i, step.a); break;
-        case Kind::renew: later.renew(step.i, step.a, step.b); break;
-        case Kind::scale: later.scale(step.i, step.a); break;
-        case Kind::add_multiple: later.add_multiple(step.i, step.j, step.a); break;
-        case Kind::predict: {
-          const Transition& t = transitions_[static_cast<std::size_t>(step.i)];
-          later.predict(t.matrix, t.offset, t.noise);
-          break;
-        }
-        case Kind::update:
-          later.update({terms_.data() + step.i, static_cast<std::size_t>(step.j)}, step.a, step.b);
-          break;
-        case Kind::mark:
-          --mark;
-          result[mark] = later.join(marked_[mark]);
-          break;
-      }
-    }
-    return result;
-  }
+  [[nodiscard]] std::vector<StateEstimate> smooth() const;
 
  private:
   enum class Kind { shift, add_noise, renew, scale, add_multiple, predict, update, mark };
@@ -214,17 +94,21 @@ class KalmanSmoother {
     double b;
   };
   struct Transition {
-    Matrix matrix;
-    Vector offset;
-    Matrix noise;
+    StateMatrix matrix;
+    StateVector offset;
+    StateMatrix noise;
   };
 
-  KalmanFilter<N> filter_;
+  KalmanFilter filter_;
   double log_likelihood_ = 0;
   std::vector<Step> steps_;
   std::vector<Term> terms_;
   std::vector<Transition> transitions_;
-  std::vector<KalmanFilter<N>> marked_;
+  std::vector<KalmanFilter> marked_;
 };
 
 }  // namespace barwright::inline BARWRIGHT_ABI
+
+#if !__has_include("barwright/compiled.hpp")
+#include "barwright/learn/kalman_smoother.ipp"
+#endif

@@ -23,17 +23,17 @@
 namespace barwright::inline BARWRIGHT_ABI::detail {
 
 /// The filter inside a smoother, or the filter itself.
-[[nodiscard]] inline const KalmanFilter<>& filter_of(const KalmanFilter<>& filter) noexcept {
+[[nodiscard]] inline const KalmanFilter& filter_of(const KalmanFilter& filter) noexcept {
   return filter;
 }
-[[nodiscard]] inline const KalmanFilter<>& filter_of(const KalmanSmoother<>& smoother) noexcept {
+[[nodiscard]] inline const KalmanFilter& filter_of(const KalmanSmoother& smoother) noexcept {
   return smoother.filter();
 }
-[[nodiscard]] inline Prediction predictive(const KalmanFilter<>& filter, const Terms& terms) {
+[[nodiscard]] inline Prediction predictive(const KalmanFilter& filter, const Terms& terms) {
   const MeanAndVariance m = filter.combination({terms.begin(), terms.size()});
   return {m.mean, m.variance};
 }
-[[nodiscard]] inline double mean_of(const KalmanFilter<>& filter, const Terms& terms) noexcept {
+[[nodiscard]] inline double mean_of(const KalmanFilter& filter, const Terms& terms) noexcept {
   double mean = 0.0;
   for (const Term& term : terms) mean += term.coefficient * filter.mean()[term.state];
   return mean;
@@ -177,7 +177,7 @@ double run_log(const LogModel& model, Filter& filter, const Vector& shapes,
 /// The log posterior of shapes, by the sets from a session on.
 [[nodiscard]] inline double log_posterior(const LogModel& model, const Vector& shapes,
                                           std::size_t first_session) {
-  KalmanFilter<> filter = model.prior_filter();
+  KalmanFilter filter = model.prior_filter();
   double value = run_log(
       model, filter, shapes, [](const auto&, std::size_t) {}, first_session);
   for (Index i = 0; i < shapes.size(); ++i) {

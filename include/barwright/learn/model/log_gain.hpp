@@ -38,8 +38,8 @@ namespace barwright::inline BARWRIGHT_ABI::detail {
   // last.
   const Index difference = model.state_count();
   const auto filtered = [&](const Vector& shapes) {
-    KalmanFilter<> filter = model.prior_filter(1);
-    run_log(model, filter, shapes, [&](KalmanFilter<>& f, std::size_t session) {
+    KalmanFilter filter = model.prior_filter(1);
+    run_log(model, filter, shapes, [&](KalmanFilter& f, std::size_t session) {
       if (session != first && session != last) return;
       const double sign = session == first ? -1.0 : 1.0;
       f.add_multiple(difference, level_state, sign);

@@ -140,7 +140,7 @@ struct LogModel {
 
   /// The states before the first set.
   /// @param extra  further states, at zero with no variance
-  [[nodiscard]] KalmanFilter<> prior_filter(Index extra = 0) const {
+  [[nodiscard]] KalmanFilter prior_filter(Index extra = 0) const {
     const StrengthPriors& p = priors();
     Vector mean = Vector::Zero(state_count() + extra);
     Vector variance = Vector::Zero(state_count() + extra);
@@ -161,7 +161,7 @@ struct LogModel {
     for (const ModelLift& lift : log.lifts) {
       if (lift.gap >= 0) set(gap_state(lift), gap.mean, gap.standard_deviation);
     }
-    return KalmanFilter<>::independent(mean, variance);
+    return KalmanFilter::independent(mean, variance);
   }
 
   [[nodiscard]] bool is_novice() const noexcept {

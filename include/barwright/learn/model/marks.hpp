@@ -24,7 +24,7 @@ namespace barwright::inline BARWRIGHT_ABI::detail {
 /// All that is known on one day of the log: states by all sets, and how they lean on the shapes.
 struct Mark {
   Date date;
-  StateEstimate<> state;
+  StateEstimate state;
   Matrix by_shape;  ///< derivatives of the state means by the shapes
 };
 
@@ -53,12 +53,12 @@ struct Answer {
                                                   const ShapePosterior& shapes) {
   const std::vector<Date>& dates = model.log.dates;
   const auto smoothed = [&](const Vector& at) {
-    KalmanSmoother<> smoother(model.prior_filter());
-    run_log(model, smoother, at, [](KalmanSmoother<>& s, std::size_t) { s.mark(); });
+    KalmanSmoother smoother(model.prior_filter());
+    run_log(model, smoother, at, [](KalmanSmoother& s, std::size_t) { s.mark(); });
     if (dates.empty()) smoother.mark();
     return smoother.smooth();
   };
-  const std::vector<StateEstimate<>> here = smoothed(shapes.mean);
+  const std::vector<StateEstimate> here = smoothed(shapes.mean);
   std::vector<Mark> marks;
   marks.reserve(here.size());
   for (std::size_t i = 0; i < here.size(); ++i) {
