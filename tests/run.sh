@@ -83,7 +83,7 @@ for compiler in ${CXXS:-g++ clang++}; do
   say "$compiler: building in $folder"
   if configure "$folder" -DCMAKE_CXX_COMPILER="$compiler" \
       -DBARWRIGHT_BUILD_BENCHMARKS=$benchmarks -DBARWRIGHT_BUILD_BINDINGS=$bindings \
-      -DBARWRIGHT_WARNINGS_AS_ERRORS=ON -DBARWRIGHT_SANITIZE=$sanitize -DBARWRIGHT_BUNDLE_TESTS=ON; then
+      -DBARWRIGHT_WARNINGS_AS_ERRORS=ON -DBARWRIGHT_SANITIZE=$sanitize -DBARWRIGHT_FOR_CHECKS=ON; then
     # Keep going after a compile error: what does build is still checked.
     if [ -f "$folder/build.ninja" ]; then keep_going="-k 0"; else keep_going=-k; fi
     cmake --build "$folder" --parallel "$jobs" -- $keep_going || count 0 1 "$compiler build"
