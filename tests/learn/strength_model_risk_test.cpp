@@ -59,7 +59,8 @@ void check_against_lots(const StrengthFit& fit, const Lift& lift, Reps reps, Dat
 
 }  // namespace
 
-TEST_CASE("before the first set the chance of missing is that of a lifter drawn from the priors") {
+TEST_CASE("before the first set the chance of missing is that of a lifter drawn from the priors" *
+          doctest::test_suite("slow")) {
   const StrengthFit fit = StrengthModel({}).fit();
   const Date day(2026, 1, 5);
   for (const Reps reps : {1_reps, 5_reps, 12_reps}) {
@@ -70,7 +71,8 @@ TEST_CASE("before the first set the chance of missing is that of a lifter drawn 
 }
 
 TEST_CASE(
-    "after a single set, or after long sets alone, capacity and curve are hard to tell apart") {
+    "after a single set, or after long sets alone, capacity and curve are hard to tell apart" *
+    doctest::test_suite("slow")) {
   const Date day(2026, 1, 5);
   StrengthModel one({});
   one.add(log_for_lots().front());
@@ -89,7 +91,8 @@ TEST_CASE(
   }
 }
 
-TEST_CASE("after some weeks the chance of missing is that of the lifter learnt from the log") {
+TEST_CASE("after some weeks the chance of missing is that of the lifter learnt from the log" *
+          doctest::test_suite("slow")) {
   StrengthModel model({});
   for (const LoggedSet& set : log_for_lots()) model.add(set);
   const StrengthFit fit = model.fit();
@@ -259,7 +262,8 @@ TEST_CASE("more on the bar in every set never lowers the max that the model lear
   }
 }
 
-TEST_CASE("what the model prescribes, done as written, leaves the max where it was") {
+TEST_CASE("what the model prescribes, done as written, leaves the max where it was" *
+          doctest::test_suite("slow")) {
   RandomBits random(7004);
   for (int round = 0; round < 40; ++round) {
     CAPTURE(round);

@@ -680,7 +680,8 @@ TEST_CASE("a lifter who rates sets as harder than they were is found out by the 
 
 // ---- variations ---------------------------------------------------------------------------------
 
-TEST_CASE("the ratio of a variation is learnt towards the truth, ever more surely") {
+TEST_CASE("the ratio of a variation is learnt towards the truth, ever more surely" *
+          doctest::test_suite("slow")) {
   const LogMoments catalogue = log_moments(modifiers::feet_up.ratio(90_kg));
   for (const double truth : {0.91, 0.95, 0.99}) {
     CAPTURE(truth);
@@ -742,7 +743,8 @@ TEST_CASE("the lifter's own figures replace the catalogue's") {
   CHECK(std::fabs(used.ratio(mine).median() - 0.98) < 0.005);
 }
 
-TEST_CASE("a lifter whose reps last longer is found out, ever more surely") {
+TEST_CASE("a lifter whose reps last longer is found out, ever more surely" *
+          doctest::test_suite("slow")) {
   constexpr int lifters = 16;
   const double prior_sd = StrengthPriors{}.stretch_log_sd;
   for (const double truth : {0.75, 1.4}) {
