@@ -601,7 +601,8 @@ TEST_CASE("what cannot be done at once cannot be added") {
   CHECK_FALSE((bench + dead_start).accepts(slow_lowering));
   CHECK_FALSE((Lift(lifts::deadlift) + hexagonal_bar).accepts(high_handles));
   CHECK_FALSE(bench.accepts(front_squat));
-  CHECK((bench + feet_up + flat_back + incline + close_grip + modifiers::pause).accepts(slow_lowering));
+  CHECK((bench + feet_up + flat_back + incline + close_grip + modifiers::pause)
+            .accepts(slow_lowering));
 }
 
 TEST_CASE("a description prints every finding with its evidence, its status and its source") {
