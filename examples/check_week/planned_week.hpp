@@ -18,6 +18,7 @@
 #pragma once
 
 #include <array>
+#include <cstddef>
 #include <map>
 #include <optional>
 #include <string>
@@ -27,7 +28,7 @@
 
 #include "barwright/barwright.hpp"
 #include "barwright/log/lift_fields.hpp"
-#include "barwright/log/log_columns.hpp"
+#include "barwright/log/small_table.hpp"
 #include "barwright/log/table.hpp"
 #include "files.hpp"
 
@@ -169,66 +170,52 @@ class RowReader : private bw::TableRow<Columns> {
   }
 };
 
+/// Puts what a row says into its session.
+inline void add(PlannedWeek& week, Entry entry, std::size_t place, int line) {
+  bw::PlannedSession& session = week.sessions[place];
+  if (entry.lift) session.lifts.push_back(*std::move(entry.lift));
+  if (entry.rating && session.rating) {
+    week.reports.add({.verdict = bw::Verdict::doubtful,
+                      .line = line,
+                      .text = "this session has a rating already; the first is used"});
+  } else if (entry.rating) {
+    session.rating = entry.rating;
+  }
+}
+
 /// Reads a week from `text`. `name` is what reports call it.
 inline PlannedWeek read(std::string_view text, std::string name) {
   PlannedWeek week{.name = std::move(name)};
-  if (!bw::is_plain_text(text)) {
-    week.failure = "this is not plain text; save it as CSV in UTF-8";
-    return week;
-  }
-  bw::CsvReader rows(text);
-  bw::CsvRecord row;
-  if (!rows.next(row)) {
-    week.failure = "there is nothing in it; the first line must name the columns";
-    return week;
-  }
-  const auto header = Header::read(bw::by_our_names<Columns>(row));
-  if (!header.value) {
-    week.failure = "line " + std::to_string(row.line) + ": " + header.problem;
-    return week;
-  }
-
-  std::map<std::string_view, int> seen;
+  std::map<std::string, int> seen;                                    // lines
   std::map<std::pair<bw::Weekday, std::string>, std::size_t> places;  // of sessions in the week
-  while (rows.next(row)) {
-    if (row.is_empty() && row.fault == bw::CsvFault::none) continue;
-    if (++week.rows > most_rows) {
-      week.failure = "a week must have at most " + std::to_string(most_rows) +
-                     " rows, one for each lift of a session; is this a log?";
-      return week;
+  const auto read_row = [&](const Header& header, const bw::CsvRecord& row) {
+    const auto [same, is_first] = seen.try_emplace(std::string(row.text), row.line);
+    if (!is_first) {
+      week.reports.add(
+          {.line = row.line, .text = "the same as line " + std::to_string(same->second)});
+      return false;
     }
-    std::optional<std::string> problem = bw::misfit(row, header.value->size(), rows);
-    if (!problem) {
-      const auto [same, is_new] = seen.try_emplace(row.text, row.line);
-      if (!is_new) problem = "the same as line " + std::to_string(same->second);
-    }
-    if (problem) {
-      week.reports.add({.line = row.line, .text = *problem});
-      ++week.refused;
-      continue;
-    }
-    const auto entry = RowReader(week, *header.value, row).read();
-    if (!entry) {
-      ++week.refused;
-      continue;
-    }
+    auto entry = RowReader(week, header, row).read();
+    if (!entry) return false;
     const auto [place, is_new] =
         places.try_emplace({entry->day, fields::plain(entry->session)}, week.sessions.size());
     if (is_new) {
       week.sessions.push_back({.day = entry->day});
       week.session_names.push_back(entry->session);
     }
-    bw::PlannedSession& session = week.sessions[place->second];
-    if (entry->lift) session.lifts.push_back(*entry->lift);
-    if (entry->rating && session.rating) {
-      week.reports.add({.verdict = bw::Verdict::doubtful,
-                        .line = row.line,
-                        .text = "this session has a rating already; the first is used"});
-    } else if (entry->rating) {
-      session.rating = entry->rating;
-    }
-  }
-  if (week.sessions.empty()) {
+    add(week, *std::move(entry), place->second, row.line);
+    return true;
+  };
+  bw::TableReading reading =
+      bw::read_small_table<Columns>(text, week.reports,
+                                    {.rows = most_rows,
+                                     .failure = "a week must have at most 500 rows, one for each "
+                                                "lift of a session; is this a log?"},
+                                    read_row);
+  week.rows = reading.rows;
+  week.refused = reading.refused;
+  week.failure = std::move(reading.failure);
+  if (week.failure.empty() && week.sessions.empty()) {
     week.failure = week.rows == 0 ? "there are no lifts in it" : "not one line could be read";
   }
   return week;

@@ -178,7 +178,7 @@ class HtmlSheet {
     for (const bw::PlannedSet& set : plan.sets) {
       if (set.is_work) continue;
       html_ += "<tr>";
-      tag("td", load_text(entry, set.with.load));
+      tag("td", load_text(entry, set.with));
       tag("td", sets_text(set.sets, set.reps));
       tag("td", report::loaded_with(set.with));
       html_ += "</tr>\n";
@@ -189,7 +189,8 @@ class HtmlSheet {
   /// How the max went in the last weeks, where there are enough of them.
   void chart(const Entry& entry) {
     const bw::Lift& lift = entry.request.lift;
-    const auto learnt = bw::learn_lifter(entry.log, bw::Lift(lift.base()), sheet_.date);
+    const auto learnt =
+        bw::learn_lifter(entry.log, bw::Lift(lift.base()), sheet_.date, entry.facts);
     if (const auto drawn = report::small_chart(learnt, lift, entry.unit)) {
       html_ += report::to_svg(*drawn);
     }

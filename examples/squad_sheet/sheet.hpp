@@ -32,6 +32,7 @@ struct Entry {
   bw::SessionRequest request;
   bw::SquadResult result{};
   std::vector<bw::LoggedSet> log{};  ///< the lifter's
+  bw::LifterFacts facts{};           ///< and what is known beside it
 
   [[nodiscard]] bool is_stopped() const { return result.plan && result.plan->is_stopped(); }
   [[nodiscard]] bool is_planned() const { return result.plan && !result.plan->is_stopped(); }
@@ -51,7 +52,7 @@ inline constexpr std::size_t most_entries = 1000;
 /// @param usual  the day, the bound and what would catch a miss, for all of them
 /// @param room   as typed; empty: the usual gym in the unit of each lifter's log
 /// @param ratings  what the log's reps in reserve are
-inline Sheet plan_sheet(const bw::Log& log, const std::vector<Asked>& asked,
+inline Sheet plan_sheet(const bw::Log& log, const AskedTable& asked,
                         const bw::SessionRequest& usual, const std::string& room,
                         bw::RatingScale ratings) {
   const std::vector<std::string> lifters = log.lifters();
@@ -66,7 +67,8 @@ inline Sheet plan_sheet(const bw::Log& log, const std::vector<Asked>& asked,
   for (std::size_t i = 0; i < lifters.size(); ++i) {
     bw::SquadMember member{.name = lifters[i], .log = sets[i], .facts = {.ratings = ratings}};
     member.facts.pain_on = log.unread_pain_of(lifters[i]);
-    for (const Asked& each : asked) {
+    member.facts.body_mass = asked.body_of(lifters[i]);
+    for (const Asked& each : asked.rows) {
       const bool has_trained = std::any_of(sets[i].begin(), sets[i].end(), [&](const auto& set) {
         return set.lift.base().same_as(each.lift.base());
       });
@@ -97,7 +99,8 @@ inline Sheet plan_sheet(const bw::Log& log, const std::vector<Asked>& asked,
                              .unit = units[result.member],
                              .request = member.requests[result.request],
                              .result = std::move(result),
-                             .log = {member.log.begin(), member.log.end()}});
+                             .log = {member.log.begin(), member.log.end()},
+                             .facts = member.facts});
   }
   return sheet;
 }
@@ -109,9 +112,12 @@ inline std::string why_no_load(const Entry& entry) {
   if (entry.result.refusal) {
     const bw::Lifter nobody{.base = bw::Lift(entry.request.lift.base())};
     const bw::RefusalCode code = entry.result.refusal->code;
-    const bool names_option = code == bw::RefusalCode::no_body_mass ||
-                              code == bw::RefusalCode::no_strength ||
-                              code == bw::RefusalCode::log_too_old;
+    if (code == bw::RefusalCode::no_body_mass) {
+      return "It moves the body: write what the lifter weighs in a column \"body (kg)\" of the "
+             "--asked file";
+    }
+    const bool names_option =
+        code == bw::RefusalCode::no_strength || code == bw::RefusalCode::log_too_old;
     return report::to_text(*entry.result.refusal, nobody, entry.request.lift, entry.request.date,
                            {.unit = entry.unit}) +
            (names_option ? ", with plan_session" : "");
@@ -128,8 +134,10 @@ inline std::string why_no_load(const Entry& entry) {
   return text;
 }
 
-inline std::string load_text(const Entry& entry, bw::Mass load) {
-  return report::load_text(load, entry.unit);
+/// "62.5 kg"; of what hangs from a belt "10 kg on the belt", or "the body alone".
+inline std::string load_text(const Entry& entry, const bw::LoadedWith& with) {
+  if (with.belt && with.belt->plates.empty()) return "the body alone";
+  return report::load_text(with.logged(), entry.unit) + (with.belt ? " on the belt" : "");
 }
 /// "3 x 6", "6"
 inline std::string sets_text(int sets, bw::Reps reps) {
@@ -138,7 +146,8 @@ inline std::string sets_text(int sets, bw::Reps reps) {
 /// "3 x 6 with 62.5 kg"
 inline std::string to_do(const Entry& entry) {
   const bw::SessionPlan& plan = *entry.result.plan;
-  return report::sets_of(plan.work_sets, plan.reps) + " with " + load_text(entry, plan.load());
+  return report::sets_of(plan.work_sets, plan.reps) + " with " +
+         load_text(entry, plan.sets.back().with);
 }
 inline std::string to_leave(const Entry& entry) {
   const bw::SessionPlan& plan = *entry.result.plan;
@@ -219,7 +228,7 @@ inline void print_text(std::ostream& out, const Sheet& sheet) {
     std::string way_up;
     for (const bw::PlannedSet& set : plan.sets) {
       if (set.is_work) continue;
-      way_up += (way_up.empty() ? "" : ", ") + load_text(entry, set.with.load) + " x " +
+      way_up += (way_up.empty() ? "" : ", ") + load_text(entry, set.with) + " x " +
                 std::to_string(set.reps.count());
     }
     if (!way_up.empty()) report::paragraph(out, "warm-up " + way_up, 6, 8);
@@ -258,7 +267,7 @@ inline void print_csv(std::ostream& out, const Sheet& sheet) {
     for (const std::string& line : to_see_to(entry)) notes += (notes.empty() ? "" : " ") + line;
     for (const bw::PlannedSet& set : plan.sets) {
       out << head << (set.is_work ? "work" : "warm-up") << ','
-          << report::number(set.with.load.in(entry.unit), 2) << ',' << bw::to_text(entry.unit)
+          << report::number(set.with.logged().in(entry.unit), 2) << ',' << bw::to_text(entry.unit)
           << ',' << set.sets << ',' << set.reps.count() << ','
           << (set.is_work ? report::number(plan.reserve.count(), 1) : "") << ','
           << text_field(report::loaded_with(set.with)) << ','

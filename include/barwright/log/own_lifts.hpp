@@ -88,7 +88,7 @@ struct OwnLiftColumns {
 /// it must outlive all that; it can be moved, not copied.
 class OwnLifts {
  public:
-  static constexpr std::size_t most = 200;         ///< lifts of one file
+  static constexpr int most = 200;                 ///< lifts of one file
   static constexpr std::size_t longest_name = 40;  ///< bytes
 
   std::string failure{};  ///< why nothing could be read at all; empty when something was

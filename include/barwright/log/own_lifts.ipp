@@ -19,6 +19,7 @@
 #include "barwright/log/fields.hpp"
 #include "barwright/log/lift_fields.hpp"
 #include "barwright/log/own_lifts.hpp"
+#include "barwright/log/small_table.hpp"
 #include "barwright/log/table.hpp"
 
 namespace barwright::inline BARWRIGHT_ABI {
@@ -102,33 +103,15 @@ inline Parsed<int> OwnLiftRow::to_dumbbells(std::string_view text) {
 
 inline OwnLifts read_own_lifts(std::string_view text) {
   OwnLifts own;
-  CsvReader reader(text);
-  CsvRecord row;
-  if (!is_plain_text(text) || !reader.next(row)) {
-    own.failure = "this must be a table in CSV whose first line names the columns";
-    return own;
-  }
-  const auto header = TableHeader<detail::OwnLiftColumns>::read(row);
-  if (!header.value) {
-    own.failure = "line " + std::to_string(row.line) + ": " + header.problem;
-    return own;
-  }
-  while (reader.next(row)) {
-    if (row.is_empty() && row.fault == CsvFault::none) continue;
-    if (own.size() == OwnLifts::most) {
-      own.reports.add(
-          {.line = row.line, .text = "a file must have at most 200 lifts of one's own"});
-      ++own.refused;
-      break;
-    }
-    if (auto problem = misfit(row, header.value->size(), reader)) {
-      own.reports.add({.line = row.line, .text = std::move(*problem)});
-      ++own.refused;
-    } else if (!detail::OwnLiftRow(own, *header.value, row).read()) {
-      ++own.refused;
-    }
-  }
-  if (own.empty()) own.failure = "there is no lift in it that could be read";
+  using Header = TableHeader<detail::OwnLiftColumns>;
+  TableReading reading = read_small_table<detail::OwnLiftColumns>(
+      text, own.reports, {OwnLifts::most, "a file must have at most 200 lifts of one's own"},
+      [&](const Header& header, const CsvRecord& row) {
+        return detail::OwnLiftRow(own, header, row).read();
+      });
+  own.refused = reading.refused;
+  own.failure = std::move(reading.failure);
+  if (own.failure.empty() && own.empty()) own.failure = "there is no lift in it that could be read";
   return own;
 }
 
