@@ -92,6 +92,14 @@ inline void add_log_and_lift(CLI::App& app, Options& options, std::string_view w
       ->type_name("NAMES");
 }
 
+/// What the lifter weighs.
+inline void add_body(CLI::App& app, Options& options) {
+  app.add_option("--body", options.body,
+                 "what the lifter weighs, as \"80 kg\": for pull-ups and\n"
+                 "dips, of which log and plan say what hangs from the belt")
+      ->type_name("LOAD");
+}
+
 /// What the lifter can say beside the log.
 inline void add_lifter_facts(CLI::App& app, Options& options) {
   app.add_option("--max", options.max,
@@ -99,10 +107,7 @@ inline void add_lifter_facts(CLI::App& app, Options& options) {
                  "of what the log says")
       ->type_name("LOAD");
   app.add_flag("--max-is-right", options.max_is_right, "a 1RM that few reach is meant as typed");
-  app.add_option("--body", options.body,
-                 "what the lifter weighs, as \"80 kg\": for pull-ups and\n"
-                 "dips, of which log and plan say what hangs from the belt")
-      ->type_name("LOAD");
+  add_body(app, options);
   app.add_flag("--beginner", options.is_beginner,
                "rates less well; without log and max, plan_session\n"
                "plans a first session, up by feel");
@@ -344,13 +349,20 @@ inline bw::Room find_room(const Options& options, const Source& source) {
   return unit == bw::Unit::lb ? bw::plate_sets::gym_lb : bw::plate_sets::gym_kg;
 }
 
+/// What is said of a lifter for answers that rest on the log alone.
+inline bw::LifterFacts facts_beside_log(const Options& options) {
+  bw::LifterFacts facts{.ratings = log_options::to_scale(options)};
+  if (!options.body.empty()) facts.body_mass = marked_mass("--body", options.body).mass();
+  return facts;
+}
+
 /// The lifter on the lift that was asked for, by the log up to a day or as stated.
 inline bw::LearntLifter find_strength(const Options& options, const Source& source,
                                       const bw::Lift& lift, bw::Date day,
                                       const bw::CurveTable& curve) {
-  bw::LifterFacts facts{.curve = curve, .ratings = log_options::to_scale(options)};
+  bw::LifterFacts facts = facts_beside_log(options);
+  facts.curve = curve;
   facts.pain_on = source.log.unread_pain_of(source.about.lifter);
-  if (!options.body.empty()) facts.body_mass = marked_mass("--body", options.body).mass();
   if (options.is_beginner) facts.experience = bw::Experience::novice;
   if (!options.max.empty()) facts.stated_max = marked_mass("--max", options.max).mass();
   if (options.done > 0) facts.done_before.push_back({.lift = lift, .sessions = options.done});

@@ -8,6 +8,7 @@
 #include <algorithm>
 #include <iostream>
 #include <string>
+#include <utility>
 #include <vector>
 
 #include "asking.hpp"
@@ -48,6 +49,7 @@ void declare(CLI::App& app, Options& options) {
   app.add_option("--lifter", options.lifter, "whose weeks; else all lifters")->type_name("NAME");
   app.add_option("--date", options.date, "the last day of the last week; else that of the log")
       ->type_name("DAY");
+  asking::add_body(app, options);
   option_checks::add_whole(app, "--weeks", options.weeks, "how far back", "weeks", 2, 104);
   app.add_option("--charts", options.charts, "write page and charts into this HTML file")
       ->type_name("FILE");
@@ -62,8 +64,11 @@ int run(const Options& options) {
   const squad_log::Log log = log_options::read(options, own, options.lifter);
   if (!log.failure.empty()) throw asking::Refusal{log.name + ": " + log.failure};
   log_options::confirm(log, options);
-  if (options.lifter.empty() && !options.charts.empty()) {
-    throw asking::Refusal{"Say whose charts: --lifter \"" + log.lifters().front() + "\""};
+  for (const auto& [what, typed] :
+       {std::pair("charts", options.charts), {"body mass", options.body}}) {
+    if (!options.lifter.empty() || typed.empty()) continue;
+    throw asking::Refusal{"Say whose " + std::string(what) + ": --lifter \"" +
+                          log.lifters().front() + "\""};
   }
   const std::string only = options.lifter.empty() ? "" : asking::find_lifter(log, options.lifter);
   const auto groups = log.by_lifter();
@@ -87,7 +92,7 @@ int run(const Options& options) {
     }
     const bw::Date date = typed ? *typed : asking::last_day(sets, "--date");
     const bw::LookBack back = bw::look_back(sets, {.date = date, .weeks = options.weeks},
-                                            {.ratings = log_options::to_scale(options)});
+                                            asking::facts_beside_log(options));
     if (options.as_json) {
       std::cout << bw::json::to_json(back) << '\n';
       continue;

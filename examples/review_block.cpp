@@ -44,6 +44,7 @@ void declare(CLI::App& app, Options& options) {
       "the rest was used, and 2 when nothing could be reviewed.");
   asking::add_log_and_lift(app, options, "whose block");
   app.get_option("--log")->required();
+  asking::add_body(app, options);
   app.add_option("--from", options.from,
                  "first day of the block; else of the variation,\n"
                  "or eight weeks back of a plain lift")
@@ -84,7 +85,7 @@ int run(const Options& options) {
                           ? source.log.usual_unit(source.about.lifter)
                           : asking::value_or_refuse(bw::fields::to_unit(options.unit));
   const bw::ReviewRequest request = make_request(options, source.own);
-  const auto review = bw::review_block(source.sets, request);
+  const auto review = bw::review_block(source.sets, request, asking::facts_beside_log(options));
   if (!review) {
     throw Refusal{report::to_text(review.refusal(), request, source.sets, source.about)};
   }

@@ -102,7 +102,8 @@ class LookBackPage {
                 count(static_cast<int>(std::lround(7.0 * each.gain_weeks)), "day");
       }
       paragraph(out,
-                text + "; 1RM " + max_text(each.max.interval(), unit_) + "; trained on " +
+                text + "; 1RM " + max_text(each.max.interval(), unit_) +
+                    (each.lifter.body ? ", body and belt together" : "") + "; trained on " +
                     count(each.days, "day") + ", last " + day(each.last) + ".",
                 2, 4);
     }
@@ -117,8 +118,9 @@ class LookBackPage {
       case bw::RefusalCode::explosive_lift:
         return "cannot be told; a set ends when the bar slows, not when a rep fails";
       case bw::RefusalCode::no_body_mass:
+        return "cannot be told; it moves the body: say what that weighs, as in --body \"80 kg\"";
       case bw::RefusalCode::bodyweight_lift:
-        return "cannot be told; it moves the body, and what that weighs is not known";
+        return "cannot be told; it moves the body, and how much of it is not known";
       default: return "cannot be told; no set of it fits the others";
     }
   }
@@ -130,7 +132,8 @@ class LookBackPage {
       const auto best = [&](const std::optional<bw::LoggedSet>& set) {
         if (!set) return std::string("not trained");
         const std::string changed = fields_of_change(set->lift);
-        return done(*set, unit_) + (changed.empty() ? "" : ", " + changed);
+        return done(bw::as_logged(*set, each.lifter), unit_) +
+               (changed.empty() ? "" : ", " + changed);
       };
       paragraph(out,
                 each.base.name().str() + ", best set: " + best(each.best) +

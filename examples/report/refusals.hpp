@@ -21,6 +21,12 @@ inline std::string no_rep_max_text(const bw::BaseLift& base) {
          "load is planned from them";
 }
 
+/// Why a pull-up is not planned without a body mass.
+inline std::string no_body_mass_text(const bw::BaseLift& base) {
+  return "The " + std::string(base.name) +
+         " moves the body: say what the lifter weighs, as in --body \"80 kg\"";
+}
+
 /// Why there is no plan.
 inline std::string to_text(const bw::Refusal& refusal, const bw::Lifter& lifter,
                            const bw::Lift& lift, bw::Date date, const About& about) {
@@ -49,8 +55,7 @@ inline std::string to_text(const bw::Refusal& refusal, const bw::Lifter& lifter,
                         " with it, or use"
                   : ". Use") +
              " a lighter bar, as in --room \"gym_kg; bar 15 kg\", or dumbbells";
-    case bw::RefusalCode::no_body_mass:
-      return "The " + name + " moves the body: say what the lifter weighs, as in --body \"80 kg\"";
+    case bw::RefusalCode::no_body_mass: return no_body_mass_text(lift.base());
     case bw::RefusalCode::body_too_heavy:
       return "What the " + name + " moves of the body, " + mass(refusal.lightest) +
              ", is more than the load to use, " + mass(refusal.wanted) +
@@ -74,7 +79,8 @@ inline std::string to_text(const bw::Refusal& refusal, const bw::Lifter& lifter,
       return "The log has sets after " + day(date) + ", the first on " + day(*refusal.date);
     case bw::RefusalCode::other_lift:
     case bw::RefusalCode::not_in_log:
-    case bw::RefusalCode::too_few_days: break;
+    case bw::RefusalCode::too_few_days:
+    case bw::RefusalCode::too_many_days: break;
   }
   return std::string(bw::name(refusal.code));
 }
@@ -97,6 +103,10 @@ inline std::string to_text(const bw::Refusal& refusal, const bw::ReviewRequest& 
   if (refusal.code == bw::RefusalCode::explosive_lift) {
     return no_rep_max_text(request.lift.base());
   }
+  if (refusal.code == bw::RefusalCode::bodyweight_lift) {
+    return "The " + name + " is done with bodyweight; its loads say nothing of strength";
+  }
+  if (refusal.code == bw::RefusalCode::no_body_mass) return no_body_mass_text(request.lift.base());
   if (refusal.code == bw::RefusalCode::not_in_log) {
     std::string suspects;
     if (last) suspects = but_for(bw::learn_lifter(sets, request.lift.base(), *last), about);

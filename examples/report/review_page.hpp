@@ -26,6 +26,7 @@ class ReviewPage {
     heading();
     what_else();
     maxes();
+    if (review_.lifter.body) say("1RMs are of body and belt together.");
     list_suspects(out_, review_.lifter, about_, false);
     what_would_change_it();
     cautions();

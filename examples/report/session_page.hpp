@@ -92,15 +92,13 @@ class SessionPage {
   [[nodiscard]] bw::Unit unit() const { return about_.unit; }
   [[nodiscard]] bool is_attempt() const { return bw::is_max_attempt(plan_.reps, plan_.reserve); }
   [[nodiscard]] std::string wanted() const {
-    return bw::to_text(plan_.wanted - lifter_.body.value_or(bw::Mass{}), unit(), 1).str();
+    return bw::to_text(bw::as_logged(plan_.wanted, lifter_), unit(), 1).str();
   }
-  /// As a log says it: of a lift that moves the body, what hangs from the belt.
   [[nodiscard]] std::string load(bw::Mass mass) const {
-    return load_text(mass - lifter_.body.value_or(bw::Mass{}), unit());
+    return load_text(bw::as_logged(mass, lifter_), unit());
   }
-  [[nodiscard]] std::string done(bw::LoggedSet set) const {
-    set.load = set.load - lifter_.body.value_or(bw::Mass{});
-    return text_page::done(set, unit());
+  [[nodiscard]] std::string done(const bw::LoggedSet& set) const {
+    return text_page::done(bw::as_logged(set, lifter_), unit());
   }
   void title(std::string_view text) { text_page::title(out_, text); }
   void paragraph(std::string_view text, std::size_t indent = 2, std::size_t hanging = 2) {

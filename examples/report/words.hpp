@@ -290,7 +290,7 @@ inline std::string where_pain_is_noted(const bw::Lifter& lifter, bw::Date date, 
            ", in a line that could not be read or beside a set that does not fit.";
   }
   return "The log notes it on " + day(*noted) + ": " + set->lift.name().str() + ", " +
-         done(*set, unit) + ".";
+         done(bw::as_logged(*set, lifter), unit) + ".";
 }
 
 /// The box that stands in place of the loads, and what would lift it.

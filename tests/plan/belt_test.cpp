@@ -179,6 +179,25 @@ TEST_CASE("dips go the same way; a plank has no share of the body to load, and n
             .code == RefusalCode::bodyweight_lift);
 }
 
+TEST_CASE("what hung from the belt is said as the log has it, to the last figure") {
+  const std::string answer = json::answer(
+      R"({"version": 1, "ask": "plan_session", "lift": "pull-up", "date": "2026-11-25", "reps": 5,
+          "body_mass_kg": 30, "log": [
+          {"date": "2026-11-18", "lift": "pull-up", "load_kg": 8.75, "reps": 5, "left": 2},
+          {"date": "2026-11-22", "lift": "pull-up", "load_kg": 8.75, "reps": 5, "left": 2}]})");
+  CHECK(answer.find(R"("load_kg":8.75,"reps":5,"left":2)") != std::string::npos);
+  CHECK(answer.find("8.7499") == std::string::npos);
+  const Lifter lifter = with_max(40_kg, 30_kg);
+  for (const double belt : {1.25, 3.3, 17.5, 101.25}) {
+    CHECK(as_logged(Mass::from_kg(belt) + *lifter.body, lifter) == Mass::from_kg(belt));
+    CHECK(as_logged(Mass::from_lb(belt) + *lifter.body, lifter).lb() ==
+          doctest::Approx(belt).epsilon(1e-9));
+  }
+  // A set of another lift has no body in it.
+  const LoggedSet squat{.date = today, .lift = lifts::squat, .load = 60_kg, .reps = Reps(5)};
+  CHECK(as_logged(squat, lifter).load == 60_kg);
+}
+
 TEST_CASE("in JSON every load is what hangs from the belt") {
   const std::string answer = json::answer(
       R"({"version": 1, "ask": "plan_session", "lift": "pull-up", "date": "2026-11-25", "reps": 5,

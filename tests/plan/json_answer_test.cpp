@@ -11,6 +11,7 @@
 #include <barwright/plan/look_back.hpp>
 #include <barwright/plan/review.hpp>
 #include <barwright/plan/session.hpp>
+#include <barwright/plan/squad.hpp>
 #include <cstddef>
 #include <string>
 #include <string_view>
@@ -180,6 +181,25 @@ TEST_CASE("in a squad a fault stops no other, and each has the answer it has alo
   const json::Value::Array& last = *lifters[3].find("sessions")->array();
   CHECK(text_at(last[0], "outcome") == "plan");
   CHECK(text_at(*last[1].find("refusal"), "code") == "no_strength");
+}
+
+TEST_CASE("a lifter of a squad who is asked about on too many days is told so") {
+  std::string sessions;
+  for (int day = 0; day <= most_days_of_member; ++day) {
+    sessions += (day > 0 ? "," : "") + std::string(R"({"lift":"bench press","date":")") +
+                to_text(Date(2026, 11, 25) + day).str() + R"("})";
+  }
+  const json::Value squad =
+      answer(request(R"("ask":"squad","lifters":[{"stated_max_kg":100,"stated_max_of":"squat",)"
+                     R"("sessions":[)" +
+                     sessions + "]}]"));
+  const json::Value::Array& answers =
+      *squad.find("lifters")->array()->at(0).find("sessions")->array();
+  const json::Value& last_known = *answers[most_days_of_member - 1].find("refusal");
+  const json::Value& beyond = *answers[most_days_of_member].find("refusal");
+  CHECK(text_at(last_known, "code") == "no_strength");
+  CHECK(text_at(beyond, "code") == "too_many_days");
+  CHECK(number_at(beyond, "days") == most_days_of_member);
 }
 
 TEST_CASE("a block begins with the session that is planned for its first day") {

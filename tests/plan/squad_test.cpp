@@ -32,6 +32,27 @@ void add_weeks(std::vector<LoggedSet>& log, int weeks, const Lift& lift, Mass fi
 
 }  // namespace
 
+TEST_CASE("a lifter of a squad is learnt on a hundred days of a lift, and no more") {
+  std::vector<LoggedSet> log;
+  add_weeks(log, 2, lifts::bench_press, 75_kg, 0.0, 0);
+  SquadMember member{.name = "Ana", .log = log};
+  for (int day = 0; day < most_days_of_member + 2; ++day) {
+    member.requests.push_back({.lift = lifts::bench_press, .date = today + day});
+  }
+  member.requests.push_back({.lift = lifts::bench_press, .date = today});  // is learnt already
+  const auto results = plan_squad(std::vector{member, member});
+  const auto size = member.requests.size();
+  for (const std::size_t first : {std::size_t{0}, size}) {  // each lifter has as many
+    for (std::size_t i = 0; i < size; ++i) {
+      const bool is_beyond = i == size - 3 || i == size - 2;
+      const auto& refusal = results[first + i].refusal;
+      CAPTURE(i);
+      CHECK((refusal && refusal->code == RefusalCode::too_many_days) == is_beyond);
+    }
+    CHECK(results[first + size - 1].plan->load() == results[first].plan->load());
+  }
+}
+
 TEST_CASE("a squad is planned as its lifters are, and a fault in one stops no other") {
   std::vector<LoggedSet> log;
   add_weeks(log, 6, lifts::bench_press, 75_kg, 0.0, 0);
@@ -139,4 +160,12 @@ TEST_CASE("a review that cannot be made says why") {
   CHECK(code_of(feet_up) == "too_few_days");
   CHECK_THROWS_AS((void)review_block(log, {.lift = feet_up, .from = today, .to = today}),
                   DomainError);
+  // What hangs from the belt says nothing without the body; a plank has no load.
+  add_weeks(log, 4, lifts::pull_up, 10_kg, 0.0, 2);
+  add_weeks(log, 4, lifts::plank, 10_kg, 0.0, 2);
+  CHECK(code_of(lifts::pull_up) == "no_body_mass");
+  CHECK(code_of(lifts::plank) == "bodyweight_lift");
+  const auto review = review_block(log, {.lift = lifts::pull_up}, {.body_mass = 70_kg});
+  REQUIRE(review);
+  CHECK(review->history.back().max.median() > 80_kg);
 }

@@ -32,6 +32,7 @@
 #include "barwright/plan/look_back.hpp"
 #include "barwright/plan/review.hpp"
 #include "barwright/plan/session.hpp"
+#include "barwright/plan/squad.hpp"
 
 namespace barwright::inline BARWRIGHT_ABI::json {
 
@@ -52,10 +53,12 @@ class KnownLifter {
   [[nodiscard]] bool has_max_of_any_lift() const noexcept {
     return facts_.stated_max && !stated_max_of_;
   }
+  /// Whether that would be one day too many: see `most_days_of_member`.
+  [[nodiscard]] bool is_too_much(const Lift& lift, Date date) const {
+    return learnt_.size() >= most_days_of_member && find(lift, date) == nullptr;
+  }
   [[nodiscard]] const LearntLifter& on(const Lift& lift, Date date) {
-    for (const auto& [known, day, lifter] : learnt_) {
-      if (known == lift.base().key && day == date) return lifter;
-    }
+    if (const LearntLifter* const known = find(lift, date)) return *known;
     const Lift base(lift.base());
     LifterFacts facts = facts_;
     if (stated_max_of_ && !stated_max_of_->same_as(base)) facts.stated_max.reset();
@@ -64,6 +67,13 @@ class KnownLifter {
   }
 
  private:
+  [[nodiscard]] const LearntLifter* find(const Lift& lift, Date date) const {
+    for (const auto& [known, day, lifter] : learnt_) {
+      if (known == lift.base().key && day == date) return &lifter;
+    }
+    return nullptr;
+  }
+
   GivenLog log_;
   LifterFacts facts_;
   std::optional<Lift> stated_max_of_{};
@@ -137,6 +147,9 @@ inline void answer_session(Writer& json, Fields& fields, LiftNames& names, Known
   const std::vector<LoggedSet> done =
       has_begun ? done_from(fields, asked) : std::vector<LoggedSet>{};
   fields.finish();
+  if (known.is_too_much(asked.lift, asked.date)) {
+    return write_refusal(json, {.code = RefusalCode::too_many_days, .days = most_days_of_member});
+  }
   const LearntLifter& lifter = known.on(asked.lift, asked.date);
   Result<SessionPlan> plan = plan_session(lifter, asked);
   if (plan && has_begun) plan = replan(lifter, *plan, done);

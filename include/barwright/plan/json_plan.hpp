@@ -50,15 +50,6 @@ inline void write_marked(Writer& json, MarkedMass mass) {
   json.end_object();
 }
 
-/// A load without what is moved of the body: as a log says it.
-[[nodiscard]] inline Mass as_logged(Mass load, const Lifter& lifter) noexcept {
-  return load - lifter.body.value_or(Mass{});
-}
-[[nodiscard]] inline Range<Mass> as_logged(const Range<Mass>& range, const Lifter& lifter) {
-  return {as_logged(range.low, lifter), as_logged(range.typical, lifter),
-          as_logged(range.high, lifter)};
-}
-
 /// The members "load_kg" and "bar", "dumbbell", "pin" or "belt".
 inline void write_loaded(Writer& json, const LoadedWith& with) {
   json.member("load_kg", with.logged().kg());
@@ -91,7 +82,7 @@ inline void write_loaded(Writer& json, const LoadedWith& with) {
 inline void write_set(Writer& json, const LoggedSet& set, const Lifter& lifter) {
   json.begin_object();
   write_date(json, "date", set.date);
-  json.member("lift", set.lift.name().str()).member("load_kg", as_logged(set.load, lifter).kg());
+  json.member("lift", set.lift.name().str()).member("load_kg", as_logged(set, lifter).load.kg());
   json.member("reps", set.reps.count());
   if (set.reserve) json.member("left", set.reserve->typical.count());
   if (set.outcome == Outcome::missed) json.member("missed", true);

@@ -184,6 +184,13 @@ struct Lifter {
 /// What of the body a lift moves; nothing where it moves none, or the lifter's mass is not known.
 [[nodiscard]] std::optional<Mass> moved_body(const Lift& base, const LifterFacts& facts);
 
+/// A load of the base lift as a log says it: of a lift that moves the body, what hangs from the
+/// belt.
+[[nodiscard]] Mass as_logged(Mass load, const Lifter& lifter) noexcept;
+[[nodiscard]] Range<Mass> as_logged(const Range<Mass>& loads, const Lifter& lifter);
+/// The same of one of the lifter's sets, of whatever lift it is.
+[[nodiscard]] LoggedSet as_logged(LoggedSet set, const Lifter& lifter);
+
 /// The sessions of a lift done before, as stated; 0 where nothing was.
 [[nodiscard]] int stated_sessions(const std::vector<SessionsBefore>& done_before,
                                   const Lift& lift) noexcept;

@@ -3,6 +3,7 @@
 #pragma once
 
 #include <algorithm>
+#include <cmath>
 #include <cstddef>
 #include <memory>
 #include <optional>
@@ -57,6 +58,23 @@ inline std::optional<Mass> moved_body(const Lift& base, const LifterFacts& facts
     return std::nullopt;
   }
   return *facts.body_mass * base.base().body_share->value.typical;
+}
+
+inline Mass as_logged(Mass load, const Lifter& lifter) noexcept {
+  if (!lifter.body) return load;
+  // What the sum of both has rounded away is not what hung there: 8.75 kg, not 8.749999999999996.
+  constexpr double parts = 1e10;
+  return Mass::from_kg(1.0) * (std::round((load - *lifter.body).kg() * parts) / parts);
+}
+
+inline Range<Mass> as_logged(const Range<Mass>& loads, const Lifter& lifter) {
+  return {as_logged(loads.low, lifter), as_logged(loads.typical, lifter),
+          as_logged(loads.high, lifter)};
+}
+
+inline LoggedSet as_logged(LoggedSet set, const Lifter& lifter) {
+  if (set.lift.base().same_as(lifter.base.base())) set.load = as_logged(set.load, lifter);
+  return set;
 }
 
 inline int stated_sessions(const std::vector<SessionsBefore>& done_before,

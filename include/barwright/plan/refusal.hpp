@@ -33,6 +33,7 @@ enum class RefusalCode : unsigned char {
   no_bar_in_block,      ///< a block is loaded with plates, not with dumbbells or a stack
   not_in_log,           ///< the log has no set of this lift
   too_few_days,         ///< a review needs two days of the lift
+  too_many_days,        ///< of a squad: more days of one lifter than are planned at once
 };
 
 [[nodiscard]] constexpr std::string_view name(RefusalCode code) noexcept {
@@ -51,6 +52,7 @@ enum class RefusalCode : unsigned char {
     case RefusalCode::no_bar_in_block: return "no_bar_in_block";
     case RefusalCode::not_in_log: return "not_in_log";
     case RefusalCode::too_few_days: return "too_few_days";
+    case RefusalCode::too_many_days: return "too_many_days";
   }
   return "";
 }
@@ -59,7 +61,7 @@ enum class RefusalCode : unsigned char {
 struct Refusal {
   RefusalCode code = RefusalCode::no_strength;
   std::optional<Date> date{};  ///< the last set's, where a log is too old or goes on
-  int days = 0;                ///< since that set, or that a review found
+  int days = 0;                ///< since that set, that a review found, or that are the most
   Mass wanted{};               ///< the load for today
   Mass lightest{};             ///< that there is
   int reps_with_lightest = 0;  ///< so many with it leave what was asked for; 0: none do

@@ -18,6 +18,7 @@
 #include "barwright/plan/lifter.hpp"
 #include "barwright/plan/refusal.hpp"
 #include "barwright/plan/review.hpp"
+#include "barwright/plan/stops.hpp"
 
 namespace barwright::inline BARWRIGHT_ABI {
 
@@ -112,6 +113,7 @@ inline Result<BlockReview> review_block(std::span<const LoggedSet> log,
       log, [&](const LoggedSet& set) { return set.lift.base().same_as(base.base()); });
   if (!whole) return Refusal{.code = RefusalCode::not_in_log};
   LearntLifter lifter = learn_lifter(log, base, whole->second, facts);
+  if (const auto refusal = detail::refusal_for_body(lifter, base)) return *refusal;
   const auto span = detail::span_of(
       lifter.sets, [&](const LoggedSet& set) { return set.lift.same_as(request.lift); });
   if (!span) return Refusal{.code = RefusalCode::not_in_log};

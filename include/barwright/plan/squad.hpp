@@ -27,6 +27,11 @@
 
 namespace barwright::inline BARWRIGHT_ABI {
 
+/// How many days of a base lift one lifter of a squad may be asked about at most, all lifts
+/// together: each is learnt anew from the whole log. A bound on time, none on training; sessions of
+/// a lift and day that is learnt already are free.
+inline constexpr int most_days_of_member = 100;
+
 /// One lifter of a squad, and the sessions asked for. The log must outlive the call.
 struct SquadMember {
   std::string name{};

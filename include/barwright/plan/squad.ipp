@@ -28,6 +28,11 @@ inline void plan_member(const SquadMember& member, std::span<SquadResult> result
       while (k < known.size() && !(known[k].base.same_as(base) && days[k] == request.date)) {
         ++k;
       }
+      if (k == most_days_of_member) {
+        results[i].refusal =
+            Refusal{.code = RefusalCode::too_many_days, .days = most_days_of_member};
+        return;
+      }
       if (k == known.size()) {
         LifterFacts facts = member.facts;
         if (member.stated_max_of && !member.stated_max_of->same_as(base)) facts.stated_max.reset();

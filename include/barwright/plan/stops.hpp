@@ -44,6 +44,9 @@ namespace detail {
   return std::min(std::max(rules.chance_caught, reps.count() * rules.chance_for_each_rep), 0.99);
 }
 
+/// Why loads of a lift that moves the body say nothing: nobody knows what of it is moved.
+[[nodiscard]] std::optional<Refusal> refusal_for_body(const Lifter& lifter, const Lift& lift);
+
 /// Why nothing can be said of a lifter's strength on a day, or of the lift at all.
 [[nodiscard]] std::optional<Refusal> refusal_of(const Lifter& lifter, const Lift& lift, Date date);
 

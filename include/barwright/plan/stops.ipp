@@ -52,11 +52,14 @@ inline RepsInReserve least_while_close_is_new(const PlanningRules& rules, int ea
   return RepsInReserve(std::ceil(2.0 * least) / 2.0);
 }
 
+inline std::optional<Refusal> refusal_for_body(const Lifter& lifter, const Lift& lift) {
+  if (!lift.base().is_bodyweight || lifter.body) return std::nullopt;
+  return Refusal{.code = lift.base().body_share ? RefusalCode::no_body_mass
+                                                : RefusalCode::bodyweight_lift};
+}
+
 inline std::optional<Refusal> refusal_of(const Lifter& lifter, const Lift& lift, Date date) {
-  if (lift.base().is_bodyweight && !lifter.body) {
-    return Refusal{.code = lift.base().body_share ? RefusalCode::no_body_mass
-                                                  : RefusalCode::bodyweight_lift};
-  }
+  if (const auto refusal = refusal_for_body(lifter, lift)) return refusal;
   if (lift.base().family == LiftFamily::explosive) {
     return Refusal{.code = RefusalCode::explosive_lift};
   }
