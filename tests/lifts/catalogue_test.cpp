@@ -554,6 +554,13 @@ TEST_CASE("dumbbells are another ratio on another lift") {
 TEST_CASE("a misspelt name lists the nearest ones") {
   CHECK(catalogue::nearest_lift_names("bnech press")[0] == "bench press");
   CHECK(catalogue::nearest_lift_names("dedlift")[0] == "deadlift");
+  // With what is changed about it.
+  CHECK(catalogue::nearest_lift_names("paused bech press")[0] == "bench press");
+  CHECK(catalogue::nearest_lift_names("bech press, paused")[0] == "bench press");
+  CHECK(catalogue::nearest_lift_names("close grip bech press")[0] == "bench press");
+  CHECK(catalogue::nearest_lift_names("sumo dedlift")[0] == "deadlift");
+  CHECK(catalogue::nearest_lift_names("dumbbell rwo")[0] == "dumbbell row");
+  CHECK(catalogue::nearest_lift_names("para bech press")[0] == "para bench press");
   CHECK(catalogue::nearest_lift_names("sqaut")[0] == "squat");
   CHECK(catalogue::nearest_lift_names("Overhead-Pres")[0] == "overhead press");
   CHECK(catalogue::nearest_modifier_names("feets up", lifts::bench_press)[0] == "feet up");

@@ -137,13 +137,52 @@ template <class Item, class Filter>
   return names;
 }
 
+/// How far a text is from the nearest lift, as `distance_to` has it.
+[[nodiscard]] constexpr std::size_t distance_to_lifts(std::string_view plain) noexcept {
+  std::size_t least = 1000;
+  for (const BaseLift& lift : catalogue::lifts()) {
+    const std::size_t distance = distance_to(plain, lift);
+    if (distance < least) least = distance;
+  }
+  return least;
+}
+
+/// What is left of "paused bech press" and "bench pres close grip" without the change, one word or
+/// two; the whole text, normalised, where that is no farther from a lift.
+[[nodiscard]] constexpr Text without_change(std::string_view text) {
+  Text best = normalised(text);
+  const Text plain = best;
+  const std::string_view words = plain.view();
+  std::size_t least = distance_to_lifts(words);
+  const auto consider = [&](std::string_view change, std::string_view rest) {
+    const auto any = [](const Modifier&) { return true; };
+    if (find_called(change, catalogue::modifiers(), any) == nullptr) return;
+    const std::size_t distance = distance_to_lifts(rest);
+    if (distance >= least) return;
+    least = distance;
+    best = Text{}.append(rest);
+  };
+  std::size_t front = 0;
+  std::size_t back = words.size();
+  for (int count = 0; count < 2; ++count) {
+    front = words.find(' ', front == 0 ? 0 : front + 1);
+    back = back == 0 ? words.npos : words.rfind(' ', back - 1);
+    if (front == words.npos || back == words.npos) break;
+    consider(words.substr(0, front), words.substr(front + 1));
+    consider(words.substr(back + 1), words.substr(0, back));
+  }
+  return best;
+}
+
 }  // namespace detail
 
 namespace catalogue {
 
-/// The base lifts whose names are nearest to a misspelt one, nearest first; at most 8.
+/// The base lifts whose names are nearest to a misspelt one, nearest first; at most 8. A change may
+/// be said with it: "paused bech press".
 [[nodiscard]] constexpr NameList nearest_lift_names(std::string_view text, std::size_t count = 3) {
-  return detail::nearest(text, lifts(), count, [](const BaseLift&) { return true; });
+  const Text lift = detail::without_change(text);
+  return detail::nearest(lift.view(), lifts(), count, [](const BaseLift&) { return true; });
 }
 
 /// The modifiers of `base` whose names are nearest to a misspelt one, nearest first; at most 8.

@@ -11,6 +11,7 @@
 #include <vector>
 
 #include "barwright/core/names.hpp"
+#include "barwright/core/text.hpp"
 #include "barwright/lifts/base_lift.hpp"
 #include "barwright/lifts/catalogue.hpp"
 #include "barwright/lifts/handles.hpp"
@@ -70,10 +71,11 @@ inline bool may_mean(std::string_view text, const BaseLift& lift) {
 inline std::vector<std::string_view> near_lift_names(std::string_view text) {
   std::vector<std::string_view> near;
   if (text.size() > longest_name) return near;
+  const Text lift_alone = detail::without_change(text);
   for (const std::string_view name : catalogue::nearest_lift_names(text, 8)) {
     if (near.size() == 4) break;
     const BaseLift* lift = catalogue::find_lift(name);
-    if (lift != nullptr && may_mean(text, *lift)) near.push_back(name);
+    if (lift != nullptr && may_mean(lift_alone.view(), *lift)) near.push_back(name);
   }
   return near;
 }
