@@ -58,12 +58,16 @@ void read_log(std::string_view text, int lines, const barwright::LogOptions& opt
     require(barwright::is_printable(said), "what was understood is shown in one line");
   }
   const barwright::Log clean = barwright::read_log(
-      barwright::write_log(log.entries), {.dumbbells = barwright::DumbbellLoads::together});
+      barwright::write_log(log), {.dumbbells = barwright::DumbbellLoads::together});
   require(clean.understood.empty(), "what is written back needs no understanding");
   for (const barwright::LineReport& report : clean.reports) {
     require(report.verdict != barwright::Verdict::refused ||
                 report.text.find(" again, ") != std::string::npos,
             "what is written back is read again");
+  }
+  for (const std::string& lifter : log.lifters()) {
+    require(clean.unread_pain_of(lifter) == log.unread_pain_of(lifter),
+            "pain survives being written and read");
   }
   const barwright::Log again = barwright::read_log(text, options);
   require(again.entries.size() == log.entries.size() && again.reports.size() == log.reports.size(),

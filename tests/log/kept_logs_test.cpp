@@ -375,18 +375,27 @@ TEST_CASE("a note that is only \"failed\" is a missed set, which no load may res
   CHECK(says(log, "a missed set"));
 }
 
-TEST_CASE("a line that is only a remark is refused in one sentence; of pain it is told") {
+TEST_CASE("a line that is only a remark is no set that is missing; of pain it is told") {
   const Log log = read_log(
       "date,lifter,lift,load,unit,reps,notes\n2026-09-24,Ana,squat,100,kg,5,\n"
       "2026-09-25,Ana,,,,,flu\n2026-09-26,Ana,,,,,shoulder pain\n"
-      "2026-09-27,Ana,squat,heavy,kg,5,hurt my back\n");
+      "2026-09-27,Ana,squat,heavy,kg,5,hurt my back\n2026-09-28,Ana,,,,,\n");
   CHECK(log.entries.size() == 1);
-  CHECK(log.refused() == 3);
-  CHECK(reports(log, Verdict::refused, 3, "no set in this line"));
-  CHECK_FALSE(reports(log, Verdict::refused, 3, "unknown lift"));
+  CHECK(log.rows == 5);
+  CHECK(log.remarks == 2);
+  CHECK(log.refused() == 2);
+  CHECK(reports(log, Verdict::remark, 3, "a remark without a set"));
   CHECK_FALSE(reports(log, Verdict::remark, 3, "pain"));
   CHECK(reports(log, Verdict::remark, 4, "speaks of pain"));
+  CHECK(reports(log, Verdict::refused, 5, "a load must be"));
   CHECK(reports(log, Verdict::remark, 5, "speaks of pain"));
+  CHECK(reports(log, Verdict::refused, 6, "no set in this line"));
+  // Many remarks are no reason to doubt the sets.
+  CHECK_FALSE(read_log("date,lift,load,unit,reps,note\n2026-09-24,squat,100,kg,5,\n"
+                       "2026-09-25,,,,,flu\n2026-09-26,,,,,still flu\n")
+                  .needs_confirmation());
+  CHECK(read_log("date,lift,load,unit,reps,note\n2026-09-25,,,,,flu\n").failure ==
+        "there are no sets in it");
 }
 
 TEST_CASE("30: where a fifth of the rows is refused, somebody is to confirm it") {
@@ -434,6 +443,70 @@ TEST_CASE("pain counts where it stands in a row that is refused, or in a column 
   for (const LogEntry& entry : asked.entries) {
     CHECK(entry.set.has_pain == (entry.set.date == Date(2026, 9, 23)));
   }
+}
+
+TEST_CASE(
+    "how hard a set was in words counts no reps: the set is kept, not rated, and asked about") {
+  const auto rated = [](const std::string& rir, const std::string& rpe = "") {
+    return read_log("date,lift,load,unit,reps,rir,rpe\n2026-09-24,squat,100,kg,5," + rir + "," +
+                    rpe + "\n");
+  };
+  for (const char* const word :
+       {"easy", "Hard", "moderate", "very hard", "max effort", "all-out", "pretty easy"}) {
+    CAPTURE(word);
+    for (const Log& log : {rated(word), rated("", word)}) {
+      REQUIRE(log.entries.size() == 1);
+      CHECK(log.refused() == 0);
+      CHECK_FALSE(log.entries[0].set.reserve);
+      CHECK(log.entries[0].set.outcome == Outcome::completed);
+      CHECK(reports(log, Verdict::doubtful, 2, "How many reps were left?"));
+    }
+  }
+  // A figure in the other column is one.
+  CHECK(rated("easy", "7").entries[0].set.reserve->typical == RepsInReserve(3));
+  CHECK(rated("3", "easy").entries[0].set.reserve->typical == RepsInReserve(3));
+  // Words of a failure are what they were, and may say it at length.
+  CHECK(rated("to failure").entries[0].set.reserve->typical == RepsInReserve(0));
+  for (const char* const miss : {"failed", "missed last rep", "last rep failed"}) {
+    CHECK(rated(miss).entries[0].set.outcome == Outcome::missed);
+    CHECK(rated("", miss).entries[0].set.outcome == Outcome::missed);
+  }
+  // Of others nobody knows whether the set was made, and of an odd figure what it counts.
+  for (const char* const other :
+       {"nearly failed", "not easy", "with help", "7/10", "2ish", "60 kg"}) {
+    CAPTURE(other);
+    CHECK(rated(other).entries.empty());
+  }
+  CHECK(rated("pain").entries[0].set.has_pain);
+}
+
+TEST_CASE("pain in rows that give no set survives being written and read") {
+  const std::string head = "date,lifter,lift,load,unit,reps,note\n";
+  const std::string good =
+      "2026-09-20,Ana,squat,100,kg,5,\n2026-09-21,Ana,squat,100,kg,5,\n"
+      "2026-09-21,=Bo,squat,100,kg,5,\n";
+  for (const char* const row :
+       {"2026-09-22,ana,squat,100,kg,0,sharp pain - stopped\n", "2026-09-22,Ana,,,,,knee hurt\n",
+        "2026-09-22,=bo,sqat,100,kg,5,knee hurt\n", "?,Ana,squat,100,kg,0,sharp pain\n",
+        "2026-09-22,,squat,100,kg,5,sharp pain\n", "?,,squat,100,kg,5,sharp pain\n",
+        "2026-09-22,Cy,squat,100,kg,0,pain\n"}) {
+    CAPTURE(row);
+    const Log log = read_log(head + good + row + row);
+    const std::string clean = write_log(log);
+    CAPTURE(clean);
+    const Log again = read_log(clean);
+    CHECK(again.refused() == 0);
+    CHECK(again.entries.size() == log.entries.size());
+    CHECK(again.unread_pain.size() == 1);
+    for (const char* const lifter : {"Ana", "=Bo"}) {
+      CHECK(again.unread_pain_of(lifter) == log.unread_pain_of(lifter));
+    }
+    CHECK(write_log(again) == clean);
+  }
+  // In the order of the lines.
+  const Log log = read_log(head + "2026-09-19,Ana,squat,100,kg,0,pain\n" + good);
+  CHECK(write_log(log).find("note\n2026-09-19,Ana,,,,,,,,pain\n2026-09-20,Ana,squat") !=
+        std::string::npos);
 }
 
 TEST_CASE("31: what was read is written back clean, and reads the same again") {

@@ -38,7 +38,7 @@ LogEntry read_again(const LogEntry& written) {
 }  // namespace
 
 TEST_CASE("a log of nothing is a blank one, to be filled in") {
-  CHECK(write_log({}) == "date,lifter,lift,modifiers,load,unit,reps,rir,outcome,note\n");
+  CHECK(write_log(Log{}) == "date,lifter,lift,modifiers,load,unit,reps,rir,outcome,note\n");
 }
 
 TEST_CASE("one set is one row, in one spelling") {

@@ -81,6 +81,13 @@ struct WrittenEffort {
 [[nodiscard]] std::optional<WrittenEffort> take_effort_apart(std::string_view text, bool is_rating,
                                                              bool comma_is_decimal);
 
+/// Whether a text is nothing but words of how hard a set was, "easy", "very hard", "max effort": no
+/// figure, and no word of a miss or of help.
+[[nodiscard]] bool is_effort_in_words(std::string_view text);
+
+/// Whether a note or a rating is nothing but that the last rep was missed.
+[[nodiscard]] bool is_miss_in_words(std::string_view text);
+
 /// "completed" or "missed" for the words that say so; nothing for others.
 [[nodiscard]] std::optional<std::string_view> outcome_as_written(std::string_view text);
 

@@ -2,6 +2,7 @@
 // SPDX-License-Identifier: BSL-1.0
 #pragma once
 
+#include <algorithm>
 #include <array>
 #include <cstddef>
 #include <optional>
@@ -104,10 +105,8 @@ inline std::optional<WrittenEffort> take_effort_apart(std::string_view text, boo
                                                       bool comma_is_decimal) {
   WrittenEffort effort;
   text = fields::trimmed(text);
+  if (is_miss_in_words(text)) return WrittenEffort{.is_missed = true};
   const std::string plain = fields::plain(text);
-  for (const std::string_view missed : {"failed", "fail", "missed", "miss"}) {
-    if (plain == missed) return WrittenEffort{.is_missed = true};
-  }
   if (plain == "failure" || plain == "to failure") return WrittenEffort{.rir = "0"};
   if (take_begin(text, "@") || take_begin(text, "rpe")) {
     is_rating = true;
@@ -140,6 +139,30 @@ inline std::optional<WrittenEffort> take_effort_apart(std::string_view text, boo
   if (!(0.0 <= least && least <= most && most <= 5.0)) return std::nullopt;
   effort.rir = Text{}.append(least).append("-").append(most).str();
   return effort;
+}
+
+inline bool is_effort_in_words(std::string_view text) {
+  constexpr std::array<std::string_view, 34> known{
+      "all",    "brutal",   "challenging", "comfortable", "easier", "easy",    "effort",
+      "fairly", "fast",     "fine",        "good",        "grind",  "grinder", "grindy",
+      "hard",   "harder",   "heavy",       "light",       "max",    "maximal", "maximum",
+      "medium", "moderate", "moderately",  "normal",      "ok",     "okay",    "out",
+      "pretty", "quite",    "smooth",      "solid",       "tough",  "very"};
+  const std::string plain = fields::plain(text);
+  std::string_view rest = plain;
+  while (!rest.empty()) {
+    const std::size_t end = std::min(rest.find(' '), rest.size());
+    if (std::find(known.begin(), known.end(), rest.substr(0, end)) == known.end()) return false;
+    rest.remove_prefix(std::min(end + 1, rest.size()));
+  }
+  return !plain.empty();
+}
+
+inline bool is_miss_in_words(std::string_view text) {
+  constexpr std::array<std::string_view, 10> whole{
+      "failed",          "missed",          "failed rep",      "missed rep", "failed last rep",
+      "last rep failed", "missed last rep", "last rep missed", "fail",       "miss"};
+  return std::find(whole.begin(), whole.end(), fields::plain(text)) != whole.end();
 }
 
 inline std::optional<std::string_view> outcome_as_written(std::string_view text) {

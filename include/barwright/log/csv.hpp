@@ -43,6 +43,13 @@ enum class CsvFault : unsigned char {
   return !field.empty() && std::string_view("=+-@").find(field.front()) != std::string_view::npos;
 }
 
+/// A field without the apostrophe that keeps it text.
+[[nodiscard]] constexpr std::string_view without_apostrophe(std::string_view field) noexcept {
+  const bool is_kept_text =
+      field.size() > 1 && field.front() == '\'' && looks_like_formula(field.substr(1));
+  return is_kept_text ? field.substr(1) : field;
+}
+
 /// One record. Its fields live until the next one is read, and no longer than the text.
 struct CsvRecord {
   int line = 0;       ///< where it starts, counted from 1

@@ -25,7 +25,7 @@ struct LogEntry {
   Unit unit = Unit::kg;  ///< the load is written in
 };
 
-/// A row that could not be read and speaks of pain: that counts all the same.
+/// A row that gave no set and speaks of pain: that counts all the same.
 struct UnreadPain {
   int line = 0;                ///< of the file, from 1
   std::string lifter{};        ///< plain; empty where it could not be read
@@ -47,11 +47,12 @@ struct Log {
   LineReports reports{};  ///< in the order of lines
   int rows = 0;           ///< rows with anything in them, without the first
   int rows_used = 0;      ///< rows that became sets: one, or several where it says 3x5
+  int remarks = 0;        ///< rows that are only a note: no set is missing for them
   std::vector<std::string> understood{};  ///< how the file was read, where it could be otherwise
   std::vector<UnreadPain> unread_pain{};  ///< in the order of lines
 
   /// How many rows could not be used.
-  [[nodiscard]] int refused() const noexcept { return rows - rows_used; }
+  [[nodiscard]] int refused() const noexcept { return rows - rows_used - remarks; }
   /// Whether so much was refused that somebody should look before a plan rests on the others.
   [[nodiscard]] bool needs_confirmation() const noexcept {
     return refused() > 0 && refused() >= doubtful_share * rows;

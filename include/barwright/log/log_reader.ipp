@@ -85,7 +85,8 @@ class LogReading {
     find_dates_out_of_order(log_);
     log_.reports.sort_by_line();
     if (log_.entries.empty()) {
-      log_.failure = log_.rows == 0 ? "there are no sets in it" : "not one line could be read";
+      log_.failure =
+          log_.rows == log_.remarks ? "there are no sets in it" : "not one line could be read";
     }
     return std::move(log_);
   }
@@ -185,8 +186,8 @@ class LogReading {
       return std::find(no.begin(), no.end(), fields::plain(field)) == no.end();
     });
   }
-  /// Keeps that a row speaks of pain which could not be read otherwise.
-  void keep_pain(const CsvRecord& row, const Header& header, const WrittenFile& file) {
+  /// Keeps that a row speaks of pain which gives no set; whether it does.
+  bool keep_pain(const CsvRecord& row, const Header& header, const WrittenFile& file) {
     const auto field_of = [&](Column column) {
       const auto place = header.place_of(column);
       return place && *place < row.fields.size() ? fields::trimmed(row.fields[*place])
@@ -198,8 +199,8 @@ class LogReading {
         std::any_of(row.fields.begin(), row.fields.end(), [&](std::string_view field) {
           return fields::trimmed(field) != lifter && mentions_pain(field);
         });
-    if (!speaks) return;
-    UnreadPain pain{.line = row.line, .lifter = fields::plain(lifter)};
+    if (!speaks) return false;
+    UnreadPain pain{.line = row.line, .lifter = fields::plain(without_apostrophe(lifter))};
     if (!header.has(Column::lifter)) pain.lifter = fields::plain(options_.lifter);
     pain.date = parse_date(field_of(Column::date));
     if (const auto written = take_date_apart(field_of(Column::date)); !pain.date && written) {
@@ -214,6 +215,7 @@ class LogReading {
     log_.reports.add({.verdict = Verdict::remark,
                       .line = row.line,
                       .text = "it speaks of pain: that counts, although the rest is not used"});
+    return true;
   }
 
   void read_rows(CsvReader& reader, const Header& header, const WrittenFile& file) {
@@ -226,13 +228,21 @@ class LogReading {
       if (row.is_empty() && row.fault == CsvFault::none) continue;  // a spreadsheet's empty row
       ++log_.rows;
       auto problem = misfit(row, header.size(), reader);
+      if (!problem && LogRow(log_.reports, header, row, lifts).is_remark()) {
+        ++log_.remarks;
+        if (keep_pain(row, header, file)) continue;
+        log_.reports.add({.verdict = Verdict::remark,
+                          .line = row.line,
+                          .text = "a remark without a set: not used"});
+        continue;
+      }
       if (!problem) {
         problem = seen.add(row, header.get(row, Column::date), header.has(Column::set));
       }
       if (problem) {
         log_.reports.add(
             {.verdict = Verdict::refused, .line = row.line, .text = std::move(*problem)});
-        keep_pain(row, header, file);
+        (void)keep_pain(row, header, file);
         continue;
       }
       const CsvRecord& put = words.put(row);
@@ -240,7 +250,7 @@ class LogReading {
         entry->set.has_pain = entry->set.has_pain || others_say_pain(row);
         add(std::move(*entry), words);
       } else {
-        keep_pain(row, header, file);
+        (void)keep_pain(row, header, file);
       }
     }
     for (std::string& remark : words.understood()) say(std::move(remark));

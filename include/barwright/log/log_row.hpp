@@ -17,6 +17,7 @@
 #include "barwright/core/printable.hpp"
 #include "barwright/lifts/catalogue.hpp"
 #include "barwright/lifts/handles.hpp"
+#include "barwright/log/as_written.hpp"
 #include "barwright/log/csv.hpp"
 #include "barwright/log/fields.hpp"
 #include "barwright/log/lift_fields.hpp"
@@ -41,8 +42,11 @@ class LogRow : private TableRow<LogColumns> {
          Handles<Modifier> own = {})
       : TableRow(reports, header, row), reports_(reports), lifts_(lifts), own_(own) {}
 
+  /// Whether it is only a remark, on a day perhaps and of somebody: no set was meant.
+  [[nodiscard]] bool is_remark() const { return has_no_set() && !get(Column::note).empty(); }
+
   std::optional<LogEntry> read() {
-    if (get(Column::lift).empty() && get(Column::load).empty() && get(Column::reps).empty()) {
+    if (has_no_set()) {
       refuse(Column::note, "there is no set in this line: no lift, load or reps");
       return std::nullopt;
     }
@@ -66,16 +70,18 @@ class LogRow : private TableRow<LogColumns> {
     const auto reserve = take_reserve();
     if (is_refused()) return std::nullopt;
 
-    LogEntry entry{.line = line(),
-                   .lifter = *lifter,
-                   .set = {.date = *date,
-                           .lift = *lift,
-                           .load = *load,
-                           .reps = *reps,
-                           .reserve = reserve,
-                           .outcome = *outcome,
-                           .has_pain = mentions_pain(get(Column::note))},
-                   .unit = *unit};
+    LogEntry entry{
+        .line = line(),
+        .lifter = *lifter,
+        .set = {.date = *date,
+                .lift = *lift,
+                .load = *load,
+                .reps = *reps,
+                .reserve = reserve,
+                .outcome = *outcome,
+                .has_pain = mentions_pain(get(Column::note)) || mentions_pain(get(Column::rir)) ||
+                            mentions_pain(get(Column::rpe))},
+        .unit = *unit};
     if (*outcome == Outcome::missed && reserve && reserve->high.count() > 0.0) {
       doubt(get(Column::rir).empty() ? Column::rpe : Column::rir,
             "a missed set leaves 0 in reserve; the rating is not used");
@@ -85,6 +91,10 @@ class LogRow : private TableRow<LogColumns> {
   }
 
  private:
+  [[nodiscard]] bool has_no_set() const {
+    return get(Column::lift).empty() && get(Column::load).empty() && get(Column::reps).empty();
+  }
+
   static Parsed<std::string> to_name(std::string_view text) {
     if (text.empty()) return unreadable<std::string>("a lifter must have a name");
     if (text.size() > fields::longest_name) {
@@ -94,10 +104,7 @@ class LogRow : private TableRow<LogColumns> {
     if (has_control(text)) {
       return unreadable<std::string>("a name must not hold line breaks or control characters");
     }
-    // An apostrophe keeps a spreadsheet from taking a name for a formula: log_writer.hpp.
-    const bool is_kept_text =
-        text.size() > 1 && text[0] == '\'' && looks_like_formula(text.substr(1));
-    return {.value = std::string(is_kept_text ? text.substr(1) : text), .problem = {}};
+    return {.value = std::string(without_apostrophe(text)), .problem = {}};
   }
 
   std::optional<Lift> take_lift() {
@@ -122,14 +129,14 @@ class LogRow : private TableRow<LogColumns> {
   /// From rir, from rpe in its place, or from both when they agree to half a rep.
   std::optional<Range<RepsInReserve>> take_reserve() {
     std::optional<Range<RepsInReserve>> reserve;
-    if (!get(Column::rir).empty()) {
+    if (!get(Column::rir).empty() && !is_word(Column::rir)) {
       reserve = take(Column::rir, fields::to_reserve);
       if (reserve && reserve->typical.count() > 5.0 && reserve->typical.count() <= 10.0) {
         doubt(Column::rir,
               "a rating of exertion (RPE) in place of reps in reserve? Read as written");
       }
     }
-    if (get(Column::rpe).empty()) return reserve;
+    if (get(Column::rpe).empty() || is_word(Column::rpe)) return reserve;
     const auto rpe = take(Column::rpe, fields::to_rpe);
     if (!rpe) return reserve;
     const auto rated = reps_in_reserve(*rpe);
@@ -146,6 +153,15 @@ class LogRow : private TableRow<LogColumns> {
                               "\": one of the two must be mistyped");
     }
     return reserve;
+  }
+
+  /// "hard", of which nobody knows how many reps it left: the load was lifted all the same.
+  bool is_word(Column column) {
+    const std::string_view text = get(column);
+    if (text.find_first_of("0123456789") != text.npos) return false;
+    if (!is_effort_in_words(text) && !mentions_pain(text)) return false;
+    doubt(column, "a word, no figure: the set counts as not rated. How many reps were left?");
+    return true;
   }
 
   LineReports& reports_;

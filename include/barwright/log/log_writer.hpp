@@ -1,8 +1,8 @@
 // barwright/log/log_writer.hpp - a training log written back as CSV, clean
 //
 // What log_reader.hpp read, in its columns and one spelling for everything, so that it reads the
-// same again. Without a set it is a blank log, to be filled in. CSV as RFC 4180 describes it, with
-// line ends of one character.
+// same again: the sets, and what rows without one said of pain. Without a set it is a blank log, to
+// be filled in. CSV as RFC 4180 describes it, with line ends of one character.
 // SPDX-License-Identifier: BSL-1.0
 #pragma once
 
@@ -37,7 +37,15 @@ namespace detail {
 ///
 /// Notes are not kept by the reader; of one that spoke of pain, "pain" is written. Loads are
 /// rounded to a thousandth of their unit.
-[[nodiscard]] std::string write_log(std::span<const LogEntry> entries);
+/// @param pain  of rows that gave no set: each becomes a row of its own, with the day, the lifter
+///   and the note, so that a plan from what is written stops where one from the log itself does
+[[nodiscard]] std::string write_log(std::span<const LogEntry> entries,
+                                    std::span<const UnreadPain> pain = {});
+
+/// The same of all that was read.
+[[nodiscard]] inline std::string write_log(const Log& log) {
+  return write_log(log.entries, log.unread_pain);
+}
 
 }  // namespace barwright::inline BARWRIGHT_ABI
 

@@ -2,18 +2,24 @@
 // SPDX-License-Identifier: BSL-1.0
 #pragma once
 
+#include <map>
+#include <set>
 #include <span>
 #include <string>
 #include <string_view>
+#include <utility>
 
 #include "barwright/core/date.hpp"
 #include "barwright/core/effort.hpp"
 #include "barwright/core/mass.hpp"
+#include "barwright/core/printable.hpp"
 #include "barwright/core/range.hpp"
 #include "barwright/core/text.hpp"
 #include "barwright/lifts/lift.hpp"
 #include "barwright/lifts/modifier.hpp"
 #include "barwright/log/csv.hpp"
+#include "barwright/log/fields.hpp"
+#include "barwright/log/log_entries.hpp"
 #include "barwright/log/log_writer.hpp"
 #include "barwright/log/logged_set.hpp"
 
@@ -58,11 +64,41 @@ inline std::string modifiers_field(const Lift& lift) {
   return names;
 }
 
+/// The rows of pain that gave no set, each day of each lifter once.
+class PainRows {
+ public:
+  PainRows(std::span<const UnreadPain> pain, std::span<const LogEntry> entries) : rest_(pain) {
+    if (pain.empty()) return;
+    for (const LogEntry& entry : entries) names_.emplace(fields::plain(entry.lifter), entry.lifter);
+  }
+
+  /// Writes those before a line of the log that was read; before line 0, all that are left.
+  void write_before(int line, std::string& csv) {
+    for (; !rest_.empty() && (line == 0 || rest_.front().line < line); rest_ = rest_.subspan(1)) {
+      const UnreadPain& pain = rest_.front();
+      const std::string day = pain.date ? to_text(*pain.date).str() : std::string();
+      if (!seen_.emplace(day, pain.lifter).second) continue;
+      const auto known = names_.find(pain.lifter);
+      csv +=
+          day + ',' +
+          name_field(known == names_.end() ? printable<std::string>(pain.lifter) : known->second) +
+          ",,,,,,,,pain\n";
+    }
+  }
+
+ private:
+  std::span<const UnreadPain> rest_;
+  std::map<std::string, std::string> names_{};  // of lifters, by their plain ones
+  std::set<std::pair<std::string, std::string>> seen_{};
+};
+
 }  // namespace detail
 
-inline std::string write_log(std::span<const LogEntry> entries) {
+inline std::string write_log(std::span<const LogEntry> entries, std::span<const UnreadPain> pain) {
   std::string csv = "date,lifter,lift,modifiers,load,unit,reps,rir,outcome,note\n";
+  detail::PainRows pain_rows(pain, entries);
   for (const LogEntry& entry : entries) {
+    pain_rows.write_before(entry.line, csv);
     const LoggedSet& set = entry.set;
     csv += to_text(set.date).str();
     csv += ',';
@@ -82,6 +118,7 @@ inline std::string write_log(std::span<const LogEntry> entries) {
     csv += set.outcome == Outcome::missed ? ",missed," : ",completed,";
     csv += set.has_pain ? "pain\n" : "\n";
   }
+  pain_rows.write_before(0, csv);
   return csv;
 }
 

@@ -6,10 +6,8 @@
 // SPDX-License-Identifier: BSL-1.0
 #pragma once
 
-#include <algorithm>
 #include <array>
 #include <cstddef>
-#include <iterator>
 #include <map>
 #include <optional>
 #include <string>
@@ -279,10 +277,7 @@ class RowWords {
     const std::string note = fields::plain(get(Column::note));
     const bool speaks_of_miss =
         note.find("failed") != std::string::npos || note.find("missed") != std::string::npos;
-    constexpr std::string_view whole[] = {
-        "failed",          "missed",          "failed rep",      "missed rep", "failed last rep",
-        "last rep failed", "missed last rep", "last rep missed", "fail",       "miss"};
-    const bool is_whole = std::find(std::begin(whole), std::end(whole), note) != std::end(whole);
+    const bool is_whole = is_miss_in_words(note);
     const auto says = [&](Column column, double none_left) {
       return get(column).empty() || parse_number(get(column)) == none_left;
     };

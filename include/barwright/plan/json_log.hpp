@@ -61,7 +61,7 @@ inline void answer_log(Writer& json, Fields& fields, LiftNames& names) {
     if (!report.column.empty()) json.member("column", report.column).member("value", report.value);
     json.member("text", report.text).end_object();
   }
-  json.end_array().member("csv", write_log(log.entries));
+  json.end_array().member("csv", write_log(log));
 }
 
 }  // namespace barwright::inline BARWRIGHT_ABI::json
