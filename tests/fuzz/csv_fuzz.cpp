@@ -66,8 +66,9 @@ void read_log(std::string_view text, int lines, const barwright::LogOptions& opt
             "what is written back is read again");
   }
   for (const std::string& lifter : log.lifters()) {
-    require(clean.unread_pain_of(lifter) == log.unread_pain_of(lifter),
-            "pain survives being written and read");
+    const auto before = log.unread_pain_of(lifter);
+    const auto after = clean.unread_pain_of(lifter);
+    require(!before || (after && !(*after < *before)), "pain survives being written and read");
   }
   const barwright::Log again = barwright::read_log(text, options);
   require(again.entries.size() == log.entries.size() && again.reports.size() == log.reports.size(),
