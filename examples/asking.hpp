@@ -106,7 +106,7 @@ inline void add_lifter_facts(CLI::App& app, Options& options) {
                  "the 1RM on the base lift, such as \"100 kg\", in place\n"
                  "of what the log says")
       ->type_name("LOAD");
-  app.add_flag("--max-is-right", options.max_is_right, "a 1RM that few reach is meant as typed");
+  app.add_flag("--max-is-right", options.max_is_right, "a 1RM or a log that is doubted is right");
   add_body(app, options);
   app.add_flag("--beginner", options.is_beginner,
                "rates less well; without log and max, plan_session\n"

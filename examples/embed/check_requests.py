@@ -305,9 +305,11 @@ def answered_in_words(answer):
     ladder = " ".join(f"{load(s)}x{s['reps']}" for s in answer["sets"] if not s["is_work"])
     steps = {a["kind"]: load(a) for a in answer["alternatives"]}
     said = [f"{load(answer)} {unit}, {answer['work_sets']} x {answer['reps']}, "
-            f"stop at {answer['stop_with_left']:g}, likely {max(answer['reserve_left']['typical'], 0):.0f}, "
-            f"missing {100 * max(answer['chances_of_missing']):.0f} %",
+            f"stop at {answer['stop_with_left']:g}",
             "by " + answer["limited_by"].replace("_", " ")]
+    if "reserve_left" in answer:
+        said.insert(1, f"likely {max(answer['reserve_left']['typical'], 0):.0f}, "
+                       f"missing {100 * max(answer['chances_of_missing']):.0f} %")
     if ladder:
         said.append("up by " + ladder)
     if "step_above" in steps:

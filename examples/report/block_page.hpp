@@ -147,6 +147,12 @@ class BlockPage {
            a.loading == b.loading && a.limit == b.limit;
   }
 
+  [[nodiscard]] static bool have_same_back_offs(const bw::BlockSession& a,
+                                                const bw::BlockSession& b) {
+    if (!a.back_offs || !b.back_offs) return a.back_offs.has_value() == b.back_offs.has_value();
+    return a.back_offs->set.with.load == b.back_offs->set.with.load;
+  }
+
   void weeks() {
     title(out_, "The weeks");
     print_machine(out_, asked().lift.base(), asked().has_spotter);
@@ -163,7 +169,10 @@ class BlockPage {
     line("week", "session", "", "load", "sets", "RIR", "expect", "miss", "each side");
     for (std::size_t i = 0; i < steps_.size();) {
       std::size_t last = i;
-      while (last + 1 < steps_.size() && are_alike(steps_[last + 1], steps_[i])) ++last;
+      while (last + 1 < steps_.size() && are_alike(steps_[last + 1], steps_[i]) &&
+             have_same_back_offs(plan_.sessions[last + 1], plan_.sessions[i])) {
+        ++last;
+      }
       const bw::StepPlan& plan = steps_[i].plan;
       const bool is_new_week = i == 0 || steps_[i - 1].plan.week != plan.week;
       std::string sessions = std::to_string(plan.session);
@@ -176,15 +185,50 @@ class BlockPage {
            number(plan.reserve.count(), 1),
            plan.to_reserve ? "" : expected(plan_.sessions[i].reserve_left),
            chance(plan_.sessions[i].chance_of_missing), each_side(steps_[i].loading));
+      if (const auto& after = plan_.sessions[i].back_offs) {
+        line("", "", "  back-offs", load(after->set.with.load),
+             sets_of(after->set.sets, after->set.reps), number(plan.reserve.count(), 1),
+             expected(after->reserve_left.value_or(0.0)),
+             chance(after->chance_of_missing.value_or(0.0)), each_side(*after->set.with.bar));
+      }
       i = last + 1;
     }
     out_ << '\n';
     say("RIR: stop every set there, even with more reps in you. Expect: RIR after the last set. "
         "Miss: the chance of missing a rep, in the set most at risk.");
+    beside_last();
     limits();
     bound();
     wide_step();
     retest();
+  }
+
+  /// Why the block begins lighter than the last session, or never goes beyond it.
+  void beside_last() {
+    if (!plan_.last) return;
+    const bw::LoggedSet& last = plan_.last->top;
+    const std::string before = "the " + load(last.load) + " of " + day(plan_.last->date);
+    const auto why = [&](const bw::BlockSession& session) {
+      const std::string left = rir(session.step.plan.reserve);
+      return session.limited_by == bw::LimitedBy::chance_of_missing
+                 ? "the " + percent(plan_.max_chance_of_missing) + " limit on a miss allows no more"
+                 : left + " in the last set, by the log, allows no more";
+    };
+    const bw::BlockSession& first = plan_.sessions.front();
+    const bool is_lighter = first.step.loading.total() < last.load &&
+                            last.reps >= first.step.plan.reps &&
+                            (first.limited_by == bw::LimitedBy::reserve ||
+                             first.limited_by == bw::LimitedBy::chance_of_missing);
+    if (is_lighter) say("The block begins lighter than " + before + ": " + why(first) + ".");
+    if (!plan_.has_no_rise) return;
+    const auto hardest = std::find_if(plan_.sessions.rbegin(), plan_.sessions.rend(),
+                                      [](const bw::BlockSession& session) {
+                                        return session.step.plan.stage == bw::Stage::working;
+                                      });
+    if (hardest == plan_.sessions.rend()) return;
+    say("No week is heavier than " + before + ": " + why(*hardest) +
+        ". No gain is planned before the sets show it; add load as below, or plan again from the "
+        "log.");
   }
 
   [[nodiscard]] std::string expected(double left) const {

@@ -48,6 +48,12 @@ inline std::string to_text(const bw::Refusal& refusal, const bw::Lifter& lifter,
                  : "The " + name + " is done with bodyweight; there is no load to plan";
     case bw::RefusalCode::explosive_lift: return no_rep_max_text(lift.base());
     case bw::RefusalCode::bar_too_heavy:
+      if (!lifter.stated_max && lifter.used.empty()) {
+        return "The empty bar, " + load_text(refusal.lightest, about.unit) +
+               " with collars, is too heavy for a first session, which starts with " +
+               mass(refusal.wanted) +
+               " at most. Use a lighter bar, as in --room \"gym_kg; bar 15 kg\", or dumbbells";
+      }
       return "The empty bar, " + load_text(refusal.lightest, about.unit) +
              " with collars, is heavier than the plan's lightest load, " + mass(refusal.wanted) +
              (refusal.reps_with_lightest > 0

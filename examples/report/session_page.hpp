@@ -193,14 +193,8 @@ class SessionPage {
     return "about " + number(std::max(reserve, 0.0), 0) + " RIR";
   }
 
-  /// Whether a set of today says that the log promises too much: what it lets expect is not said.
-  [[nodiscard]] bool is_short_today() const {
-    return plan_.limited_by == bw::LimitedBy::today ||
-           plan_.limited_by == bw::LimitedBy::missed_today;
-  }
-
   void expectation() {
-    if (is_short_today()) {
+    if (!plan_.reserve_left) {
       paragraph(
           "Today is going worse than the log would have it: go by the reps, and stop each "
           "set at " +
@@ -208,14 +202,15 @@ class SessionPage {
       return;
     }
     const double countable = lifter_.rules.countable_reserve;
-    const double likely = std::max(plan_.reserve_left.typical, 0.0);
-    const double least = std::max(plan_.reserve_left.low, 0.0);
+    const bw::Range<double>& expected = *plan_.reserve_left;
+    const double likely = std::max(expected.typical, 0.0);
+    const double least = std::max(expected.low, 0.0);
     std::string text = "Expect " + left(likely);
     if (likely <= countable) {
-      if (plan_.reserve_left.high > countable) {
+      if (expected.high > countable) {
         text += " (" + number(least, 0) + " or more)";
-      } else if (least < plan_.reserve_left.high) {
-        text += " (" + number(least, 0) + " to " + number(plan_.reserve_left.high, 0) + ")";
+      } else if (least < expected.high) {
+        text += " (" + number(least, 0) + " to " + number(expected.high, 0) + ")";
       }
     }
     text += plan_.chances_of_missing.size() > 1 ? " after the last set. " : ". ";
@@ -288,7 +283,9 @@ class SessionPage {
                   ".");
         break;
       case bw::LimitedBy::today:
-        paragraph("A set today left fewer reps than asked for: the load goes by that set.");
+        paragraph(plan_.reserve_left
+                      ? "No heavier than the session began."
+                      : "A set today left fewer reps than asked for: the load goes by that set.");
         break;
       case bw::LimitedBy::equipment:
         paragraph((plan_.sets.back().with.pin ? "That is the whole stack; the target was "
@@ -298,8 +295,8 @@ class SessionPage {
                   wanted() + ".");
         break;
       case bw::LimitedBy::reserve:
-        if (plan_.reserve_left.typical >= asked().reserve.count() + 1.0 &&
-            plan_.load() < plan_.wanted) {
+        if (plan_.reserve_left && plan_.load() < plan_.wanted &&
+            plan_.reserve_left->typical >= asked().reserve.count() + 1.0) {
           paragraph("Rounded down from " + wanted() + " to what can be loaded.");
         }
         break;
@@ -329,7 +326,7 @@ class SessionPage {
               load(each.with.load) + ": " + left(each.reserve_left) + ", chance of a miss " +
               beyond_the_limit(each) + chance(each.chance_of_missing);
     }
-    if (text.empty() || is_short_today()) return;
+    if (text.empty()) return;
     text[0] = static_cast<char>(std::toupper(static_cast<unsigned char>(text[0])));
     paragraph(text + ".");
   }
@@ -341,11 +338,14 @@ class SessionPage {
       return;
     }
     const bw::PlannedSet& set = plan_.back_offs->set;
-    paragraph("Then " + sets_of(set.sets, set.reps) + " with " + load(set.with.load) + " (" +
-              loaded_with(set.with) + "): about " +
-              number(std::max(plan_.back_offs->reserve_left, 0.0), 0) +
+    std::string text = "Then " + sets_of(set.sets, set.reps) + " with " + load(set.with.load) +
+                       " (" + loaded_with(set.with) + ")";
+    if (plan_.back_offs->reserve_left && plan_.back_offs->chance_of_missing) {
+      text += ": about " + number(std::max(*plan_.back_offs->reserve_left, 0.0), 0) +
               " RIR after the last, chance of a miss " +
-              chance(plan_.back_offs->chance_of_missing) + ".");
+              chance(*plan_.back_offs->chance_of_missing);
+    }
+    paragraph(text + ".");
   }
 
   void next_time() {

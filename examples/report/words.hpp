@@ -281,11 +281,8 @@ inline std::string comeback_text(const bw::Comeback& back) {
 inline std::string where_pain_is_noted(const bw::Lifter& lifter, bw::Date date, bw::Unit unit) {
   const auto noted = bw::last_pain(lifter, date);
   if (!noted) return "";
-  const auto set = std::find_if(lifter.sets.begin(), lifter.sets.end(), [&](const auto& each) {
-    return each.has_pain && each.date == *noted &&
-           each.lift.base().region == lifter.base.base().region;
-  });
-  if (set == lifter.sets.end()) {
+  const auto set = bw::set_that_hurt(lifter, date);
+  if (!set) {
     return "The log notes it on " + day(*noted) +
            ", in a line that could not be read or beside a set that does not fit.";
   }

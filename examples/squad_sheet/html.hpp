@@ -144,10 +144,13 @@ class HtmlSheet {
     const bw::SessionPlan& plan = *entry.result.plan;
     html_ += "<div>\n";
     tag("p", to_do(entry), " class=\"do\"");
-    tag("p", to_leave(entry) + ". Chance of a miss: " +
-                 report::chance(*std::max_element(plan.chances_of_missing.begin(),
-                                                  plan.chances_of_missing.end())) +
-                 ".");
+    const std::vector<double>& chances = plan.chances_of_missing;
+    tag("p",
+        to_leave(entry) +
+            (chances.empty()
+                 ? "."
+                 : ". Chance of a miss: " +
+                       report::chance(*std::max_element(chances.begin(), chances.end())) + "."));
     way_up(entry);
     html_ += "</div>\n<div class=\"bar\">\n";
     const bw::LoadedWith& work = plan.sets.back().with;

@@ -217,6 +217,27 @@ TEST_CASE("attempts are asked what every load is asked") {
                   ->is_stopped());
 }
 
+TEST_CASE("beside the word that there are no attempts stands nothing of how to make them") {
+  const auto of_attempts = [](const AttemptsPlan& plan) {
+    int found = 0;
+    for (const Caution& caution : plan.cautions) found += caution.severity != Severity::stop;
+    return found;
+  };
+  AttemptsRequest request = asked();
+  CHECK(of_attempts(*plan_attempts(stated_lifter(lifts::squat, 100_kg), request)) > 0);
+  request.has_spotter = false;
+  const auto alone = plan_attempts(stated_lifter(lifts::squat, 100_kg), request);
+  REQUIRE(alone->is_stopped());
+  CHECK(of_attempts(*alone) == 0);
+  request = asked();
+  request.pain = Pain::yes;
+  CHECK(of_attempts(*plan_attempts(stated_lifter(lifts::squat, 100_kg), request)) == 0);
+  // What is asked about the log stays.
+  Lifter doubted = stated_lifter(lifts::squat, 100_kg);
+  doubted.has_later_sets = true;
+  CHECK(of_attempts(*plan_attempts(doubted, request)) == 1);
+}
+
 TEST_CASE("no attempt is more than a tenth above what was shown") {
   // [ACSM 2009, abstract read, as for every load.] Three sets of five with ten left say "very
   // strong"; what went up were five reps, so at most 1.1 of what five ask for.

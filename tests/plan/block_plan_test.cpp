@@ -207,6 +207,62 @@ TEST_CASE("the retest is not below what was done before the block") {
   }
 }
 
+TEST_CASE("no week asks for less than was done as asked, though the first is an easy one") {
+  // [custom: as a single session, which plan_session would plan once recovered] All lifts invented;
+  // the max is stated lower than the last session shows.
+  for (const int days_ago : {1, 4}) {
+    CAPTURE(days_ago);
+    const Lifter lifter = [&] {
+      Lifter weaker = stated_lifter(bench, 92_kg);
+      weaker.sets.assign(3, done(days_ago, 75_kg, 6_reps, 3));
+      return weaker;
+    }();
+    BlockRequest request = usual();
+    request.max_chance_of_missing = 0.5;
+    const auto block = plan_block(lifter, request);
+    REQUIRE(block.has_value());
+    CHECK(block->recovery.is_too_soon() == (days_ago == 1));
+    for (std::size_t i = days_ago == 1 ? 1 : 0; i < block->sessions.size(); ++i) {
+      const BlockStep& step = block->sessions[i].step;
+      if (step.plan.stage == Stage::working) CHECK(step.loading.total() >= 75_kg);
+    }
+    // A session of that day and effort, once recovered, is what the first full week has.
+    Lifter recovered = lifter;
+    for (LoggedSet& set : recovered.sets) set.date = monday - 4;
+    const auto session = plan_session(recovered, {.lift = bench,
+                                                  .date = monday,
+                                                  .reserve = request.settings.first_reserve,
+                                                  .max_chance_of_missing = 0.5,
+                                                  .safeties = Safeties::checked});
+    CHECK(block->sessions[1].step.loading.total() == session->load());
+  }
+}
+
+TEST_CASE("a block that goes nowhere says so: no gain is planned that was not shown") {
+  struct Row {
+    std::string_view what;
+    Mass load;
+    Reps reps;
+    double chance;
+    bool has_no_rise;
+  };
+  const Row rows[] = {
+      {"room for more", 70_kg, 6_reps, 0.3, false},
+      {"the load for what is to be left", 77.5_kg, 6_reps, 0.3, true},
+      {"the bound on a miss", 72.5_kg, 6_reps, 0.001, true},
+      {"fewer reps say nothing of it", 90_kg, 3_reps, 0.3, false},
+  };
+  for (const Row& row : rows) {
+    CAPTURE(row.what);
+    BlockRequest request = usual();
+    request.max_chance_of_missing = row.chance;
+    const auto block =
+        plan_block(lifter_with(std::vector(3, done(4, row.load, row.reps, 2))), request);
+    REQUIRE(block.has_value());
+    CHECK(block->has_no_rise == row.has_no_rise);
+  }
+}
+
 TEST_CASE("a block that begins after a layoff begins with the way back") {
   const auto plan = plan_block(lifter_with({done(50, 75_kg, 6_reps, 2)}), usual());
   REQUIRE(plan.has_value());

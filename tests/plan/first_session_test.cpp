@@ -105,6 +105,38 @@ TEST_CASE(
   CHECK(holds(equations::wathen));
 }
 
+TEST_CASE("a bar too heavy for a start is said to be, and no session begins with it") {
+  // [common practice: 15 or 20 kg, with collars 25; for the legs 30]
+  struct Row {
+    Lift lift;
+    double bar;
+    bool is_planned;
+  };
+  const Row rows[] = {
+      {lifts::bench_press, 20, true},  {lifts::bench_press, 25, true},
+      {lifts::bench_press, 30, false}, {lifts::bench_press, 60, false},
+      {lifts::squat, 30, true},        {lifts::squat, 60, false},
+      {lifts::leg_press, 60, true},  // a sled, of which nobody knows what it asks for
+  };
+  for (const Row& row : rows) {
+    CAPTURE(row.lift.name().str());
+    CAPTURE(row.bar);
+    const Room room = plate_sets::gym_kg.with(Bar(row.bar, Unit::kg));
+    const SessionRequest request{
+        .lift = row.lift, .date = today, .room = room, .safeties = Safeties::checked};
+    const auto plan = plan_session(beginner(row.lift), request);
+    CHECK(plan.has_value() == row.is_planned);
+    if (plan) continue;
+    CHECK(name(plan.refusal().code) == "bar_too_heavy");
+    CHECK(plan.refusal().lightest == Mass::from_kg(row.bar));
+    CHECK(plan.refusal().wanted < plan.refusal().lightest);
+    // Where it hurts, that is said first.
+    SessionRequest hurts = request;
+    hurts.pain = Pain::yes;
+    CHECK(plan_session(beginner(row.lift), hurts)->is_stopped());
+  }
+}
+
 TEST_CASE("each set says what comes next: up, stay, back or over") {
   const Lift& squat = lifts::squat;
   struct Row {

@@ -206,6 +206,14 @@ TEST_CASE("a note of pain counts for the lifts of its half of the body, and for 
   const auto lifter = learn_lifter(stopped, lifts::bench_press, today);
   REQUIRE(lifter.suspects.size() == 1);
   CHECK(last_pain(lifter, today) == today - 2);
+  CHECK_FALSE(set_that_hurt(lifter, today));
+  auto elsewhere = log;
+  elsewhere.push_back(done(2, 90_kg, 5_reps, 2.0, lifts::squat));
+  elsewhere.back().has_pain = true;
+  elsewhere.push_back(done(2, 60_kg, 5_reps, 2.0));
+  elsewhere.back().has_pain = true;
+  const auto of_this_half = learn_lifter(elsewhere, lifts::bench_press, today);
+  CHECK(set_that_hurt(of_this_half, today)->load == 60_kg);
 
   // What hurt by a row that could not be read.
   const auto told = learn_lifter(log, lifts::bench_press, today, {.pain_on = today - 1});

@@ -245,7 +245,8 @@ inline bool has_doubt(const std::vector<Caution>& cautions) {
   return std::any_of(cautions.begin(), cautions.end(), [](const Caution& caution) {
     return caution.key == "too_many_plates" || caution.key == "doubtful_max" ||
            caution.key == "stated_max_above_log" || caution.key == "doubtful_log" ||
-           caution.key == "doubtful_log_max";
+           caution.key == "doubtful_log_max" || caution.key == "light_set_left_out" ||
+           caution.key == "body_in_loads";
   });
 }
 

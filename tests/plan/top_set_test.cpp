@@ -88,6 +88,69 @@ TEST_CASE("back-offs are asked what every set is asked") {
   CHECK_FALSE(plan_session(lifter, back)->back_offs);
 }
 
+TEST_CASE(
+    "a block has back-offs after its top sets, by the rule of a single "
+    "session") {
+  struct Row {
+    std::string_view what;
+    BackOffs asked;
+    Safeties safeties;
+    int days_off;  ///< 0: no log
+    bool is_stopped;
+    bool has_any_in_first;
+  };
+  const Row rows[] = {
+      {"two, a tenth lighter", {}, Safeties::checked, 0, false, true},
+      {"longer ones", {.sets = Sets(3), .reps = 8_reps}, Safeties::checked, 0, false, true},
+      {"a great drop", {.drop = 0.25}, Safeties::checked, 0, false, true},
+      {"sets of ten alone with two left", {.reps = 10_reps}, Safeties::none, 0, true, false},
+      {"too much together", {.sets = Sets(50), .reps = 10_reps}, Safeties::checked, 0, true, false},
+      {"the way back from a layoff", {}, Safeties::checked, 20, false, false},
+      {"a hard session yesterday", {}, Safeties::checked, 1, false, false},
+  };
+  for (const Row& row : rows) {
+    CAPTURE(row.what);
+    Lifter lifter = stated_lifter(lifts::squat, 150_kg);
+    if (row.days_off > 0) {
+      lifter.sets.assign(3, {.date = today - row.days_off,
+                             .lift = lifts::squat,
+                             .load = 120_kg,
+                             .reps = 3_reps,
+                             .reserve = Range<RepsInReserve>::exactly(2_rir)});
+    }
+    BlockRequest request{.lift = lifts::squat, .start = today};
+    request.settings.sets = 1;
+    request.settings.reps = 3_reps;
+    request.back_offs = row.asked;
+    request.safeties = row.safeties;
+    const auto block = plan_block(lifter, request);
+    REQUIRE(block.has_value());
+    CHECK(block->is_stopped() == row.is_stopped);
+    SessionRequest single = top_set(3, 3);
+    single.back_offs = row.asked;
+    single.safeties = row.safeties;
+    const auto session = plan_session(lifter, single);
+    if (row.is_stopped) continue;
+    CHECK(block->sessions.front().back_offs.has_value() == row.has_any_in_first);
+    REQUIRE(session->back_offs.has_value() == row.has_any_in_first);
+    if (row.has_any_in_first) {
+      CHECK(block->sessions.front().back_offs->set.with.load == session->back_offs->set.with.load);
+      CHECK(block->sessions.front().back_offs->set.sets == session->back_offs->set.sets);
+    }
+    int found = 0;
+    for (const BlockSession& each : block->sessions) {
+      if (each.step.plan.stage != Stage::working) CHECK_FALSE(each.back_offs);
+      if (!each.back_offs) continue;
+      ++found;
+      CHECK(each.back_offs->set.with.load <=
+            each.step.loading.total() * (1.0 - row.asked.drop + 1e-9));
+      CHECK(*each.back_offs->chance_of_missing <= block->max_chance_of_missing);
+      CHECK(*each.back_offs->reserve_left >= each.step.plan.reserve.count() - 1e-6);
+    }
+    CHECK(found >= 6);
+  }
+}
+
 TEST_CASE("when the top set is done, the back-offs are what is left") {
   SessionRequest request = top_set(3, 2);
   request.back_offs = BackOffs{.sets = Sets(3)};

@@ -243,6 +243,12 @@ function loaded_text(set) {
   return `${words}.${machine} A plate of twice the mass is drawn with twice the area.`;
 }
 
+/** The chance is left out where a set of today says that the log promises too much. */
+function chance_of_a_miss(chances) {
+  const known = (chances ?? []).filter((chance) => chance !== undefined);
+  return known.length === 0 ? "" : `Chance of missing the last rep: ${chance_in_words(Math.max(...known))}. `;
+}
+
 function show_load(answer) {
   const { lift, sets, reps, reps_to, stop_with_left, limited_by, chances_of_missing, back_offs } = answer;
   const after = back_offs ? [["back-off", sets_and_reps(back_offs.sets, back_offs.reps), back_offs]] : [];
@@ -253,7 +259,7 @@ function show_load(answer) {
       `Back-offs: ${lift}`,
       load_in_words(back_offs),
       `${sets_and_reps(back_offs.sets, back_offs.reps)}. Stop each set at ${stop_with_left} RIR. ` +
-        `Chance of missing the last rep: ${chance_in_words(back_offs.chance_of_missing)}.`,
+        chance_of_a_miss([back_offs.chance_of_missing]),
       back_offs,
     );
   }
@@ -263,7 +269,7 @@ function show_load(answer) {
     load_in_words(work),
     `Sets of ${reps_to ? `${reps} to ${reps_to} reps` : reps_in_words(reps)}. ` +
       `Stop each set at ${stop_with_left} RIR, even with more reps in you. ${reasons[limited_by] ?? ""} ` +
-      `Chance of missing the last rep: ${chance_in_words(Math.max(...chances_of_missing))}. ` +
+      chance_of_a_miss(chances_of_missing) +
       (back_offs ? `Then ${sets_and_reps(back_offs.sets, back_offs.reps)} with ${load_in_words(back_offs)}. ` : "") +
       (form.plan.value === "back_offs" && !back_offs ? "No back-off sets: the session is an easy one already. " : "") +
       "The load is rounded to what can be loaded.",

@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <optional>
 #include <utility>
+#include <vector>
 
 #include "barwright/core/date.hpp"
 #include "barwright/core/effort.hpp"
@@ -97,12 +98,20 @@ class AttemptsPlanner {
                              .is_comeback = plan_.comeback.has_value(),
                              .alone = lifter_.rules.alone(),
                              .sessions_until_known = sessions_until_attempt(lifter_)};
-    (void)add_cautions(plan_.cautions, plan_.remedies, facts);
+    std::vector<Caution> of_attempt;
+    (void)add_cautions(of_attempt, plan_.remedies, facts);
+    if (plan_.recovery.is_too_soon()) of_attempt.push_back(cautions::not_rested);
+    const auto is_stop = [](const Caution& each) { return each.severity == Severity::stop; };
+    // How to go about an attempt does not belong beside the word that there is to be none.
+    if (std::any_of(plan_.cautions.begin(), plan_.cautions.end(), is_stop) ||
+        std::any_of(of_attempt.begin(), of_attempt.end(), is_stop)) {
+      std::erase_if(of_attempt, [&](const Caution& each) { return !is_stop(each); });
+    }
+    plan_.cautions.insert(plan_.cautions.end(), of_attempt.begin(), of_attempt.end());
     // With something kept in reserve it would be no attempt.
     if (std::erase(plan_.remedies, Remedy::keep_reserve) > 0 && plan_.remedies.empty()) {
       plan_.remedies.push_back(Remedy::train_it_first);
     }
-    if (plan_.recovery.is_too_soon()) plan_.cautions.push_back(cautions::not_rested);
     sort_by_weight(plan_.cautions);
   }
 

@@ -35,15 +35,16 @@ namespace barwright::inline BARWRIGHT_ABI {
 /// What is asked of a block.
 struct BlockRequest {
   Lift lift;
-  Date start;                ///< the first day
-  BlockSettings settings{};  ///< what the log knows of earlier sessions is put in
+  Date start;                           ///< the first day
+  BlockSettings settings{};             ///< what the log knows of earlier sessions is put in
+  std::optional<BackOffs> back_offs{};  ///< after the work sets of each working session, lighter
   /// Of the last rep of any work set; `usual_bound` where none is asked for.
   std::optional<double> max_chance_of_missing{};
   Room room = plate_sets::gym_kg;
   bool has_spotter = false;
   Safeties safeties = Safeties::none;
   Pain pain = Pain::as_logged;
-  bool is_max_confirmed = false;  ///< a stated max that was doubted is right
+  bool is_max_confirmed = false;  ///< a max or a log that was doubted is right
 };
 
 /// One session of a block.
@@ -53,6 +54,8 @@ struct BlockSession {
   LimitedBy limited_by = LimitedBy::reserve;
   double chance_of_missing = 0.0;  ///< in the set likeliest to be missed
   double reserve_left = 0.0;       ///< the likeliest, after the last set
+  /// After them, where asked for; nothing in a session that is eased.
+  std::optional<BackOffPlan> back_offs{};
 };
 
 /// Weeks of one lift.
@@ -62,6 +65,9 @@ struct BlockPlan {
   std::vector<BlockSession> sessions{};  ///< empty under a stop
   double max_chance_of_missing = 0.05;   ///< the bound that holds for every work set
   bool has_no_retest = false;  ///< asked for, but the room cannot load one that says anything
+  /// No working session is heavier than the last of the log, which had as many reps: `limited_by`
+  /// of the hardest says why. No gain is planned that the sets have not shown.
+  bool has_no_rise = false;
 
   Estimate<Mass> base_max{0.0, 0.0};  ///< on the base lift, on the first day
   Estimate<Mass> max{0.0, 0.0};       ///< on the lift

@@ -12,6 +12,7 @@
 #include "barwright/core/effort.hpp"
 #include "barwright/core/estimate.hpp"
 #include "barwright/core/mass.hpp"
+#include "barwright/plan/back_off_sets.hpp"
 #include "barwright/plan/block_plan.hpp"
 #include "barwright/plan/lifter.hpp"
 #include "barwright/plan/load_rule.hpp"
@@ -44,8 +45,10 @@ class BlockPlanner {
     look_back();
     add_stops(plan_.cautions, plan_.remedies, lifter_, asked_.start, asked_.pain,
               asked_.is_max_confirmed);
+    const int after =
+        asked_.back_offs ? asked_.back_offs->sets.count() * back_off_reps().count() : 0;
     add_too_much_work(
-        plan_.cautions, plan_.remedies, plan_.settings.sets * plan_.settings.reps.count(),
+        plan_.cautions, plan_.remedies, plan_.settings.sets * plan_.settings.reps.count() + after,
         working_reserve(plan_.settings, plan_.settings.working_weeks - 1), lifter_.rules);
     if (plan_.is_stopped()) return std::move(plan_);
     find_introduction();
@@ -69,6 +72,7 @@ class BlockPlanner {
       return Refusal{.code = RefusalCode::bar_too_heavy, .wanted = too_light_, .lightest = empty};
     }
     drop_useless_retest();
+    find_rise();
     find_close_sessions();
     find_cautions();
     if (plan_.is_stopped()) plan_.sessions.clear();
@@ -103,7 +107,11 @@ class BlockPlanner {
   void find_cautions() {
     std::optional<SessionFacts> hardest;
     for (const BlockSession& session : plan_.sessions) {
-      const SessionFacts facts = facts_of(session);
+      SessionFacts facts = facts_of(session);
+      // Back-offs are lighter: only longer ones ask for more.
+      if (session.back_offs && !cautions_for(facts).says_stop()) {
+        facts.reps = std::max(facts.reps, session.back_offs->set.reps);
+      }
       const bool is_stop = cautions_for(facts).says_stop();
       if (is_stop || !hardest || facts.reserve < hardest->reserve) hardest = facts;
       if (is_stop) break;
@@ -205,10 +213,6 @@ class BlockPlanner {
     const int days_back = 7 * (plan_.comeback->week - 1) + (day_of(step) - asked_.start);
     return comeback(plan_.comeback->days_off, days_back, lifter_.rules.comeback());
   }
-  [[nodiscard]] double worst_chance(const WorkSets& work, Mass load) const {
-    const auto chances = rule_.chances_of_missing(work, load);
-    return *std::max_element(chances.begin(), chances.end());
-  }
 
   /// The most a session may have on the bar. The load of an earlier session that left as much is
   /// kept where a forecast for a later day would take some off, as long as it is within the bound.
@@ -221,12 +225,15 @@ class BlockPlanner {
       limits.push_back({LimitedBy::chance_of_missing, rule_.within_chance(work)});
       if (const auto back = comeback_of(step)) limits.push_back(rule_.layoff(work, *back));
     }
-    Mass load = is_first(step) ? rule_.wanted(work) : rule_.by_reserve(work);
+    // Whatever the week, what the last session showed of its effort holds: no week asks for less
+    // than plan_session would with the same to be left.
+    const bool is_work = step.stage == Stage::working;
+    Mass load = is_first(step) || is_work ? rule_.wanted(work) : rule_.by_reserve(work);
     load = std::min(load, rule_.within_chance(work));
     for (const auto& [earlier, kept] : earlier_loads_) {
       if (earlier.exposure < step.exposure && earlier.sets >= step.sets &&
           earlier.reps >= step.reps && earlier.reserve >= step.reserve && kept > load &&
-          worst_chance(work, kept) <= plan_.max_chance_of_missing) {
+          rule_.worst_chance(work, kept) <= plan_.max_chance_of_missing) {
         load = kept;
       }
     }
@@ -268,10 +275,31 @@ class BlockPlanner {
       session.limited_by = limit_of(step, work);
       session.step.plan.reserve = work.reserve;
       session.step.plan.sets = work.sets;
-      session.chance_of_missing = worst_chance(work, load);
+      session.chance_of_missing = rule_.worst_chance(work, load);
       session.reserve_left = rule_.reserve_left(work, load).typical;
+      if (has_back_offs(step.plan)) session.back_offs = back_offs_of(step.plan, work, load);
       plan_.sessions.push_back(session);
     }
+  }
+
+  [[nodiscard]] Reps back_off_reps() const {
+    return asked_.back_offs->reps.value_or(plan_.settings.reps);
+  }
+  /// A session that is an easy one already has none.
+  [[nodiscard]] bool has_back_offs(const StepPlan& step) const {
+    return asked_.back_offs && step.stage == Stage::working && !comeback_of(step) &&
+           !(is_first(step) && plan_.recovery.is_too_soon());
+  }
+  [[nodiscard]] std::optional<BackOffPlan> back_offs_of(const StepPlan& step, WorkSets after,
+                                                        Mass top) const {
+    after.earlier_sets += after.sets;
+    after.sets = asked_.back_offs->sets.count();
+    after.reps = back_off_reps();
+    const auto limits =
+        is_first(step)
+            ? rule_.limits(after)
+            : std::vector<LoadLimit>{{LimitedBy::chance_of_missing, rule_.within_chance(after)}};
+    return back_offs_after(rule_, equipment_, after, top, asked_.back_offs->drop, limits);
   }
 
   /// What keeps a heavier load off the bar.
@@ -323,6 +351,16 @@ class BlockPlanner {
     }
     plan_.has_no_retest = true;
     plan_.sessions.pop_back();
+  }
+
+  /// Whether any working session is heavier than what was done last.
+  void find_rise() {
+    if (!plan_.last || plan_.last->top.reps < plan_.settings.reps) return;
+    const auto is_no_rise = [&](const BlockSession& session) {
+      return session.step.plan.stage != Stage::working ||
+             !(session.step.loading.total() > plan_.last->top.load);
+    };
+    plan_.has_no_rise = std::all_of(plan_.sessions.begin(), plan_.sessions.end(), is_no_rise);
   }
 
   /// Sessions of the block that come too soon after others of it.

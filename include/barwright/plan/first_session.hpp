@@ -45,6 +45,14 @@ namespace barwright::inline BARWRIGHT_ABI::detail {
                       [&](const LoggedSet& set) { return set.lift.base().same_as(lift.base()); });
 }
 
+/// The most that a first session may start with: nobody knows how strong the lifter is. What a
+/// machine weighs empty says little of what it asks for.
+[[nodiscard]] inline Mass most_to_start(const Lift& lift, const PlanningRules& rules) {
+  if (lift.base().is_machine) return Mass::from_kg(Mass::largest_kg);
+  return Mass::from_kg(lift.base().region == Region::upper_body ? rules.first_most_upper_kg
+                                                                : rules.first_most_lower_kg);
+}
+
 /// The loads of a first session, from the lightest on.
 [[nodiscard]] inline std::vector<LoadedWith> first_steps(const Equipment& equipment, Region region,
                                                          const PlanningRules& rules) {
@@ -141,6 +149,11 @@ inline constexpr Caution bar_lies_low{
       request.date, rules.warm_up_below);
   plan.first_session = FirstSession{};
   if (plan.is_stopped()) return plan;
+  const Mass most = most_to_start(request.lift, rules);
+  if (equipment.lightest().load > most && !equipment.is_belt()) {
+    return Refusal{
+        .code = too_heavy(equipment), .wanted = most, .lightest = equipment.lightest().load};
+  }
   FirstSession first{.steps = first_steps(equipment, request.lift.base().region, rules),
                      .sets = rules.first_sets,
                      .go_on_with = in_halves(rules.first_go_on_reserve),

@@ -48,6 +48,7 @@ namespace barwright::inline BARWRIGHT_ABI::json {
 [[nodiscard]] inline BlockRequest block_from(Fields& fields, LiftNames& names) {
   BlockRequest asked{.lift = lift_from(fields, names), .start = date_from(fields)};
   asked.settings = block_settings_from(fields);
+  asked.back_offs = back_offs_from(fields);
   asked.max_chance_of_missing = chance_from(fields);
   read_circumstances(fields, asked);
   return asked;
@@ -68,7 +69,9 @@ inline void write_block_session(Writer& json, const BlockSession& session) {
   json.member("wanted_kg", session.step.wanted.kg());
   json.member("limited_by", name(session.limited_by));
   json.member("chance_of_missing", session.chance_of_missing);
-  json.member("reserve_left", session.reserve_left).end_object();
+  json.member("reserve_left", session.reserve_left);
+  if (session.back_offs) write_back_offs(json, *session.back_offs);
+  json.end_object();
 }
 
 /// The members of a block, from "outcome" on.
@@ -80,6 +83,7 @@ inline void write_block(Writer& json, const BlockPlan& plan, const Lifter& lifte
     json.name("sessions").begin_array();
     for (const BlockSession& session : plan.sessions) write_block_session(json, session);
     json.end_array().member("has_no_retest", plan.has_no_retest);
+    json.member("has_no_rise", plan.has_no_rise);
     json.member("max_chance_of_missing", plan.max_chance_of_missing);
     write_range(json, "base_max_kg", plan.base_max.interval());
     write_range(json, "max_kg", plan.max.interval());

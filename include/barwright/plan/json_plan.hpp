@@ -205,6 +205,15 @@ inline void write_work_load(Writer& json, const SessionPlan& plan) {
   json.member("load_kg", plan.sets.empty() ? 0.0 : plan.sets.back().with.logged().kg());
 }
 
+inline void write_back_offs(Writer& json, const BackOffPlan& after) {
+  json.name("back_offs").begin_object().member("sets", after.set.sets);
+  json.member("reps", after.set.reps.count());
+  write_loaded(json, after.set.with);
+  if (after.reserve_left) json.member("reserve_left", *after.reserve_left);
+  if (after.chance_of_missing) json.member("chance_of_missing", *after.chance_of_missing);
+  json.end_object();
+}
+
 /// What the load is and why; left out under a stop.
 inline void write_load(Writer& json, const SessionPlan& plan, const Lifter& lifter) {
   write_work_load(json, plan);
@@ -212,10 +221,12 @@ inline void write_load(Writer& json, const SessionPlan& plan, const Lifter& lift
   json.member("limited_by", name(plan.limited_by));
   json.member("max_chance_of_missing", plan.max_chance_of_missing);
   write_sets(json, plan.sets);
-  json.name("chances_of_missing").begin_array();
-  for (const double chance : plan.chances_of_missing) json.value(chance);
-  json.end_array();
-  write_range(json, "reserve_left", plan.reserve_left);
+  if (plan.reserve_left) {
+    json.name("chances_of_missing").begin_array();
+    for (const double chance : plan.chances_of_missing) json.value(chance);
+    json.end_array();
+    write_range(json, "reserve_left", *plan.reserve_left);
+  }
   json.name("alternatives").begin_array();
   for (const Alternative& other : plan.alternatives) {
     json.begin_object().member("kind", name(other.kind));
@@ -224,14 +235,7 @@ inline void write_load(Writer& json, const SessionPlan& plan, const Lifter& lift
     json.member("chance_of_missing", other.chance_of_missing).end_object();
   }
   json.end_array();
-  if (plan.back_offs) {
-    const BackOffPlan& after = *plan.back_offs;
-    json.name("back_offs").begin_object().member("sets", after.set.sets);
-    json.member("reps", after.set.reps.count());
-    write_loaded(json, after.set.with);
-    json.member("reserve_left", after.reserve_left);
-    json.member("chance_of_missing", after.chance_of_missing).end_object();
-  }
+  if (plan.back_offs) write_back_offs(json, *plan.back_offs);
   if (plan.next) {
     json.name("next").begin_object().member("is_short", plan.next->is_short);
     write_loaded(json, plan.next->with);

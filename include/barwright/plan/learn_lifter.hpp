@@ -46,8 +46,9 @@ template <class Sets, class DateOf>
 
 /// What a log, and a max where one is stated, say of a lifter on a base lift.
 ///
-/// Sets after `today` are not looked at. Sets of other lifts are kept for what they say of
-/// recovery.
+/// `today` is the day that is planned for: sets after it are not looked at, and whoever has not
+/// done the lift for more than `novice_gain_days` is credited with no beginner's gains. Sets of
+/// other lifts are kept for what they say of recovery.
 /// @param log   one lifter's sets, of any lifts and in any order; those of one day in theirs
 /// @param base  the plain lift; what is learnt holds for all its variations. Of one that moves the
 ///   body the log and a stated max say what hangs from the belt, and `facts` what the lifter weighs

@@ -87,6 +87,66 @@ class StatedWithVariations final : public Strength {
   std::shared_ptr<const Strength> others_;
 };
 
+/// A beginner some time after the last session, whose gains were fast because there were sessions.
+/// Whether so much is still to be had nobody knows, so the lighter of two readings is taken, of a
+/// beginner and of anybody, and neither grows while nothing is done: the gap is no training.
+class AfterTheLastSession final : public Strength {
+  /// Of both readings, on the day and on the last that gains are counted for.
+  template <class Answer, class IsLighter>
+  [[nodiscard]] auto lightest(Date date, Answer&& answer, IsLighter&& is_lighter) const {
+    auto least = answer(*of_anybody_, date);
+    for (const Date day : {date, std::min(date, grows_until_)}) {
+      for (const Strength* const strength : {of_anybody_.get(), of_a_beginner_.get()}) {
+        const auto other = answer(*strength, day);
+        if (is_lighter(other, least)) least = other;
+      }
+    }
+    return least;
+  }
+
+ public:
+  /// @param grows_until  the last day by which the sessions done still say of gains to come
+  AfterTheLastSession(std::shared_ptr<const Strength> of_anybody,
+                      std::shared_ptr<const Strength> of_a_beginner, Date grows_until)
+      : of_anybody_(std::move(of_anybody)),
+        of_a_beginner_(std::move(of_a_beginner)),
+        grows_until_(grows_until) {}
+
+  [[nodiscard]] Estimate<Mass> max(const Lift& lift, Date date) const override {
+    const auto answer = [&](const Strength& by, Date day) { return by.max(lift, day); };
+    return lightest(date, answer,
+                    [](const auto& a, const auto& b) { return a.median() < b.median(); });
+  }
+  [[nodiscard]] Estimate<double> ratio(const Lift& lift) const override {
+    return of_anybody_->ratio(lift);
+  }
+  [[nodiscard]] Estimate<double> stretch(const Lift& lift) const override {
+    return of_anybody_->stretch(lift);
+  }
+  [[nodiscard]] double share_of_max(const Lift& lift, Date date, double reps) const override {
+    return of_anybody_->share_of_max(lift, date, reps);
+  }
+  [[nodiscard]] double chance_of_missing(const Lift& lift, Mass load, Reps reps, Date date,
+                                         int earlier_sets) const override {
+    const auto answer = [&](const Strength& by, Date day) {
+      return by.chance_of_missing(lift, load, reps, day, earlier_sets);
+    };
+    return lightest(date, answer, [](double a, double b) { return a > b; });
+  }
+  [[nodiscard]] BoundedLoad load_for(const Lift& lift, Reps reps, RepsInReserve left, Date date,
+                                     const RiskBound& bound) const override {
+    const auto answer = [&](const Strength& by, Date day) {
+      return by.load_for(lift, reps, left, day, bound);
+    };
+    return lightest(date, answer, [](const auto& a, const auto& b) { return a.load < b.load; });
+  }
+
+ private:
+  std::shared_ptr<const Strength> of_anybody_;
+  std::shared_ptr<const Strength> of_a_beginner_;
+  Date grows_until_;
+};
+
 /// The variations that came in later than some days after the first set of any form of the lift:
 /// those were new to the lifter. What turns up sooner was most likely there before the log.
 inline std::vector<Lift> lifts_new_in(std::span<const LoggedSet> sets, const Lift& base,
@@ -206,10 +266,23 @@ inline void take_fit(LearntLifter& lifter, std::shared_ptr<const StrengthFit> fi
   lifter.fit = std::move(fit);
 }
 
-/// What the usual smallest step, or 2.5 %, adds to the heaviest load of the lift's last day.
-inline double one_step_up(std::span<const LoggedSet> sets, const Lift& base) {
-  constexpr Mass step = Mass::from_kg(2.5);
-  constexpr double least = 0.025;
+/// Takes the gains that a beginner's flag adds off a lifter who has not trained for a while.
+/// @param sets  that were fitted
+inline void take_off_gains(LearntLifter& lifter, StrengthSettings settings,
+                           std::span<const LoggedSet> sets, Date today) {
+  if (lifter.experience != Experience::novice || lifter.learnt->sets_used == 0) return;
+  const std::optional<int> days = days_off(lifter, today - 1);  // what is done today ends the gap
+  if (!days || *days + 1 <= lifter.rules.novice_gain_days) return;
+  settings.experience = Experience::experienced;
+  lifter.strength = std::make_shared<const AfterTheLastSession>(
+      std::make_shared<const FittedStrength>(fit_of(settings, sets)), lifter.strength,
+      today - (*days + 1) + lifter.rules.novice_gain_days);
+}
+
+/// What the usual smallest step adds to the heaviest load of the lift's last day.
+inline double one_step_up(std::span<const LoggedSet> sets, const Lift& base,
+                          const PlanningRules& rules) {
+  const Mass step = Mass::from_kg(rules.unclear_step_kg);
   std::optional<Date> last;
   Mass heaviest{};
   for (const LoggedSet& set : sets) {
@@ -218,7 +291,7 @@ inline double one_step_up(std::span<const LoggedSet> sets, const Lift& base) {
     last = set.date;
     heaviest = std::max(heaviest, set.load);
   }
-  return heaviest > step ? std::max(least, step / heaviest) : 1.0;
+  return heaviest > step ? std::max(rules.unclear_step, step / heaviest) : 1.0;
 }
 
 }  // namespace detail
@@ -250,7 +323,7 @@ inline LearntLifter learn_lifter(std::span<const LoggedSet> log, const Lift& bas
   }
   if (doubts.may_be_rpe) {
     lifter.rules.greatest_rise =
-        std::min(facts.rules.greatest_rise, detail::one_step_up(sets, base));
+        std::min(facts.rules.greatest_rise, detail::one_step_up(sets, base, facts.rules));
   }
   if (doubts.reads_like_rpe || facts.ratings == RatingScale::rpe) sets = read_as_rpe(sets);
   for (LoggedSet& set : sets) {
@@ -268,6 +341,7 @@ inline LearntLifter learn_lifter(std::span<const LoggedSet> log, const Lift& bas
         detail::days_of(lifter.used, [](const LoggedSet& set) { return set.date; });
     doubts.has_few_sets_left = days_used < facts.rules.days_to_outweigh_one * days_left_out;
     doubts.jump = detail::find_jump(lifter);
+    detail::take_off_gains(lifter, settings, sets, today);
     return lifter;
   }
 
@@ -292,6 +366,7 @@ inline LearntLifter learn_lifter(std::span<const LoggedSet> log, const Lift& bas
   }
   detail::take_fit(lifter, detail::fit_of(settings, recent), sets, of_fit);
   for (SuspectSet& suspect : lifter.suspects) suspect.index = places[suspect.index];
+  detail::take_off_gains(lifter, settings, recent, today);
   lifter.strength = std::make_shared<const detail::StatedWithVariations>(
       stated_lifter(base, facts).strength, lifter.strength);
   lifter.stated_max = checked_max(stated, base, by_log);

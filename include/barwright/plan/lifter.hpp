@@ -243,6 +243,10 @@ struct PastSession {
 /// set that was stopped for pain fits seldom.
 [[nodiscard]] std::optional<Date> last_pain(const Lifter& lifter, Date date);
 
+/// The set of the log that says so; nothing where none does, where it does not fit the others, or
+/// where its row could not be read.
+[[nodiscard]] std::optional<LoggedSet> set_that_hurt(const Lifter& lifter, Date date);
+
 /// The same for lifts of the other half: no reason to stop, but to ask.
 [[nodiscard]] std::optional<Date> last_pain_elsewhere(const Lifter& lifter, Date date);
 

@@ -181,6 +181,10 @@ inline std::optional<Date> last_day(std::span<const LoggedSet> sets, const Plann
 
 namespace detail {
 
+[[nodiscard]] inline bool is_for_the_same_half(const Lifter& lifter, const Lift& lift) noexcept {
+  return lift.base().region == lifter.base.base().region;
+}
+
 /// The most recent day of pain in sets for which `counts`, of those that count for planning.
 template <class Counts>
 [[nodiscard]] std::optional<Date> last_day_of_pain(const Lifter& lifter, Date date,
@@ -199,9 +203,8 @@ template <class Counts>
 }  // namespace detail
 
 inline std::optional<Date> last_pain(const Lifter& lifter, Date date) {
-  std::optional<Date> day = detail::last_day_of_pain(lifter, date, [&](const Lift& lift) {
-    return lift.base().region == lifter.base.base().region;
-  });
+  std::optional<Date> day = detail::last_day_of_pain(
+      lifter, date, [&](const Lift& lift) { return detail::is_for_the_same_half(lifter, lift); });
   if (lifter.pain_on) {
     const int age = date - *lifter.pain_on;
     const bool counts = age >= 0 && age <= lifter.rules.pain_days;
@@ -210,10 +213,18 @@ inline std::optional<Date> last_pain(const Lifter& lifter, Date date) {
   return day;
 }
 
+inline std::optional<LoggedSet> set_that_hurt(const Lifter& lifter, Date date) {
+  const std::optional<Date> day = last_pain(lifter, date);
+  for (const LoggedSet& set : lifter.sets) {
+    const bool counts = set.has_pain && detail::is_for_the_same_half(lifter, set.lift);
+    if (counts && day && set.date == *day) return set;
+  }
+  return std::nullopt;
+}
+
 inline std::optional<Date> last_pain_elsewhere(const Lifter& lifter, Date date) {
-  return detail::last_day_of_pain(lifter, date, [&](const Lift& lift) {
-    return lift.base().region != lifter.base.base().region;
-  });
+  return detail::last_day_of_pain(
+      lifter, date, [&](const Lift& lift) { return !detail::is_for_the_same_half(lifter, lift); });
 }
 
 }  // namespace barwright::inline BARWRIGHT_ABI

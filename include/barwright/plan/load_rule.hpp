@@ -111,8 +111,20 @@ class LoadRule {
   [[nodiscard]] Mass within_chance(const WorkSets& work) const;
   /// The chance of missing the last rep, in each of the work sets.
   [[nodiscard]] std::vector<double> chances_of_missing(const WorkSets& work, Mass load) const;
+  /// The greatest of them.
+  [[nodiscard]] double worst_chance(const WorkSets& work, Mass load) const;
   /// Reps left after the last work set: in 5, 50 and 95 of 100 cases at least so many fewer.
   [[nodiscard]] Range<double> reserve_left(const WorkSets& work, Mass load) const;
+
+  /// Whether a set of today was missed or left less than asked for: what the log promises of the
+  /// next ones is too much.
+  [[nodiscard]] bool went_worse_today(const WorkSets& work) const {
+    std::vector<LoadLimit> limits;
+    if (today_) {
+      for (const LoggedSet& set : today_->sets) add_today(limits, set, work);
+    }
+    return !limits.empty();
+  }
 
   /// Whether a set lighter than the work was harder than that: a bad day, if it is of today.
   [[nodiscard]] bool is_hard_warm_up(const LoggedSet& set, const WorkSets& work) const;

@@ -64,6 +64,11 @@ inline std::vector<double> LoadRule::chances_of_missing(const WorkSets& work, Ma
   return chances;
 }
 
+inline double LoadRule::worst_chance(const WorkSets& work, Mass load) const {
+  const auto chances = chances_of_missing(work, load);
+  return *std::max_element(chances.begin(), chances.end());
+}
+
 inline Range<double> LoadRule::reserve_left(const WorkSets& work, Mass load) const {
   const auto chance_of = [&](int reps) {
     return lifter_->strength->chance_of_missing(lift_, load, Reps(reps), work.date,

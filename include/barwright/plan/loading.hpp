@@ -68,11 +68,12 @@ struct PlannedSet {
 /// nearest. A warm-up is only about right in any case.
 [[nodiscard]] Mass handy_load(const Room& room, Mass wanted, Mass leeway);
 
-/// Which plates are used, and how near a warm-up is to its step. The planners' are in rules.hpp.
+/// Which plates are used, and how near a warm-up is to its step; all of them and as near as can be,
+/// where nothing is said. The planners' figures are in rules.hpp.
 struct PlateRule {
   Mass least{};  ///< lighter ones stay on their tree: the step does not need them
-  Mass least_in_warm_ups = Mass::from_kg(2.2);  ///< lets those of 5 lb count
-  double leeway = 0.02;  ///< of the work load, for a warm-up that takes fewer plates
+  Mass least_in_warm_ups{};
+  double leeway = 0.0;  ///< of the work load, for a warm-up that takes fewer plates
 };
 
 /// What there is to load a lift with.

@@ -45,6 +45,9 @@ struct PlanningRules {
   int days_to_outweigh_one = 3;
   double doubtful_jump = 0.20;
   double warm_up_below = 2.0 / 3.0;
+  double unclear_step_kg = 2.5;
+  double unclear_step = 0.025;
+  double body_in_belt = 0.8;
   int doubtful_gap_days = 365;
 
   // What a load may be.
@@ -63,6 +66,7 @@ struct PlanningRules {
   int alone_longest_set = 12;
   int sessions_until_known = 4;
   int novice_sessions_until_known = 12;
+  int novice_gain_days = 7;
   double close_first_reserve = 4.0;
   double close_later_reserve = 3.0;
   int close_sessions = 3;
@@ -91,6 +95,8 @@ struct PlanningRules {
   double first_step_upper_kg = 5.0;
   double first_step_lower_kg = 10.0;
   double first_greatest_step = 0.25;
+  double first_most_upper_kg = 25.0;
+  double first_most_lower_kg = 30.0;
   int first_steps = 6;
   int first_reps = 5;
   int first_sets = 3;
@@ -167,6 +173,19 @@ constexpr void for_each_rule(Rules& rules, Visitor&& visit) {
                  "unrated sets below this share of the heaviest are taken for warm-ups", 0.1, 0.95,
                  assumption("the ladder of a warm-up ends near 87 %, unrated sets are doubted")},
         rules.warm_up_below);
+  visit(RuleFact{"unclear_step_kg",
+                 "where it is not clear whether ratings are RPE, a load rises by so many kilograms "
+                 "above the last day's heaviest",
+                 0.0, 20.0, common_practice("the smallest step of most rooms")},
+        rules.unclear_step_kg);
+  visit(RuleFact{"unclear_step", "or by this share of it, where that is more", 0.0, 0.25,
+                 common_practice("the smallest step of most programs")},
+        rules.unclear_step);
+  visit(RuleFact{"body_in_belt",
+                 "where all that ever hung from the belt is this share of the moved body or more, "
+                 "the body may be in it",
+                 0.3, 2.0, assumption("few who log such lifts add as much as they weigh")},
+        rules.body_in_belt);
   visit(RuleFact{"doubtful_gap_days",
                  "days between the last two days of a log beyond which the last is doubted", 30,
                  3650, assumption("a year typed wrongly is likelier than a year without a set")},
@@ -222,6 +241,11 @@ constexpr void for_each_rule(Rules& rules, Visitor&& visit) {
                  assumption("handbooks keep max tests for lifters who have trained for some months "
                             "(Haff & Triplett 2016, from memory, unverified)")},
         rules.novice_sessions_until_known);
+  visit(RuleFact{"novice_gain_days",
+                 "days after a beginner's last session for which gains are counted; after a longer "
+                 "gap a beginner is read like anybody where that is lighter",
+                 1, 60, assumption("a beginner's gain is some per cent a week, by sessions")},
+        rules.novice_gain_days);
   visit(RuleFact{"close_first_reserve",
                  "least reps in reserve the first time a known lift is done with a pause, a slow "
                  "lowering or another grip",
@@ -307,6 +331,14 @@ constexpr void for_each_rule(Rules& rules, Visitor&& visit) {
                  assumption("whoever has ten left after five still has one left a quarter higher, "
                             "by the published curves")},
         rules.first_greatest_step);
+  visit(
+      RuleFact{"first_most_upper_kg",
+               "a first session of an upper-body lift starts no heavier, in kilograms", 1.0, 100.0,
+               common_practice("a usual bar weighs 15 to 20 kg; with competition collars 25")},
+      rules.first_most_upper_kg);
+  visit(RuleFact{"first_most_lower_kg", "and of a lower-body lift", 1.0, 200.0,
+                 common_practice("a squat bar with collars, or a bar to stand in, weighs 30 kg")},
+        rules.first_most_lower_kg);
   visit(RuleFact{"first_steps", "loads that such a session may go up by, the first included", 1, 12,
                  common_practice("a first day is for learning, not for finding a limit")},
         rules.first_steps);

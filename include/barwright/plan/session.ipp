@@ -15,6 +15,7 @@
 #include "barwright/core/mass.hpp"
 #include "barwright/lifts/lift.hpp"
 #include "barwright/log/logged_set.hpp"
+#include "barwright/plan/back_off_sets.hpp"
 #include "barwright/plan/first_session.hpp"
 #include "barwright/plan/lifter.hpp"
 #include "barwright/plan/load_rule.hpp"
@@ -25,7 +26,6 @@
 #include "barwright/plan/session_plan.hpp"
 #include "barwright/plan/stops.hpp"
 #include "barwright/plates/room.hpp"
-#include "barwright/training/back_off.hpp"
 #include "barwright/training/caution.hpp"
 #include "barwright/training/introduction.hpp"
 #include "barwright/training/plan_cautions.hpp"
@@ -316,22 +316,22 @@ class SessionPlanner {
 
   void look_ahead(const WorkSets& work) {
     const Mass load = plan_.load();
-    plan_.chances_of_missing = rule_.chances_of_missing(work, load);
-    plan_.reserve_left = rule_.reserve_left(work, load);
-    const double most_likely =
-        *std::max_element(plan_.chances_of_missing.begin(), plan_.chances_of_missing.end());
+    const bool can_be_told = !rule_.went_worse_today(work);
+    const double most_likely = rule_.worst_chance(work, load);
+    if (can_be_told) {
+      plan_.chances_of_missing = rule_.chances_of_missing(work, load);
+      plan_.reserve_left = rule_.reserve_left(work, load);
+    }
     if (most_likely > lifter_.rules.likely_miss && !is_max_attempt(plan_.reps, plan_.reserve)) {
       plan_.cautions.push_back(cautions::likely_miss);
       sort_by_weight(plan_.cautions);
     }
     const auto offer = [&](Alternative::Kind kind, const std::optional<LoadedWith>& with) {
-      if (!with) return;
-      const auto chances = rule_.chances_of_missing(work, with->load);
-      plan_.alternatives.push_back(
-          {.kind = kind,
-           .with = *with,
-           .reserve_left = rule_.reserve_left(work, with->load).typical,
-           .chance_of_missing = *std::max_element(chances.begin(), chances.end())});
+      if (!with || !can_be_told) return;
+      plan_.alternatives.push_back({.kind = kind,
+                                    .with = *with,
+                                    .reserve_left = rule_.reserve_left(work, with->load).typical,
+                                    .chance_of_missing = rule_.worst_chance(work, with->load)});
     };
     offer(Alternative::Kind::step_below, equipment_.below(load));
     const bool is_eased = plan_.recovery.is_too_soon() || (plan_.comeback && !plan_.introduction);
@@ -370,19 +370,8 @@ class SessionPlanner {
     after.reps = back_off_reps();
     after.earlier_sets += plan_.work_sets;
     // What limits a load limits these, too: they may have more reps than the top sets.
-    Mass most = std::min(back_off(top, asked_.back_offs->drop), rule_.by_reserve(after));
-    for (const LoadLimit& limit : rule_.limits(after)) most = std::min(most, limit.most);
-    const auto with = equipment_.at_most(most);
-    if (!with) return;
-    const auto chances = rule_.chances_of_missing(after, with->load);
-    // By parts: g++ 12 takes a temporary for uninitialized.
-    BackOffPlan& back_offs = plan_.back_offs.emplace();
-    back_offs.set.is_work = true;
-    back_offs.set.sets = after.sets;
-    back_offs.set.reps = after.reps;
-    back_offs.set.with = *with;
-    back_offs.reserve_left = rule_.reserve_left(after, with->load).typical;
-    back_offs.chance_of_missing = *std::max_element(chances.begin(), chances.end());
+    plan_.back_offs =
+        back_offs_after(rule_, equipment_, after, top, asked_.back_offs->drop, rule_.limits(after));
   }
 
   /// What was planned by the middle of a range is done by the whole of it.

@@ -63,7 +63,7 @@ struct SessionRequest {
   bool has_spotter = false;
   Safeties safeties = Safeties::none;
   Pain pain = Pain::as_logged;
-  bool is_max_confirmed = false;  ///< a stated max that was doubted is right
+  bool is_max_confirmed = false;  ///< a max or a log that was doubted is right
 
   /// The middle of the ranges asked for: what the load is planned by.
   [[nodiscard]] Reps aimed_reps() const {
@@ -150,8 +150,9 @@ enum class Progress : unsigned char {
 /// The sets after the top ones.
 struct BackOffPlan {
   PlannedSet set{};
-  double reserve_left = 0.0;       ///< the likeliest, after the last of them
-  double chance_of_missing = 0.0;  ///< in the one likeliest to be missed
+  /// The likeliest, after the last of them; nothing where `SessionPlan::reserve_left` is nothing.
+  std::optional<double> reserve_left{};
+  std::optional<double> chance_of_missing{};  ///< the greatest of them; or nothing, too
 };
 
 /// The next heavier load.
@@ -174,9 +175,9 @@ struct SessionPlan {
   SessionRequest request;  ///< as it was asked
 
   // What to do. Empty under a stop.
-  std::vector<PlannedSet> sets{};  ///< on the way up, then the work sets
-  std::vector<Alternative> alternatives{};
-  std::optional<BackOffPlan> back_offs{};  ///< after them; nothing in a session that is eased
+  std::vector<PlannedSet> sets{};           ///< on the way up, then the work sets
+  std::vector<Alternative> alternatives{};  ///< none after sets of today that went worse
+  std::optional<BackOffPlan> back_offs{};   ///< after them; nothing in a session that is eased
 
   // What is planned of each work set, and why.
   int work_sets = 1;
@@ -186,8 +187,10 @@ struct SessionPlan {
   double max_chance_of_missing = 0.05;  ///< the bound that holds for every work set
   Mass wanted{};                        ///< the load before it is made to fit the room
   LimitedBy limited_by = LimitedBy::reserve;
-  std::vector<double> chances_of_missing{};  ///< the last rep, of each work set
-  Range<double> reserve_left{};              ///< reps left after the last work set, 90 %
+  /// The last rep, of each work set; empty where sets of today went worse than what is known of the
+  /// lifter lets expect: what it would say of the next ones, they have just contradicted.
+  std::vector<double> chances_of_missing{};
+  std::optional<Range<double>> reserve_left{};  ///< after the last work set, 90 %; or nothing, too
 
   // What it rests on.
   Estimate<Mass> base_max{0.0, 0.0};  ///< on the base lift, that day

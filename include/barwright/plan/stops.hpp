@@ -68,7 +68,9 @@ namespace detail {
 /// Why even the lightest load there is will not do.
 [[nodiscard]] RefusalCode too_heavy(const Equipment& equipment) noexcept;
 
-/// Makes the caution of a log that contradicts itself a stop.
+/// Makes a caution a stop, until somebody says that the log is right; and that of a log that
+/// contradicts itself.
+void stop_for(Caution& doubt, std::vector<Remedy>& remedies);
 void stop_for_log(Caution& doubt, std::vector<Remedy>& remedies);
 
 /// The stops that no load can change: a max that cannot be right, and pain.

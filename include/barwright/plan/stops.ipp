@@ -99,21 +99,34 @@ inline void ask_for_max(std::vector<Remedy>& remedies) {
   remedies.push_back(Remedy::confirm_max);
 }
 
-inline void stop_for_log(Caution& doubt, std::vector<Remedy>& remedies) {
+inline void stop_for(Caution& doubt, std::vector<Remedy>& remedies) {
   doubt.severity = Severity::stop;
+  const auto is_known = [&](Remedy each) {
+    return std::find(remedies.begin(), remedies.end(), each) != remedies.end();
+  };
+  if (!is_known(Remedy::confirm_max)) ask_for_max(remedies);
+}
+
+inline void stop_for_log(Caution& doubt, std::vector<Remedy>& remedies) {
   doubt.key = "doubtful_log";
-  ask_for_max(remedies);
+  stop_for(doubt, remedies);
+}
+
+/// Whether a set that fits was done on the day of one that does not, or after it.
+inline bool has_sets_since(const Lifter& lifter, const SuspectSet& suspect) {
+  return std::any_of(lifter.sets.begin(), lifter.sets.end(), [&](const LoggedSet& set) {
+    return set.lift.base().same_as(lifter.base.base()) && !(set.date < suspect.set.date);
+  });
 }
 
 /// Whether all that ever hung from the belt was about as heavy as the body, or heavier.
 inline bool may_have_body_in_loads(const Lifter& lifter) {
   if (!lifter.body || lifter.stated_max) return false;
-  constexpr double about = 0.8;
   bool has_loads = false;
   for (const LoggedSet& set : lifter.sets) {
     if (!set.lift.base().same_as(lifter.base.base())) continue;
     const Mass belt = set.load > *lifter.body ? set.load - *lifter.body : Mass{};
-    if (belt < about * *lifter.body) return false;
+    if (belt < lifter.rules.body_in_belt * *lifter.body) return false;
     has_loads = true;
   }
   return has_loads;
@@ -146,14 +159,24 @@ inline void add_stops(std::vector<Caution>& cautions, std::vector<Remedy>& remed
     cautions.push_back(cautions::doubtful_log);
     if (may_be_too_heavy && !is_max_confirmed) stop_for_log(cautions.back(), remedies);
   }
-  const bool has_light_one =
-      std::any_of(lifter.suspects.begin(), lifter.suspects.end(), [&](const SuspectSet& each) {
-        return each.set.load < each.expected && date - each.set.date <= lifter.rules.layoff_days;
-      });
-  if (has_light_one) cautions.push_back(cautions::light_set_left_out);
+  const auto is_light = [&](const SuspectSet& each) {
+    return each.set.load < each.expected && date - each.set.date <= lifter.rules.layoff_days;
+  };
+  if (std::any_of(lifter.suspects.begin(), lifter.suspects.end(), is_light)) {
+    cautions.push_back(cautions::light_set_left_out);
+    // Where it is all that was done last, nothing but an opinion says that it was a slip.
+    const bool is_all_there_is =
+        std::any_of(lifter.suspects.begin(), lifter.suspects.end(), [&](const SuspectSet& each) {
+          return is_light(each) && each.slip == Slip::unknown && !has_sets_since(lifter, each);
+        });
+    if (is_all_there_is && !is_max_confirmed) stop_for(cautions.back(), remedies);
+  }
   if (lifter.doubts.reads_like_rpe) cautions.push_back(cautions::reads_like_rpe);
   if (lifter.doubts.may_be_rpe) cautions.push_back(cautions::may_be_rpe);
-  if (may_have_body_in_loads(lifter)) cautions.push_back(cautions::body_in_loads);
+  if (may_have_body_in_loads(lifter)) {
+    cautions.push_back(cautions::body_in_loads);
+    if (!is_max_confirmed) stop_for(cautions.back(), remedies);
+  }
   if (lifter.has_later_sets) cautions.push_back(cautions::later_sets);
   if (pain == Pain::yes || (pain == Pain::as_logged && last_pain(lifter, date))) {
     cautions.push_back(cautions::pain);

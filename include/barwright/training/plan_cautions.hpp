@@ -37,7 +37,7 @@ inline constexpr Caution may_be_rpe{
 inline constexpr Caution light_set_left_out{
     Severity::warn,
     "A set of the last weeks that is far lighter than the others was left out as a slip. If it was "
-    "as hard as it says, this load is too heavy: find out first.",
+    "as hard as it says, the usual load is too heavy: find out first.",
     assumption("a typing error is likelier than so bad a day, but the day is the danger"),
     "light_set_left_out"};
 
@@ -45,7 +45,7 @@ inline constexpr Caution light_set_left_out{
 inline constexpr Caution body_in_loads{
     Severity::warn,
     "The log's loads are about what the lifter weighs. Is the body in them? A log of this lift "
-    "says what hangs from the belt; with the body in it, this load is far too heavy.",
+    "says what hangs from the belt; with the body in it, a load by it is far too heavy.",
     assumption("few hang nearly their own weight from the belt, and nobody always"),
     "body_in_loads"};
 
