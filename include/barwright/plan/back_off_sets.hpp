@@ -1,9 +1,8 @@
-// barwright/plan/back_off_sets.hpp - the lighter sets after the top ones, for a
-// session or a block
+// barwright/plan/back_off_sets.hpp - the lighter sets after the top ones, for a session or a block
 //
-// How much lighter they are at least is asked for (training/back_off.hpp); what
-// they are to leave after the top sets, and all that limits a load, may make
-// them lighter still. SPDX-License-Identifier: BSL-1.0
+// How much lighter they are at least is asked for (training/back_off.hpp); what they are to leave
+// after the top sets, and all that limits a load, may make them lighter still.
+// SPDX-License-Identifier: BSL-1.0
 #pragma once
 
 #include <algorithm>
