@@ -8,6 +8,7 @@ Everything comes from this machine: a web server of this program's own.
 SPDX-License-Identifier: BSL-1.0
 """
 
+import datetime
 import functools
 import html
 import http.server
@@ -35,6 +36,11 @@ def case(entries, address=""):
 LOG = "date,lifter,lift,load,unit,reps,rir\n" + "".join(
     f"2026-{month:02}-{day:02},{lifter},bench press,{load},kg,6,2\n"
     for month in (9, 10) for day in (2, 9, 16, 23) for lifter, load in (("Ana", 60), ("Bo", 100)))
+
+
+def day(days_ahead):
+    return (datetime.date.today() + datetime.timedelta(days_ahead)).isoformat()
+
 
 CASES = [
     case({"kg": "100", "spotter": True}),
@@ -79,12 +85,23 @@ CASES = [
     case({"lift": "leg_press", "kg": "160", "machine": "45", "safeties": "checked"}),
     case({"kg": "100", "changes": ["dumbbells"], "spotter": True, "lightest": "4", "heaviest": "40", "step": "4"}),
     case({"lift": "dumbbell_row", "kg": "30"}),
+    # Another day: after a layoff from today on; long ago; the day after today's set; before the log's last.
+    case({"kg": "100", "date": day(40), "spotter": True}),
+    case({"kg": "100", "date": "2020-02-29", "spotter": True}),
+    case({"file": LOG, "lifter": "Ana", "spotter": True, "kg": "60", "reps": "6", "effort": "2", "keep": True, "date": day(2)}),
+    case({"file": LOG, "lifter": "Ana", "spotter": True, "date": "2026-10-20"}),
+    case({"kg": "100", "date": "", "spotter": True}, "?date=2026-11-25"),
+    # Pain in a line that cannot be read is kept with the log.
+    case({"file": LOG.replace("rir\n", "rir,note\n", 1).replace(",6,2\n", ",6,2,\n") +
+          "2026-10-24,Bo,bench press,100,kg,0,,sharp pain - stopped\n",
+          "lifter": "Bo", "spotter": True, "date": "2026-10-26"}),
 ]
 # What the page shows for them.
 STATES = ["answered", "answered", "answered", "answered", "stopped", "refused", "refused", "refused",
           "answered", "answered", "answered", "answered", "answered", "answered",
           "answered", "answered", "refused", "answered", "stopped", "answered", "refused", "refused",
-          "answered", "answered", "answered", "answered", "answered", "answered"]
+          "answered", "answered", "answered", "answered", "answered", "answered",
+          "answered", "answered", "answered", "refused", "answered", "stopped"]
 
 failures = []
 
@@ -280,6 +297,15 @@ def main():
     expect("a beginner's second set", (second["ask"], second["experience"], len(second["done"])), ("replan", "novice", 1))
     expect("a stack as it stands in this gym", json.loads(shown[24]["request"])["stack"],
            {"lightest": 7.5, "heaviest": 90, "step": 7.5, "unit": "kg"})
+    later, past, after_today, before, cleared = shown[28:33]
+    asked = [json.loads(page["request"]) for page in (later, past, after_today, cleared)]
+    expect("dates", [each["date"] for each in asked], [day(40), "2020-02-29", day(2), day(0)])
+    expect("the typed set", [each["log"][0]["date"] for each in asked], [day(-3), "2020-02-26", day(0), day(-3)])
+    expect("days off", [answers[number].get("days_off") for number in (0, 28, 29, 30)], [3, 43, 3, 2])
+    expect("a layoff is eased", answers[28]["load_kg"] < answers[0]["load_kg"], True)
+    expect("not today's session", (asked[2]["ask"], later["name"]), ("plan_session", f"On {day(40)}: bench press"))
+    expect("the log goes on", before["message"], "The log has a set after this date, on 2026-10-23: choose a later date.")
+    expect("pain in the log that is kept", shown[33]["stored"].count("2026-10-24,Bo,,,,,,,,pain"), 1)
     worker = (pathlib.Path(folder) / "worker.js").read_text(encoding="utf-8")
     kept = set(re.findall(r'"([^"/]+\.[a-z]+)"', worker)) - {"barwright"}
     expect("files without a network", kept | {"worker.js"}, {path.name for path in pathlib.Path(folder).iterdir()})

@@ -53,7 +53,11 @@ function exclude_changes() {
 const lift_in_form = () => lifts.find(({ key }) => key === form.lift.value);
 const rooms = { 15: "gym_kg; bar 15 kg", 20: "gym_kg", "20_and_collars": "powerlifting" };
 const number_in = (field) => (field.value === "" ? null : Number(field.value));
-const day = (days_ago) => new Date(Date.now() - days_ago * 86400000).toISOString().slice(0, 10);
+const iso = (time) => new Date(time).toISOString().slice(0, 10);
+/** Today by the calendar on the wall. */
+const today = () => iso(Date.now() - new Date().getTimezoneOffset() * 60000);
+const days_before = (date, days) => iso(Date.parse(date) - days * 86400000);
+const date_in_form = () => form.date.value || today();
 
 /** What is lifted: "barbell", "dumbbells", "stack", "machine" or "body". */
 function kind_of({ is_machine, has_stack, needs_body_mass, dumbbells }, changes) {
@@ -87,7 +91,7 @@ function fixed_loads(kind) {
 function next_time({ wanted, kind }) {
   const day_and_gym = {
     lift: wanted,
-    date: day(0),
+    date: date_in_form(),
     room: kind === "machine" && form.machine.value !== "" ? `gym_kg; bar ${form.machine.value} kg` : rooms[form.bar.value],
     safeties: form.safeties.value,
     spotter: form.spotter.checked,
@@ -113,14 +117,15 @@ function next_time({ wanted, kind }) {
   };
 }
 
-/** By the log, and by the sets of today: with one of them, the rest of the session. */
+/** By the log, and by the sets of today: with one of them, the rest of a session of today. */
 function request_from_log() {
   const asked = next_time(lift_wanted());
   const lifter = form.lifter.value.trim();
   const known = kept.lifters.find((name) => name.toLowerCase() === lifter.toLowerCase());
-  const today = kept.today.filter((set) => set.lifter === lifter);
-  const done = asked.ask === "plan_attempts" ? [] : today.filter((set) => set.lift === asked.lift);
-  const others = today.filter((set) => !done.includes(set));
+  const sets_today = kept.today.filter((set) => set.lifter === lifter);
+  const has_begun = asked.ask !== "plan_attempts" && asked.date === kept.day;
+  const done = has_begun ? sets_today.filter((set) => set.lift === asked.lift) : [];
+  const others = sets_today.filter((set) => !done.includes(set));
   return {
     version: 1,
     ...asked,
@@ -131,14 +136,14 @@ function request_from_log() {
   };
 }
 
-/** By one set, done three days ago by somebody who knows the lift. */
+/** By one set, done three days ago, or before the date where that has passed, by somebody who knows the lift. */
 function request_from_set() {
   const { lift, changes, wanted, kind } = lift_wanted();
   const known = form.new.checked && changes.length > 0 ? [lift.name] : [...new Set([lift.name, wanted])];
   return {
     version: 1,
     ...next_time({ wanted, kind }),
-    log: [set_in_form(lift.name, day(3))],
+    log: [set_in_form(lift.name, days_before(date_in_form() < today() ? date_in_form() : today(), 3))],
     done_before: known.map((name) => ({ lift: name, sessions: form.new.checked && changes.length === 0 ? 1 : 10 })),
   };
 }
@@ -178,7 +183,7 @@ function fill_from_address() {
     form.said_as.value = said_as;
     form.effort.value = given.get(said_as);
   }
-  const names = ["kg", "reps", "body", "source", "lifter", "plan", "next_sets", "next_reps", "next_reps_to", "next_left", "next_left_to",
+  const names = ["kg", "reps", "body", "date", "source", "lifter", "plan", "next_sets", "next_reps", "next_reps_to", "next_left", "next_left_to",
     "back_off_sets", "back_off_drop", "back_off_reps", "bar", "machine", "lightest", "heaviest", "step", "safeties"];
   for (const name of names) {
     if (given.has(name)) form[name].value = given.get(name);
@@ -249,6 +254,8 @@ function chance_of_a_miss(chances) {
   return known.length === 0 ? "" : `Chance of missing the last rep: ${chance_in_words(Math.max(...known))}. `;
 }
 
+const when = () => (date_in_form() === today() ? "Next time" : `On ${date_in_form()}`);
+
 function show_load(answer) {
   const { lift, sets, reps, reps_to, stop_with_left, limited_by, chances_of_missing, back_offs } = answer;
   const after = back_offs ? [["back-off", sets_and_reps(back_offs.sets, back_offs.reps), back_offs]] : [];
@@ -265,7 +272,7 @@ function show_load(answer) {
   }
   const work = sets[sets.length - 1];
   show_loaded(
-    form.new.checked ? `First session: ${lift}` : `Next time: ${lift}`,
+    form.new.checked ? `First session: ${lift}` : `${when()}: ${lift}`,
     load_in_words(work),
     `Sets of ${reps_to ? `${reps} to ${reps_to} reps` : reps_in_words(reps)}. ` +
       `Stop each set at ${stop_with_left} RIR, even with more reps in you. ${reasons[limited_by] ?? ""} ` +
@@ -317,7 +324,7 @@ function show_attempts({ lift, attempts, sets, limited_by }) {
 }
 
 function show_lighter_than_bar(lift) {
-  show_loaded(`Next time: ${lift}`, "lighter than the bar", "Take a lighter bar, or dumbbells.");
+  show_loaded(`${when()}: ${lift}`, "lighter than the bar", "Take a lighter bar, or dumbbells.");
   show_sets("", []);
 }
 
@@ -373,14 +380,14 @@ function show_answer() {
 
 // ---- the log ----
 
-const kept = new KeptLog(library, day(0));
+const kept = new KeptLog(library, today());
 
 /** The last sets, and what is to be said of lines that were taken in. */
 function show_log(said = []) {
   const csv = kept.whole_csv;
   const rows = csv.trim().split("\n").slice(1);
   by_id("kept").replaceChildren(
-    element("p", {}, rows.length === 0 ? "There is no set in it yet." : `${rows.length} sets. The last:`),
+    element("p", {}, rows.length === 0 ? "There is no set in it yet." : `${rows.length} lines. The last:`),
     element("ul", {}, ...rows.slice(-5).map((row) => element("li", {}, row.replaceAll(",", " ")))),
     ...(kept.is_lasting ? [] : [element("p", { class: "said" }, "This browser keeps nothing: give the log out before you leave.")]),
     ...said.slice(0, 20).map((text) => element("p", { class: "said" }, text)),
@@ -392,7 +399,7 @@ function show_log(said = []) {
 }
 
 by_id("keep").addEventListener("click", () => {
-  const problem = kept.keep(form.lifter.value.trim(), set_in_form(lift_wanted().wanted, day(0)));
+  const problem = kept.keep(form.lifter.value.trim(), set_in_form(lift_wanted().wanted, today()));
   if (!problem && form.source.value === "set") form.source.value = "log";
   show_log(problem ? [problem] : []);
 });
@@ -416,6 +423,7 @@ by_id("forget").addEventListener("click", () => {
 });
 
 form.lift.replaceChildren(...lifts.map(({ key, name }) => element("option", { value: key }, name)));
+form.date.value = today();
 fill_from_address();
 form.addEventListener("input", (event) => {
   if (event.target === form.lift) offer_changes();

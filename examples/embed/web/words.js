@@ -56,6 +56,7 @@ export const reasons = {
 export const refusals = {
   no_strength: () => "Nothing is known of this lifter on this lift: type in a set, or plan a beginner's first session.",
   log_too_old: ({ days }) => `The last set of this lift was ${days} days ago, too long to say how strong the lifter is now.`,
+  log_goes_on: ({ date }) => `The log has a set after this date, on ${date}: choose a later date.`,
   no_body_mass: () => "This lift moves the body: type in the body mass.",
   body_too_heavy: ({ assistance_kg }) =>
     `The body alone is too heavy: take ${short(assistance_kg)} kg off with a band or an assisting machine, or use an easier lift.`,
