@@ -7,6 +7,7 @@
 
 #include <CLI/CLI.hpp>
 #include <algorithm>
+#include <ctime>
 #include <iostream>
 #include <map>
 #include <optional>
@@ -377,6 +378,22 @@ inline bw::Date last_day(const std::vector<bw::LoggedSet>& sets, const std::stri
       "The lifter's last set is long after the one before it; is its date right? Say "
       "which day to plan: " +
       option + " 2026-11-25"};
+}
+
+/// The day it is, by the clock on the wall.
+inline bw::Date this_day() {
+  const std::time_t now = std::time(nullptr);
+  const std::tm local = *std::localtime(&now);
+  return {local.tm_year + 1900, local.tm_mon + 1, local.tm_mday};
+}
+
+/// The day to plan where none was said: this one, or the one after the lifter's last set where the
+/// log goes on beyond it.
+inline bw::Date next_day(const std::vector<bw::LoggedSet>& sets, const std::string& option) {
+  const bw::Date now = this_day();
+  if (sets.empty()) return now;
+  const bw::Date last = last_day(sets, option);
+  return now < last ? last + 1 : now;
 }
 
 /// Names the lifter's sets after the last day that counts, unless an old day is planned anew.

@@ -23,12 +23,13 @@ namespace {
 namespace bw = barwright;
 using plan_block::Options;
 
-/// The first day: as asked for, or the Monday after the last set.
+/// The first day: as asked for, or the next Monday without a set.
 bw::Date first_day(const Options& options, const std::vector<bw::LoggedSet>& sets) {
   if (const auto day = asking::day_typed("--start", options.start)) return *day;
   if (sets.empty()) return {2000, 1, 3};
-  const bw::Date last = asking::last_day(sets, "--start");
-  return last + (7 - last.weekday());
+  const bw::Date day =
+      std::max(asking::next_day(sets, "--start"), asking::last_day(sets, "--start") + 1);
+  return day + (7 - day.weekday()) % 7;
 }
 
 int run(const Options& options) {
@@ -54,7 +55,7 @@ int run(const Options& options) {
   if (options.back_offs > 0) request.back_offs = {.sets = bw::Sets(options.back_offs)};
   if (options.retest_reps != 0) request.settings.retest_reps = bw::Reps(options.retest_reps);
   source.about.unit = request.room.bar().mass.unit();
-  source.about.date_is_assumed = options.start.empty() && !options.max.empty();
+  source.about.has_no_day = options.start.empty() && !options.max.empty();
   const bw::LearntLifter lifter =
       asking::find_strength(options, source, lift, start - 1, bw::equations::wathen);
   const auto plan = bw::plan_block(lifter, asking::with_facts(request, options));

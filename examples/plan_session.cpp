@@ -26,22 +26,17 @@ namespace {
 namespace bw = barwright;
 using plan_session::Options;
 
-/// The day that was asked for, or the day after the lifter's last set.
-bw::Date day_of(const Options& options, const std::vector<bw::LoggedSet>& sets) {
-  if (const auto day = asking::day_typed("--date", options.date)) return *day;
-  if (sets.empty()) throw asking::Refusal{"Say which day: --date 2026-11-25"};
-  return asking::last_day(sets, "--date") + 1;
-}
-
 int run(const Options& options) {
   if (!options.is_beginner) asking::require_log_or_max(options);
   asking::Source source = asking::read(options);
   const bw::Lift lift = asking::find_lift(options, source.own);
-  const bw::Date date = day_of(options, source.sets);
+  const auto asked = asking::day_typed("--date", options.date);
+  const bw::Date date = asked ? *asked : asking::next_day(source.sets, "--date");
   const bw::AnyCurve curve = bw::parse_curve(options.curve);
   const bw::Room room = asking::find_room(options, source);
   source.about.unit = room.bar().mass.unit();
-  source.about.date_is_assumed = options.date.empty();
+  if (!asked)
+    source.about.which_day = date == asking::this_day() ? ", today" : ", after the last set";
   asking::report_later_sets(source, date);
 
   std::vector<bw::LoggedSet> done;

@@ -31,7 +31,7 @@ int run(const Options& options) {
   const int refused = log.refused() + own.refused + asked.refused;
   const bw::SessionRequest usual{
       .lift = asked.rows.front().lift,
-      .date = asking::value_or_refuse("--date", options.date, bw::fields::to_date(options.date)),
+      .date = asking::day_typed("--date", options.date).value_or(asking::this_day()),
       .max_chance_of_missing = asking::max_chance_of_missing(options),
       .has_spotter = options.has_spotter,
       .safeties = asking::to_safeties(options.safeties)};

@@ -55,8 +55,7 @@ inline void declare(CLI::App& app, Options& options) {
   app.add_flag("--attempts", options.wants_attempts,
                "three attempts at a max in place of working sets, with\n"
                "the chance of each, and the way up to them");
-  app.add_option("--date", options.date, "the day, as 2026-11-25; else the day after the last set")
-      ->type_name("DAY");
+  app.add_option("--date", options.date, "the day, as 2026-11-25; else today")->type_name("DAY");
   app.add_option("--today", options.today,
                  "sets of the lift done so far today: the rest is planned,\n"
                  "such as \"80 x 6, 2 left; 80 x 5, missed\"")

@@ -86,7 +86,7 @@ class BlockPage {
     }
     std::string text =
         (about_.lifter.empty() ? "" : about_.lifter + ", ") + asked().lift.name().str() + ", ";
-    if (!about_.date_is_assumed) text += "from " + day_of_week(asked().start) + ": ";
+    if (!about_.has_no_day) text += "from " + day_of_week(asked().start) + ": ";
     if (plan_.has_stage(bw::Stage::introduction)) text += "its introduction, then ";
     text += count(settings.working_weeks, "working week") + " of " +
             count(settings.sessions_a_week, "session") + ", then a deload";

@@ -137,8 +137,7 @@ class SessionPage {
                      about_);
     }
     out_ << (about_.lifter.empty() ? "" : about_.lifter + ", ") << asked().lift.name() << ", "
-         << day_of_week(asked().date)
-         << (about_.date_is_assumed ? ", the day after the last set" : "") << '\n';
+         << day_of_week(asked().date) << about_.which_day << '\n';
     if (plan_.is_stopped()) {
       out_ << "Asked for: " << as_asked() << '\n';
     } else if (const bw::Exposure* const today = plan_.exposure()) {

@@ -25,7 +25,8 @@ struct About {
   std::string lifter{};      ///< empty without a log
   std::vector<int> lines{};  ///< of the log's text, for each set given to the library
   bw::Unit unit = bw::Unit::kg;
-  bool date_is_assumed = false;  ///< the day after the lifter's last set
+  bool has_no_day = false;       ///< nobody said when, and no log tells
+  std::string_view which_day{};  ///< ", today": of a day that nobody named
   bool shows_sources = false;    ///< where each figure comes from, beside it
 };
 

@@ -54,7 +54,7 @@ inline void declare(CLI::App& app, Options& options) {
       ->type_name("NAME");
   app.add_option("--asked", options.asked, "what is trained, a CSV file: see below")
       ->type_name("FILE");
-  app.add_option("--date", options.date, "the day, as 2026-11-25")->type_name("DAY")->required();
+  app.add_option("--date", options.date, "the day, as 2026-11-25; else today")->type_name("DAY");
   asking::add_room_and_safety(app, options);
   app.add_option("--as", options.as, "text, csv or html")
       ->check(option_checks::one_of({"text", "csv", "html"}))

@@ -306,12 +306,15 @@ TEST_CASE("27: one column for the lift and what changes it, plurals and short wo
   const Log log = read_log(
       "date,lifter,exercise,load,unit,reps\n2026-09-24,Ana,Front Squats,60,kg,5\n"
       "2026-09-24,Ana,paused bench press,50,kg,5\n2026-09-24,Ana,Sumo deadlift,90,kg,5\n"
-      "2026-09-24,Ana,OHP,35,kg,5\n2026-09-24,Ana,Nordic thing,35,kg,5\n");
+      "2026-09-24,Ana,OHP,35,kg,5\n2026-09-24,Ana,Nordic thing,35,kg,5\n"
+      "2026-09-24,Ana,DL,100,kg,5\n2026-09-24,Ana,Paused BP,50,kg,5\n");
   CHECK(rows(log) ==
         "2026-09-24,Ana,squat,front squat,60,kg,5,,completed,\n"
         "2026-09-24,Ana,bench press,paused,50,kg,5,,completed,\n"
         "2026-09-24,Ana,deadlift,sumo,90,kg,5,,completed,\n"
-        "2026-09-24,Ana,overhead press,,35,kg,5,,completed,\n");
+        "2026-09-24,Ana,overhead press,,35,kg,5,,completed,\n"
+        "2026-09-24,Ana,deadlift,,100,kg,5,,completed,\n"
+        "2026-09-24,Ana,bench press,paused,50,kg,5,,completed,\n");
   CHECK(says(log, "Front Squats is the squat, front squat"));
   CHECK(!says(log, "OHP is"));  // an alias of the catalogue
   CHECK(reports(log, Verdict::refused, 6, "unknown lift"));

@@ -241,6 +241,20 @@ TEST_CASE("a note speaks of pain in the usual words, and not where it says there
   CHECK(mentions_pain("Shoulder pain again"));
   CHECK(mentions_pain("elbow HURTS at lockout"));
   CHECK(mentions_pain("felt a twinge"));
+  for (const std::string_view note :
+       {"left shoulder sore on last set", "Sore shoulder", "bad knee", "shoulder playing up",
+        "shoulder tight", "right elbow felt off", "my lower back is a bit stiff",
+        "tight neck, stopped", "knees sore", "wrist still not right"}) {
+    CAPTURE(note);
+    CHECK(mentions_pain(note));
+  }
+  for (const std::string_view note :
+       {"quads sore from Monday", "kept shoulders tight", "tight shoulders, good set",
+        "upper back tight", "tight wrist wraps", "shoulder not sore today", "no sore knees",
+        "knee sleeves off", "chest sore", "back tight on the bench"}) {
+    CAPTURE(note);
+    CHECK_FALSE(mentions_pain(note));
+  }
   CHECK(mentions_pain("knee injury flared"));
   CHECK(mentions_pain("felt a pop in my pec"));
   CHECK(mentions_pain("something tore"));

@@ -36,8 +36,8 @@ int main(void) {
 
   print_text(answer, "outcome");
   if (!isnan(barwright_number(answer, "load_kg"))) {
-    printf("%g kg for %g, limited by ", barwright_number(answer, "load_kg"),
-           barwright_number(answer, "reps"));
+    printf("%g kg for %g, at least %g left, limited by ", barwright_number(answer, "load_kg"),
+           barwright_number(answer, "reps"), barwright_number(answer, "stop_with_left"));
     print_text(answer, "limited_by");
     for (int i = 0;; ++i) {
       char place[64];

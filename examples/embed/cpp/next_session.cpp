@@ -18,6 +18,7 @@ struct AppSet {
   double kg;
   int reps;
   double left;
+  bool hurt = false;
 };
 
 // What she did.
@@ -30,8 +31,8 @@ const std::vector<AppSet> diary = {{{2026, 10, 28}, false, 60.0, 5, 2},
 void show(const SessionPlan& plan) {
   std::cout << (plan.is_stopped() ? "stop" : "plan") << '\n';
   if (!plan.is_stopped()) {
-    std::cout << plan.load().kg() << " kg for " << plan.reps.count() << ", limited by "
-              << name(plan.limited_by) << '\n';
+    std::cout << plan.load().kg() << " kg for " << plan.reps.count() << ", at least "
+              << plan.reserve.count() << " left, limited by " << name(plan.limited_by) << '\n';
     for (const PlannedSet& set : plan.sets) std::cout << *set.with.bar << '\n';
   }
   for (const Caution& caution : plan.cautions) std::cout << caution.text << '\n';
@@ -51,7 +52,8 @@ int main() {
                    .lift = set.has_feet_up ? feet_up : bench,
                    .load = Mass::from_kg(set.kg),
                    .reps = Reps(set.reps),
-                   .reserve = Range<RepsInReserve>::exactly(RepsInReserve(set.left))});
+                   .reserve = Range<RepsInReserve>::exactly(RepsInReserve(set.left)),
+                   .has_pain = set.hurt});
   }
   const LearntLifter lifter = learn_lifter(log, bench, today);
   const auto plan = plan_session(lifter, {.lift = feet_up,

@@ -27,7 +27,8 @@ def main() -> None:
     })
     print(answer["outcome"])
     if answer["outcome"] == "plan":
-        print(f"{answer['load_kg']:g} kg for {answer['reps']}, limited by {answer['limited_by']}")
+        print(f"{answer['load_kg']:g} kg for {answer['reps']}, at least {answer['stop_with_left']:g} left, "
+              f"limited by {answer['limited_by']}")
         for planned in answer["sets"]:
             print(planned["bar"]["text"])
     for caution in answer.get("cautions", []):

@@ -28,7 +28,7 @@ const answer = library.ask({
 });
 console.log(answer.outcome);
 if (answer.outcome === "plan") {
-  console.log(`${answer.load_kg} kg for ${answer.reps}, limited by ${answer.limited_by}`);
+  console.log(`${answer.load_kg} kg for ${answer.reps}, at least ${answer.stop_with_left} left, limited by ${answer.limited_by}`);
   for (const { bar } of answer.sets) console.log(bar.text);
 }
 for (const { text } of answer.cautions ?? []) console.log(text);

@@ -24,7 +24,7 @@ namespace barwright::inline BARWRIGHT_ABI {
 namespace detail {
 
 /// Words as people shorten them, and as the catalogue has them; empty: said for nothing.
-inline constexpr std::array<std::pair<std::string_view, std::string_view>, 14> lift_words{
+inline constexpr std::array<std::pair<std::string_view, std::string_view>, 17> lift_words{
     {{"db", "dumbbells"},
      {"dbs", "dumbbells"},
      {"dumbbell", "dumbbells"},
@@ -38,6 +38,9 @@ inline constexpr std::array<std::pair<std::string_view, std::string_view>, 14> l
      {"presses", "press"},
      {"cg", "close grip"},
      {"wg", "wide grip"},
+     {"bp", "bench press"},
+     {"dl", "deadlift"},
+     {"sq", "squat"},
      {"the", ""}}};
 
 /// "squats" as "squat": the plurals of the trade's words.

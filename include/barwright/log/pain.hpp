@@ -2,8 +2,8 @@
 //
 // Notes are free text, and the one thing in them that must not be overlooked is that something
 // hurt, or that the lifter nearly passed out. The words are looked for anywhere in the note, whole
-// or as the beginning of a longer word, and a "no" or "not" just before one takes it back. A note
-// about sore muscles is no note about pain. Of other languages that logs are kept in there are the
+// or as the beginning of a longer word, and a "no" or "not" just before one takes it back. Sore
+// muscles are no pain, a sore joint is. Of other languages that logs are kept in there are the
 // commonest words; what is said in other words is not found: ask the lifter. Common practice, no
 // source.
 // SPDX-License-Identifier: BSL-1.0
@@ -68,6 +68,55 @@ namespace detail {
   return take_any(parts);
 }
 
+/// "left shoulder felt off", "sore knee": of a muscle it would be yesterday's work, of a joint, the
+/// neck or the lower back it is pain. "Shoulders tight" is how to bench press.
+[[nodiscard]] constexpr bool is_sore_joint(std::string_view text) noexcept {
+  using W = std::string_view;
+  constexpr std::array joints{W("shoulder"), W("elbow"),  W("wrist"),      W("knee"),
+                              W("ankle"),    W("neck"),   W("lower back"), W("low back"),
+                              W("groin"),    W("sternum")};
+  constexpr std::array fillers{W("my "),    W("the "),     W("a "),       W("left "), W("right "),
+                               W("l "),     W("r "),       W("both "),    W("bit "),  W("little "),
+                               W("is "),    W("was "),     W("were "),    W("felt "), W("feels "),
+                               W("still "), W("really "),  W("very "),    W("so "),   W("quite "),
+                               W("got "),   W("getting "), W("slightly ")};
+  constexpr std::array complaints{W("sore"),      W("tender"),     W("bad"),       W("dodgy"),
+                                  W("cranky"),    W("playing up"), W("acting up"), W("bothering"),
+                                  W("not right"), W("felt off"),   W("feels off"), W("grumpy")};
+  constexpr std::array of_one_joint{W("tight"), W("stiff")};
+  const auto take_any = [&](const auto& list) {
+    for (const W word : list) {
+      if (!goes_on_with(text, 0, word)) continue;
+      text.remove_prefix(word.size());
+      return true;
+    }
+    return false;
+  };
+  const auto complains = [&] {
+    for (const W word : complaints) {
+      if (goes_on_with(text, 0, word)) return true;
+    }
+    return false;
+  };
+  if (take_any(joints)) {
+    const bool is_one = !goes_on_with(text, 0, "s");
+    if (!is_one) text.remove_prefix(1);
+    if (text.empty() || text.front() != ' ') return false;
+    text.remove_prefix(1);
+    for (;;) {
+      if (complains() || (is_one && take_any(of_one_joint))) return true;
+      if (!take_any(fillers)) return false;
+    }
+  }
+  const bool is_one = take_any(of_one_joint);
+  if ((!is_one && !take_any(complaints)) || text.empty() || text.front() != ' ') return false;
+  text.remove_prefix(1);
+  while (take_any(fillers)) {
+  }
+  if (!take_any(joints)) return false;
+  return !is_one || text.empty() || (text.front() != ' ' && !is_letter(text.front()));
+}
+
 }  // namespace detail
 
 /// Whether a note says that something hurt: "sharp pain in left shoulder - stopped".
@@ -106,7 +155,8 @@ namespace detail {
     const bool begins_word = at == 0 || !detail::is_letter(note[at - 1]);
     const bool hurts =
         goes_on_with_any(at, in_compounds) ||
-        (begins_word && (goes_on_with_any(at, words) || detail::hurts_body_part(note.substr(at))));
+        (begins_word && (goes_on_with_any(at, words) || detail::hurts_body_part(note.substr(at)) ||
+                         detail::is_sore_joint(note.substr(at))));
     if (!hurts || goes_on_with_any(at, harmless)) continue;
     const W before = begins_word ? detail::word_before(note, at) : W{};
     bool is_denied = false;

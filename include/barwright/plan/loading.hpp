@@ -72,7 +72,7 @@ struct PlannedSet {
 /// where nothing is said. The planners' figures are in rules.hpp.
 struct PlateRule {
   Mass least{};  ///< lighter ones stay on their tree: the step does not need them
-  Mass least_in_warm_ups{};
+  Mass least_in_warm_ups{};  ///< the same on the way up
   double leeway = 0.0;  ///< of the work load, for a warm-up that takes fewer plates
 };
 

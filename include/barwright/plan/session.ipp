@@ -316,7 +316,10 @@ class SessionPlanner {
 
   void look_ahead(const WorkSets& work) {
     const Mass load = plan_.load();
-    const bool can_be_told = !rule_.went_worse_today(work);
+    // Of an earlier session of the day no more is to be left than was asked for.
+    WorkSets of_today = work;
+    if (plan_.recovery.is_second_today) of_today.reserve = asked_.reserve;
+    const bool can_be_told = !rule_.went_worse_today(of_today);
     const double most_likely = rule_.worst_chance(work, load);
     if (can_be_told) {
       plan_.chances_of_missing = rule_.chances_of_missing(work, load);

@@ -167,7 +167,8 @@ inline void add_stops(std::vector<Caution>& cautions, std::vector<Remedy>& remed
     // Where it is all that was done last, nothing but an opinion says that it was a slip.
     const bool is_all_there_is =
         std::any_of(lifter.suspects.begin(), lifter.suspects.end(), [&](const SuspectSet& each) {
-          return is_light(each) && each.slip == Slip::unknown && !has_sets_since(lifter, each);
+          return is_light(each) && each.slip == Slip::unknown && !each.set.has_pain &&
+                 !has_sets_since(lifter, each);
         });
     if (is_all_there_is && !is_max_confirmed) stop_for(cautions.back(), remedies);
   }

@@ -316,8 +316,9 @@ inline constexpr Caution round_back{
                                    cautions::bar_on_the_body, "not_alone"}
                          : Caution{Severity::warn,
                                    "Nothing would catch a missed rep: safeties do not catch "
-                                   "dumbbells, or a bar over a ball or a cushion. Get a spotter; "
-                                   "otherwise stop every set at the planned RIR, or earlier.",
+                                   "dumbbells, or a bar over a ball or a cushion. Get a spotter: "
+                                   "reps in reserve are no substitute. Stop every set at the "
+                                   "planned RIR, or earlier.",
                                    cautions::bar_on_the_body});
   } else if (bar_can_pin && !caught && is_too_near) {
     list.add(
@@ -330,10 +331,11 @@ inline constexpr Caution round_back{
                "max attempt.",
          pinned, "not_alone"});
   } else if (bar_can_pin && !caught) {
-    list.add({Severity::warn,
-              "Nothing would catch a missed rep. Get a spotter, or set and check the safeties; "
-              "otherwise stop every set at the planned RIR, or earlier.",
-              pinned});
+    list.add(
+        {Severity::warn,
+         "Nothing would catch a missed rep. Get a spotter, or set and check the safeties: reps "
+         "in reserve are no substitute. Stop every set at the planned RIR, or earlier.",
+         pinned});
   }
   if (bar_over_body && !caught && !is_strapped_in(base)) list.add(cautions::pinned_alone);
   if (bar_can_pin && facts.has_spotter) list.add(cautions::spotter);
