@@ -71,9 +71,9 @@ struct PlannedSet {
 /// Which plates are used, and how near a warm-up is to its step; all of them and as near as can be,
 /// where nothing is said. The planners' figures are in rules.hpp.
 struct PlateRule {
-  Mass least{};  ///< lighter ones stay on their tree: the step does not need them
+  Mass least{};              ///< lighter ones stay on their tree: the step does not need them
   Mass least_in_warm_ups{};  ///< the same on the way up
-  double leeway = 0.0;  ///< of the work load, for a warm-up that takes fewer plates
+  double leeway = 0.0;       ///< of the work load, for a warm-up that takes fewer plates
 };
 
 /// What there is to load a lift with.
