@@ -191,7 +191,7 @@ def main():
 
     pages = {page: blocks_of(page.read_text())
              for page in [ROOT / "README.md", *sorted((ROOT / "docs").glob("*.md"))]}
-    outputs = outputs_of(pages, re.split("[; ]+", options.compile), options.work)
+    outputs = outputs_of(pages, options.compile.split(";") if ";" in options.compile else shlex.split(options.compile), options.work)
     for page, blocks in pages.items():
         changes = check_output(page, blocks, outputs)
         text = page.read_text()
