@@ -90,6 +90,7 @@ struct Log {
   /// Those of one group of `by_lifter`.
   [[nodiscard]] static std::vector<LoggedSet> sets_of(const std::vector<const LogEntry*>& group) {
     std::vector<LoggedSet> sets;
+    sets.reserve(group.size());
     for (const LogEntry* const entry : group) sets.push_back(entry->set);
     return sets;
   }
