@@ -103,6 +103,8 @@ struct WeightedRoot {
 /// state of higher number, no step allocates memory. Every member refuses NaN, infinities, negative
 /// variances and numbers of states that do not exist with DomainError.
 class KalmanFilter {
+  friend class KalmanSmoother;
+
  public:
   using Index = Eigen::Index;
 
@@ -168,16 +170,31 @@ class KalmanFilter {
     return update(std::span<const Term>(terms.begin(), terms.size()), y, variance);
   }
 
+  /// Learns from an observation that depends on what was expected of it: `observe` is given mean
+  /// and variance of the combination and returns `value` and `variance` of an Observation. Costs
+  /// less than `combination` and `update` one after the other.
+  template <class Observe>
+  Innovation update_with(std::span<const Term> terms, Observe&& observe) {
+    const MeanAndVariance expected = look_at(terms);
+    const auto seen = observe(expected);
+    return learn(expected.mean, seen.value, seen.variance);
+  }
+
  private:
   using Root = detail::WeightedRoot;
+
+  /// Mean and variance of a combination; leaves U' z in f_ for `learn`.
+  MeanAndVariance look_at(std::span<const Term> terms);
+  /// Learns from an observation of the combination last looked at.
+  Innovation learn(double expected, double y, double variance);
 
   /// How far a combination of states reaches along column j of U.
   [[nodiscard]] double along_column(std::span<const Term> terms, Index j) const;
 
   explicit KalmanFilter(const StateVector& mean);
 
-  /// Bierman's update for an observation with f_ = U' z: leaves covariance z' in a_ and returns the
-  /// variance of the prediction.
+  /// Bierman's update for an observation with f_ = U' z: leaves its covariance with the states as
+  /// they were in a_ and returns the variance of the prediction.
   double sharpen(double noise) noexcept;
 
   /// Adds weight a a' to the covariance of the first `count` states, a = a_.head(count), which is

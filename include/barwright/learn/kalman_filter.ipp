@@ -52,6 +52,24 @@ inline WeightedRoot weighted_root(const Eigen::Ref<const Eigen::MatrixXd>& covar
   return root;
 }
 
+/// Adds `to_column` times `along` to a column, and `to_along` times the column as it was to
+/// `along`: two rows at a time, as processors do.
+inline void mix(double* column, double* along, Eigen::Index count, double to_column,
+                double to_along) noexcept {
+  using Two = Eigen::Map<Eigen::Array2d>;
+  Eigen::Index k = 0;
+  for (; k + 1 < count; k += 2) {
+    const Eigen::Array2d before = Two(column + k);
+    Two(column + k) = before + to_column * Two(along + k);
+    Two(along + k) += to_along * before;
+  }
+  if (k < count) {
+    const double before = column[k];
+    column[k] = before + to_column * along[k];
+    along[k] += to_along * before;
+  }
+}
+
 }  // namespace detail
 
 inline KalmanFilter::KalmanFilter(const StateVector& mean, const StateMatrix& covariance)
@@ -114,7 +132,7 @@ inline void KalmanFilter::shift(Index i, double amount) {
 inline void KalmanFilter::add_noise(Index i, double variance) {
   detail::check_state(i, size());
   detail::check_variance(variance);
-  a_.head(i).setZero();
+  for (Index k = 0; k < i; ++k) a_[k] = 0;
   a_[i] = 1;
   add_rank_one(i + 1, variance);
 }
@@ -124,10 +142,11 @@ inline void KalmanFilter::renew(Index i, double mean, double variance) {
   detail::check_number(mean);
   detail::check_variance(variance);
   // Without row i, column i still carries covariance of the states before i: fold it in there.
-  a_.head(i) = u_.col(i).head(i);
+  const Index n = size();
+  double* const column = u_.data() + i * n;
+  for (Index k = 0; k < i; ++k) a_[k] = std::exchange(column[k], 0.0);
   add_rank_one(i, d_[i]);
-  u_.col(i).head(i).setZero();
-  u_.row(i).tail(size() - 1 - i).setZero();
+  for (Index j = i + 1; j < n; ++j) u_(i, j) = 0;
   d_[i] = variance;
   mean_[i] = mean;
 }
@@ -179,20 +198,34 @@ inline void KalmanFilter::predict(const StateMatrix& transition, const StateMatr
 }
 
 inline Innovation KalmanFilter::update(std::span<const Term> terms, double y, double variance) {
+  return learn(look_at(terms).mean, y, variance);
+}
+
+inline MeanAndVariance KalmanFilter::look_at(std::span<const Term> terms) {
+  const Index n = size();
+  double* const f = f_.data();
+  MeanAndVariance result{0, 0};
+  for (Index j = 0; j < n; ++j) f[j] = 0;
+  for (const Term& term : terms) {
+    detail::check_state(term.state, n);
+    detail::check_number(term.coefficient);
+    result.mean += term.coefficient * mean_[term.state];
+    const double* u = u_.data() + term.state * (n + 1);  // row by row: one column further each time
+    for (Index j = term.state; j < n; ++j, u += n) f[j] += term.coefficient * *u;
+  }
+  const double* const d = d_.data();
+  for (Index j = 0; j < n; ++j) result.variance += f[j] * d[j] * f[j];
+  return result;
+}
+
+inline Innovation KalmanFilter::learn(double expected, double y, double variance) {
   detail::check_number(y);
   if (!(variance > 0 && detail::is_finite(variance))) {
     detail::fail("the variance of an observation", "a finite number above 0", variance);
   }
-  f_.setZero();
-  double expected = 0;
-  for (const Term& term : terms) {
-    detail::check_state(term.state, size());
-    detail::check_number(term.coefficient);
-    expected += term.coefficient * mean_[term.state];
-    for (Index j = term.state; j < size(); ++j) f_[j] += term.coefficient * u_(term.state, j);
-  }
   const Innovation innovation{y - expected, sharpen(variance)};
-  mean_ += a_ * (innovation.residual / innovation.variance);
+  const double gain = innovation.residual / innovation.variance;
+  for (Index j = 0; j < size(); ++j) mean_[j] += gain * a_[j];
   return innovation;
 }
 
@@ -213,21 +246,22 @@ inline KalmanFilter::KalmanFilter(const StateVector& mean)
 }
 
 inline double KalmanFilter::sharpen(double noise) noexcept {
-  double variance = noise;  // of the observation as far as columns before j explain it
-  for (Index j = 0; j < size(); ++j) {
+  const Index n = size();
+  double* const d = d_.data();
+  double* const a = a_.data();
+  double variance = noise;         // of the observation as far as columns before j explain it
+  double by_variance = 1 / noise;  // one over it
+  for (Index j = 0; j < n; ++j) {
     const double f = f_[j];
-    const double g = d_[j] * f;
-    a_[j] = g;
+    const double g = d[j] * f;
+    a[j] = g;
     if (g == 0) continue;
+    const double correction = -f * by_variance;
     const double before = variance;
     variance += f * g;
-    d_[j] *= before / variance;
-    const double correction = -f / before;
-    for (Index k = 0; k < j; ++k) {
-      const double u = u_(k, j);
-      u_(k, j) += correction * a_[k];
-      a_[k] += g * u;
-    }
+    by_variance = 1 / variance;
+    d[j] *= before * by_variance;
+    detail::mix(u_.data() + j * n, a, j, correction, g);
   }
   return variance;
 }
@@ -238,9 +272,10 @@ inline void KalmanFilter::add_rank_one(Index count, double weight) noexcept {
     const double sum = d_[j] + weight * s * s;
     if (s == 0 || sum == 0) continue;
     const double share = weight * s / sum;
+    double* const column = u_.data() + j * size();
     for (Index k = 0; k < j; ++k) {
-      a_[k] -= s * u_(k, j);
-      u_(k, j) += share * a_[k];
+      a_[k] -= s * column[k];
+      column[k] += share * a_[k];
     }
     weight *= d_[j] / sum;
     d_[j] = sum;

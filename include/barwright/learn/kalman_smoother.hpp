@@ -64,14 +64,26 @@ class KalmanSmoother {
   }
   Innovation update(std::span<const Term> terms, double y, double variance) {
     const Innovation innovation = filter_.update(terms, y, variance);
-    log_likelihood_ += innovation.log_density();
-    steps_.push_back({Kind::update, static_cast<Index>(terms_.size()),
-                      static_cast<Index>(terms.size()), y, variance});
-    terms_.insert(terms_.end(), terms.begin(), terms.end());
+    remember(terms, y, variance, innovation);
     return innovation;
   }
   Innovation update(std::initializer_list<Term> terms, double y, double variance) {
     return update(std::span<const Term>(terms.begin(), terms.size()), y, variance);
+  }
+
+  /// As KalmanFilter::update_with.
+  template <class Observe>
+  Innovation update_with(std::span<const Term> terms, Observe&& observe) {
+    double y = 0;
+    double variance = 0;
+    const Innovation innovation = filter_.update_with(terms, [&](const MeanAndVariance& expected) {
+      const auto seen = observe(expected);
+      y = seen.value;
+      variance = seen.variance;
+      return seen;
+    });
+    remember(terms, y, variance, innovation);
+    return innovation;
   }
 
   /// Marks this moment for `smooth`; returns its place in the result.
@@ -83,6 +95,11 @@ class KalmanSmoother {
 
   /// The state at every marked moment given all observations, in the order of the marks.
   [[nodiscard]] std::vector<StateEstimate> smooth() const;
+
+  /// The means of `smooth` alone, for a fraction of the cost: the recursion of the weighted
+  /// innovations (de Jong 1989, Journal of the American Statistical Association 84:1085-1088;
+  /// Durbin and Koopman, ch. 4; both from memory).
+  [[nodiscard]] std::vector<StateVector> smooth_means() const;
 
  private:
   enum class Kind { shift, add_noise, renew, scale, add_multiple, predict, update, mark };
@@ -99,11 +116,23 @@ class KalmanSmoother {
     StateMatrix noise;
   };
 
+  void remember(std::span<const Term> terms, double y, double variance,
+                const Innovation& innovation) {
+    log_likelihood_ += innovation.log_density();
+    steps_.push_back({Kind::update, static_cast<Index>(terms_.size()),
+                      static_cast<Index>(terms.size()), y, variance});
+    terms_.insert(terms_.end(), terms.begin(), terms.end());
+    innovations_.push_back(innovation);
+    covariances_.insert(covariances_.end(), filter_.a_.begin(), filter_.a_.end());
+  }
+
   KalmanFilter filter_;
   double log_likelihood_ = 0;
   std::vector<Step> steps_;
   std::vector<Term> terms_;
   std::vector<Transition> transitions_;
+  std::vector<Innovation> innovations_;  // of the updates
+  std::vector<double> covariances_;      // of each with the states before it
   std::vector<KalmanFilter> marked_;
 };
 

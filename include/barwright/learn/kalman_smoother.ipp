@@ -126,4 +126,45 @@ inline std::vector<StateEstimate> KalmanSmoother::smooth() const {
   return result;
 }
 
+inline std::vector<StateVector> KalmanSmoother::smooth_means() const {
+  StateVector pull = StateVector::Zero(filter_.size());  // of what came later on each state
+  std::vector<StateVector> result(marked_.size());
+  std::size_t mark = marked_.size();
+  std::size_t update = innovations_.size();
+  for (std::size_t s = steps_.size(); s-- > 0;) {
+    const Step& step = steps_[s];
+    switch (step.kind) {
+      case Kind::shift:
+      case Kind::add_noise: break;
+      case Kind::renew: pull[step.i] = 0; break;
+      case Kind::scale: pull[step.i] *= step.a; break;
+      case Kind::add_multiple: pull[step.j] += step.a * pull[step.i]; break;
+      case Kind::predict:
+        pull = (transitions_[static_cast<std::size_t>(step.i)].matrix.transpose() * pull).eval();
+        break;
+      case Kind::update: {
+        --update;
+        const Innovation& innovation = innovations_[update];
+        const double* const covariance =
+            covariances_.data() + update * static_cast<std::size_t>(filter_.size());
+        double left = innovation.residual;  // of it, once what came later is known
+        for (Index i = 0; i < pull.size(); ++i) left -= covariance[i] * pull[i];
+        for (Index k = 0; k < step.j; ++k) {
+          const Term& term = terms_[static_cast<std::size_t>(step.i + k)];
+          pull[term.state] += term.coefficient * left / innovation.variance;
+        }
+        break;
+      }
+      case Kind::mark: {
+        --mark;
+        const KalmanFilter& before = marked_[mark];
+        const StateVector along = before.d_.cwiseProduct(before.u_.transpose() * pull);
+        result[mark] = before.mean() + before.u_ * along;
+        break;
+      }
+    }
+  }
+  return result;
+}
+
 }  // namespace barwright::inline BARWRIGHT_ABI

@@ -29,10 +29,6 @@ namespace barwright::inline BARWRIGHT_ABI::detail {
 [[nodiscard]] inline const KalmanFilter& filter_of(const KalmanSmoother& smoother) noexcept {
   return smoother.filter();
 }
-[[nodiscard]] inline Prediction predictive(const KalmanFilter& filter, const Terms& terms) {
-  const MeanAndVariance m = filter.combination({terms.begin(), terms.size()});
-  return {m.mean, m.variance};
-}
 [[nodiscard]] inline double mean_of(const KalmanFilter& filter, const Terms& terms) noexcept {
   double mean = 0.0;
   for (const Term& term : terms) mean += term.coefficient * filter.mean()[term.state];
@@ -47,49 +43,55 @@ double learn_set(const LogModel& model, Filter& filter, const ModelSet& set, Cac
   const Experience experience = model.settings.experience;
   Terms terms = model.terms_of(set, true);
   double log_density = 0.0;
-  const auto take = [&](const Observation& observation) {
-    filter.update({terms.begin(), terms.size()}, observation.value, observation.variance);
-    log_density += observation.log_density;
+  // Takes what `observe` makes of the prediction; returns the variance of that.
+  const auto take = [&](auto&& observe) {
+    double variance = 0.0;
+    filter.update_with({terms.begin(), terms.size()}, [&](const MeanAndVariance& expected) {
+      variance = expected.variance;
+      const Observation observation = observe(Prediction{expected.mean, expected.variance});
+      log_density += observation.log_density;
+      return observation;
+    });
+    return variance;
   };
   // The capacity that `reps` take.
   const auto taken_by = [&](double reps) { return set.log_load - curve.at(reps).log_fraction; };
   double variance = 0.0;
   switch (set.kind) {
     case SetKind::rated_none_left:
-      take(observation_of_none_left(predictive(filter_of(filter), terms), set.log_load, set.reps,
-                                    curve));
+      take([&](const Prediction& now) {
+        return observation_of_none_left(now, set.log_load, set.reps, curve);
+      });
       return log_density;
-    case SetKind::missed: {
+    case SetKind::missed:
       // To failure at the rep before, if there was one.
-      const Prediction now = predictive(filter_of(filter), terms);
-      const double high = taken_by(just_enough_for(set.reps));
-      take(set.reps > 1.0
-               ? observation_between(now, taken_by(just_enough_for(set.reps - 1.0)), high)
-               : observation_at_most(now, high));
+      take([&](const Prediction& now) {
+        const double high = taken_by(just_enough_for(set.reps));
+        return set.reps > 1.0
+                   ? observation_between(now, taken_by(just_enough_for(set.reps - 1.0)), high)
+                   : observation_at_most(now, high);
+      });
       return log_density;
-    }
-    case SetKind::unrated: {
+    case SetKind::unrated:
       // That its reps went up is all it says, except where nothing else is known: there it is taken
       // to have had the usual reserve.
-      const Prediction now = predictive(filter_of(filter), terms);
-      variance = now.variance;
       if (set.is_first_news) {
-        take(observation_of_rating(now,
-                                   {.log_load = set.log_load,
-                                    .done = set.reps,
-                                    .to_failure = set.reps + p.unrated_reserve},
-                                   curve, experience, p.unrated_reserve_sd));
+        variance = take([&](const Prediction& now) {
+          return observation_of_rating(now,
+                                       {.log_load = set.log_load,
+                                        .done = set.reps,
+                                        .to_failure = set.reps + p.unrated_reserve},
+                                       curve, experience, p.unrated_reserve_sd);
+        });
+      } else {
+        variance = filter_of(filter).combination({terms.begin(), terms.size()}).variance;
       }
       break;
-    }
     case SetKind::rated:
     case SetKind::rated_many_left: {
-      const Terms without_bias = terms;
       const ExpectedReps expected =
           expected_reps(curve, set.log_load, mean_of(filter_of(filter), terms));
       terms.append({bias_state, -expected.by_rep});
-      const Prediction now = predictive(filter_of(filter), terms);
-      variance = now.variance;
       // The first rating of all is taken as studies give its error, about what is stated, and not
       // as a light set badly rated, however likely the average lifter makes that; but no more
       // surely than with that chance in mind.
@@ -100,22 +102,25 @@ double learn_set(const LogModel& model, Filter& filter, const ModelSet& set, Cac
                      .deviation = set.deviation};
       if (!is_first_rating) rated.says = set.says;
       const CurveTable::Point seen = curve.at(rated.to_failure);
-      const double stated = set.log_load - seen.log_fraction;
-      Observation observation =
-          observation_of_rating_seen_at(is_first_rating ? Prediction{stated, now.variance} : now,
-                                        rated, seen, curve, experience, 0.0);
-      if (is_first_rating) {
-        const double off = observation.value - stated;
-        observation.value = stated;
-        observation.variance += off * off;
-        const double total = now.variance + observation.variance;
-        observation.log_density = -0.5 * (stated - now.mean) * (stated - now.mean) / total -
-                                  0.5 * std::log(total) - log_root_two_pi;
-      }
-      take(observation);
-      terms = without_bias;
+      variance = take([&](const Prediction& now) {
+        const double stated = set.log_load - seen.log_fraction;
+        Observation observation =
+            observation_of_rating_seen_at(is_first_rating ? Prediction{stated, now.variance} : now,
+                                          rated, seen, curve, experience, 0.0);
+        if (is_first_rating) {
+          const double off = observation.value - stated;
+          observation.value = stated;
+          observation.variance += off * off;
+          const double total = now.variance + observation.variance;
+          observation.log_density = -0.5 * (stated - now.mean) * (stated - now.mean) / total -
+                                    0.5 * std::log(total) - log_root_two_pi;
+        }
+        return observation;
+      });
+      terms.drop_last();
       if (set.at_most > 0.0) {
-        take(observation_at_most(predictive(filter_of(filter), terms), taken_by(set.at_most)));
+        take(
+            [&](const Prediction& now) { return observation_at_most(now, taken_by(set.at_most)); });
       }
       break;
     }
@@ -131,7 +136,7 @@ double learn_set(const LogModel& model, Filter& filter, const ModelSet& set, Cac
   const double error = is_rated ? none_left_deviation * -at_floor.slope : 0.0;
   constexpr double no_news = 4.0;
   if (mean_of(filter_of(filter), terms) - floor < no_news * std::sqrt(variance + error * error)) {
-    take(observation_at_least(predictive(filter_of(filter), terms), floor, error));
+    take([&](const Prediction& now) { return observation_at_least(now, floor, error); });
   }
   return log_density;
 }

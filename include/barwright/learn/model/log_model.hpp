@@ -37,12 +37,12 @@ using Vector = Eigen::VectorXd;
 using Matrix = Eigen::MatrixXd;
 using Terms = ShortList<Term, 5 + 2 * Lift::most_modifiers>;
 
-// States, in the order of the filter: those that move come first. Then a ratio for each modifier
-// and a gap for each new lift.
-inline constexpr Index level_state = 0;
-inline constexpr Index trend_state = 1;
-inline constexpr Index day_state = 2;
-inline constexpr Index set_state = 3;
+// States, in the order of the filter: those that move come first, and most often first of all. Then
+// a ratio for each modifier and a gap for each new lift.
+inline constexpr Index set_state = 0;
+inline constexpr Index day_state = 1;
+inline constexpr Index level_state = 2;
+inline constexpr Index trend_state = 3;
 inline constexpr Index loss_state = 4;
 inline constexpr Index bias_state = 5;
 inline constexpr Index first_ratio_state = 6;

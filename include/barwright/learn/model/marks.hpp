@@ -52,13 +52,13 @@ struct Answer {
 [[nodiscard]] inline std::vector<Mark> find_marks(const LogModel& model,
                                                   const ShapePosterior& shapes) {
   const std::vector<Date>& dates = model.log.dates;
-  const auto smoothed = [&](const Vector& at) {
+  const auto run = [&](const Vector& at) {
     KalmanSmoother smoother(model.prior_filter());
     run_log(model, smoother, at, [](KalmanSmoother& s, std::size_t) { s.mark(); });
     if (dates.empty()) smoother.mark();
-    return smoother.smooth();
+    return smoother;
   };
-  const std::vector<StateEstimate> here = smoothed(shapes.mean);
+  const std::vector<StateEstimate> here = run(shapes.mean).smooth();
   std::vector<Mark> marks;
   marks.reserve(here.size());
   for (std::size_t i = 0; i < here.size(); ++i) {
@@ -70,11 +70,11 @@ struct Answer {
     const double h = 0.5 * std::sqrt(shapes.covariance(j, j));
     Vector moved = shapes.mean;
     moved[j] += h;
-    const auto up = smoothed(moved);
+    const std::vector<StateVector> up = run(moved).smooth_means();
     moved[j] -= 2.0 * h;
-    const auto down = smoothed(moved);
+    const std::vector<StateVector> down = run(moved).smooth_means();
     for (std::size_t i = 0; i < marks.size(); ++i) {
-      marks[i].by_shape.col(j) = (up[i].mean - down[i].mean) / (2.0 * h);
+      marks[i].by_shape.col(j) = (up[i] - down[i]) / (2.0 * h);
     }
   }
   return marks;

@@ -318,17 +318,25 @@ Observation observation_of_rating_seen_at(const Prediction& before, const RatedS
     const int points = static_cast<int>(
         std::clamp(2.0 * reach * before_sd / finest, 1.0, static_cast<double>(most_points)));
     double greatest = -1e300;
+    constexpr double negligible = -45.0;
     Chance chances[most_points + 1];
-    for (int i = 0; i <= points; ++i) {
-      const double off = reach * (2.0 * i / points - 1.0);
-      chances[i] = chance_at(curve.reps(set.log_load - before.mean - before_sd * off));
-      chances[i].exponent -= 0.5 * off * off;
-      greatest = std::max(greatest, chances[i].exponent);
+    int first_point = points;  // from the greatest capacity down
+    for (; first_point >= 0; --first_point) {
+      const double off = reach * (2.0 * first_point / points - 1.0);
+      const double reps = curve.reps(set.log_load - before.mean - before_sd * off);
+      Chance& chance = chances[first_point] = chance_at(reps);
+      chance.exponent -= 0.5 * off * off;
+      greatest = std::max(greatest, chance.exponent);
+      // Below what the set shows, and below the middle, it only gets less likely.
+      const bool falls = off < 0.0 && reps < set.to_failure && set.says != RatedSet::Says::at_most;
+      if (falls && chance.exponent - greatest < negligible) break;
     }
+    first_point = std::max(first_point, 0);
     double mass = 0.0;
     double first = 0.0;
     double second = 0.0;
-    for (int i = 0; i <= points; ++i) {
+    for (int i = first_point; i <= points; ++i) {
+      if (chances[i].exponent - greatest < negligible) continue;
       const double off = reach * (2.0 * i / points - 1.0);
       const double weight = chances[i].factor * std::exp(chances[i].exponent - greatest);
       mass += weight;
