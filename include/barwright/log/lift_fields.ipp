@@ -155,6 +155,8 @@ inline Parsed<Lift> to_lift(const BaseLift& base, std::string_view text, Handles
   }
   for (const std::string_view name : names) {
     const Modifier* modifier = find(name);
+    // "squat, low bar": what is only another name of the lift changes nothing.
+    if (modifier == nullptr && catalogue::find_lift(name) == &base) continue;
     if (modifier == nullptr) return detail::unreadable<Lift>(detail::unknown_modifier(base, name));
     if (!lift.accepts(*modifier)) {
       return detail::unreadable<Lift>(detail::why_not_accepted(lift, *modifier));

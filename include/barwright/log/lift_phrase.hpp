@@ -3,7 +3,8 @@
 // "paused bench press", "sumo deadlifts", "DB bench press", "front squat": people keep one column
 // for both. Words are put as the catalogue has them (no plural, DB for dumbbells, no "barbell"
 // where the lift has one anyway), and what is then a base lift with changes of its own, and nothing
-// else, is meant. "Paused" alone is no lift: a change counts where it has the lift's word in it.
+// else, is meant. "Paused" alone is no lift: a change counts where it has the lift's word in it, or
+// is said for one lift only, as "high bar" is.
 // SPDX-License-Identifier: BSL-1.0
 #pragma once
 
@@ -42,6 +43,10 @@ inline constexpr std::array<std::pair<std::string_view, std::string_view>, 17> l
      {"dl", "deadlift"},
      {"sq", "squat"},
      {"the", ""}}};
+
+/// Changes that are said for one lift alone, whose word nobody says.
+inline constexpr std::array<std::pair<std::string_view, std::string_view>, 2> lifts_by_change{
+    {{"high bar", "high bar squat"}, {"highbar", "high bar squat"}}};
 
 /// "squats" as "squat": the plurals of the trade's words.
 [[nodiscard]] std::string_view singular(std::string_view word) noexcept;

@@ -65,7 +65,10 @@ namespace fields {
 inline std::optional<Lift> lift_phrase(std::string_view text) {
   if (text.size() > longest_name) return std::nullopt;
   if (const auto lift = detail::lift_said_whole(text)) return lift;
-  const std::string words = detail::in_catalogue_words(text);
+  std::string words = detail::in_catalogue_words(text);
+  for (const auto& [change, lift] : detail::lifts_by_change) {
+    if (words == change) words = lift;
+  }
   if (words.empty()) return std::nullopt;
   if (const auto lift = detail::lift_said_whole(words)) return lift;
   // "paused front squat": the last words name a change and its lift, those before more changes.

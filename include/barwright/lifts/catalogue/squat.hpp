@@ -15,7 +15,8 @@ namespace barwright::inline BARWRIGHT_ABI {
 
 namespace detail {
 
-inline constexpr std::array<std::string_view, 2> squat_aliases{"back squat", "barbell squat"};
+inline constexpr std::array<std::string_view, 5> squat_aliases{
+    "back squat", "barbell squat", "low-bar squat", "low bar", "low-bar back squat"};
 inline constexpr std::array squat_notes{
     caution("Squat with a spotter, or inside safeties.", handbook_spotting),
     caution("Inside safeties, check that the bottom position just clears them.", inference),
