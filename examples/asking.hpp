@@ -17,6 +17,8 @@
 #include <vector>
 
 #include "barwright/barwright.hpp"
+#include "barwright/log/lift_phrase.hpp"
+#include "barwright/log/typed_date.hpp"
 #include "barwright/planning.hpp"
 #include "files.hpp"
 #include "log_options.hpp"
@@ -203,7 +205,7 @@ inline bw::MarkedMass marked_mass(std::string_view option, const std::string& ty
 /// The day that was typed after an option; nothing where none was.
 inline std::optional<bw::Date> day_typed(std::string_view option, const std::string& typed) {
   if (typed.empty()) return std::nullopt;
-  return value_or_refuse(option, typed, bw::fields::to_date(typed));
+  return value_or_refuse(option, typed, bw::fields::to_typed_date(typed));
 }
 
 /// Writes what an option names a file for, or refuses.
@@ -213,7 +215,7 @@ inline void write_file(const std::string& option, const std::string& path,
   if (!problem.empty()) throw Refusal{option + path + ": " + problem};
 }
 
-/// The lift that was asked for by --lift and --with.
+/// The lift that was asked for by --lift and --with; said in one breath, as a log may have it.
 inline bw::Lift find_lift(const Options& options, const bw::OwnLifts& own) {
   const std::string& lift = options.lift;
   if (lift.empty()) throw Refusal{"Name the lift: --lift \"bench press\""};
@@ -221,16 +223,11 @@ inline bw::Lift find_lift(const Options& options, const bw::OwnLifts& own) {
     const std::string changes = squad_log::names_of_changes(*of_own, ";") + ";" + options.with;
     return value_or_refuse(squad_log::to_lift(of_own->base(), changes, own.modifiers()));
   }
-  const auto refuse = [](std::string_view base, const std::string& changes) {
-    throw Refusal{"Ask for the base lift and for what is changed: --lift \"" + std::string(base) +
-                  "\" --with \"" + changes + "\""};
-  };
-  const auto changed = bw::catalogue::find_lift_with(lift);
-  if (changed && bw::catalogue::find_lift(lift) == nullptr) {
-    refuse(changed->base().name, squad_log::names_of_changes(*changed, ", "));
-  }
-  if (const auto whole = squad_log::whole_variation(lift)) {
-    refuse(whole->base().name, squad_log::names_of_changes(*whole, ", "));
+  if (bw::catalogue::find_lift(lift) == nullptr) {
+    if (const auto said = bw::fields::lift_phrase(lift)) {
+      const std::string changes = squad_log::names_of_changes(*said, ";") + ";" + options.with;
+      return value_or_refuse(squad_log::to_lift(said->base(), changes, own.modifiers()));
+    }
   }
   const bw::BaseLift* base = value_or_refuse("--lift", lift, squad_log::to_base_lift(lift));
   return value_or_refuse(squad_log::to_lift(*base, options.with, own.modifiers()));
@@ -336,6 +333,9 @@ inline Source read(const Options& options) {
     if (entry.lifter != source.about.lifter) continue;
     source.sets.push_back(entry.set);
     source.about.lines.push_back(entry.line);
+    if (!entry.complaint.empty()) {
+      source.about.complaints.push_back({.set = entry.set, .text = entry.complaint});
+    }
   }
   return source;
 }

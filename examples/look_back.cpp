@@ -97,7 +97,8 @@ int run(const Options& options) {
       std::cout << bw::json::to_json(back) << '\n';
       continue;
     }
-    const report::LookBackPage page(back, lifter, bw::Log::usual_unit(entries));
+    const report::LookBackPage page(back, lifter, bw::Log::usual_unit(entries),
+                                    typed ? "" : ", the last day of the log");
     if (only.empty()) {
       report::paragraph(std::cout, lifter + ": " + page.headline(), 0, 2);
       continue;

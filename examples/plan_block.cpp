@@ -37,7 +37,7 @@ int run(const Options& options) {
   asking::Source source = asking::read(options);
   const bw::Lift lift = asking::find_lift(options, source.own);
   const bw::Date start = first_day(options, source.sets);
-  asking::report_later_sets(source, start - 1);
+  asking::report_later_sets(source, start);
   const bw::RepsInReserve first = asking::reserve_of(options.first_rating, options.first_reserve);
   const bw::RepsInReserve last = asking::reserve_of(options.last_rating, options.last_reserve);
   bw::BlockRequest request{
@@ -57,10 +57,10 @@ int run(const Options& options) {
   source.about.unit = request.room.bar().mass.unit();
   source.about.has_no_day = options.start.empty() && !options.max.empty();
   const bw::LearntLifter lifter =
-      asking::find_strength(options, source, lift, start - 1, bw::equations::wathen);
+      asking::find_strength(options, source, lift, start, bw::equations::wathen);
   const auto plan = bw::plan_block(lifter, asking::with_facts(request, options));
   if (!plan) {
-    throw asking::Refusal{report::to_text(plan.refusal(), lifter, lift, start, source.about)};
+    throw asking::Refusal{report::to_text(plan.refusal(), lifter, lift, source.about)};
   }
   report::BlockPage(std::cout, lifter, *plan, bw::equations::wathen.facts, source.about).print();
   return plan->is_stopped() ? asking::stopped : source.status();

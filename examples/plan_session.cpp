@@ -36,7 +36,8 @@ int run(const Options& options) {
   const bw::Room room = asking::find_room(options, source);
   source.about.unit = room.bar().mass.unit();
   if (!asked)
-    source.about.which_day = date == asking::this_day() ? ", today" : ", after the last set";
+    source.about.which_day =
+        date == asking::this_day() ? ", today" : ", the day after the log's last set";
   asking::report_later_sets(source, date);
 
   std::vector<bw::LoggedSet> done;
@@ -53,7 +54,7 @@ int run(const Options& options) {
     } else if (plan) {
       print();
     } else {
-      throw asking::Refusal{report::to_text(plan.refusal(), lifter, lift, date, source.about)};
+      throw asking::Refusal{report::to_text(plan.refusal(), lifter, lift, source.about)};
     }
     return !plan ? asking::no_answer : plan->is_stopped() ? asking::stopped : source.status();
   };

@@ -92,5 +92,5 @@ TEST_CASE("pull-ups are planned for those whose body mass is known: what hangs f
   const std::string belt = to_text(plan->sets.back().with.logged(), Unit::kg, 2).str();
   CHECK(text.find("3 x 6 with " + belt + " on the belt") != std::string::npos);
   CHECK(text.find("warm-up the body alone x 5") != std::string::npos);
-  CHECK(text.find("Bo\n  pull-up: no load. It moves the body") != std::string::npos);
+  CHECK(text.find("Bo\n  pull-up: no load. The pull-up moves the body") != std::string::npos);
 }

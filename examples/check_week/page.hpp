@@ -63,7 +63,7 @@ class Page {
     std::string text = lift.lift.name().str();
     text += " " + std::to_string(lift.sets.count()) + " x " + std::to_string(lift.reps.count());
     if (lift.reserve == bw::RepsInReserve(0.0)) return text + " to failure";
-    return text + ", " + number(lift.reserve.count(), 1) + " RIR";
+    return text + ", " + text_page::rir(lift.reserve);
   }
   /// "lower back 2, glutes 2"
   [[nodiscard]] static std::string by_group(const bw::FractionalSets& sets) {

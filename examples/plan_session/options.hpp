@@ -57,8 +57,9 @@ inline void declare(CLI::App& app, Options& options) {
                "the chance of each, and the way up to them");
   app.add_option("--date", options.date, "the day, as 2026-11-25; else today")->type_name("DAY");
   app.add_option("--today", options.today,
-                 "sets of the lift done so far today: the rest is planned,\n"
-                 "such as \"80 x 6, 2 left; 80 x 5, missed\"")
+                 "sets of the lift done so far today that the log has\n"
+                 "not: the rest is planned, such as\n"
+                 "\"80 x 6, 2 left; 80 x 5, missed\"")
       ->type_name("SETS")
       ->excludes("--attempts");
   asking::add_room_and_safety(app, options);

@@ -56,7 +56,7 @@ inline void print_attempts(std::ostream& out, const bw::Lifter& lifter,
   } else {
     print_max_check(out, lifter, about.unit);
     print_doubts(out, lifter, about);
-    list_cautions(out, plan.cautions, "Before the first set", bw::Severity::warn, about);
+    list_first_cautions(out, plan.cautions, lifter, plan.request.date, about);
     title(out, "The way up to the opener");
     print_sets(out, plan.sets, "opener", about.unit);
     std::string text =
@@ -70,7 +70,7 @@ inline void print_attempts(std::ostream& out, const bw::Lifter& lifter,
   }
   list_suspects(out, lifter, about, !plan.is_stopped());
   if (plan.is_stopped()) {
-    list_cautions(out, plan.cautions, "Before the first set", bw::Severity::warn, about);
+    list_first_cautions(out, plan.cautions, lifter, plan.request.date, about);
   }
   list_cautions(out, plan.cautions, "Keep in mind", bw::Severity::note, about);
 }

@@ -49,7 +49,7 @@ class BlockPage {
     grounds();
     list_suspects(out_, lifter_, about_, !plan_.is_stopped());
     if (plan_.is_stopped()) {
-      list_cautions(out_, plan_.cautions, "Before the first set", bw::Severity::warn, about_);
+      list_first_cautions(out_, plan_.cautions, lifter_, asked().start, about_);
     }
     list_cautions(out_, plan_.cautions, "Keep in mind", bw::Severity::note, about_);
     print_way_to_sources(out_, about_);
@@ -104,7 +104,7 @@ class BlockPage {
     layoff();
     print_recovery(out_, plan_.recovery, "The first session", about_);
     spacing();
-    list_cautions(out_, plan_.cautions, "Before the first set", bw::Severity::warn, about_);
+    list_first_cautions(out_, plan_.cautions, lifter_, asked().start, about_);
     if (plan_.has_stage(bw::Stage::introduction)) list_requirements(out_, asked().lift, about_);
   }
 
@@ -182,12 +182,12 @@ class BlockPage {
       line(is_new_week ? std::to_string(plan.week) : "", sessions, part,
            load(steps_[i].loading.total()),
            sets_of(plan.sets, plan.reps) + (plan.to_reserve ? "+" : ""),
-           number(plan.reserve.count(), 1),
+           whole_reps(plan.reserve, "-"),
            plan.to_reserve ? "" : expected(plan_.sessions[i].reserve_left),
            chance(plan_.sessions[i].chance_of_missing), each_side(steps_[i].loading));
       if (const auto& after = plan_.sessions[i].back_offs) {
         line("", "", "  back-offs", load(after->set.with.load),
-             sets_of(after->set.sets, after->set.reps), number(plan.reserve.count(), 1),
+             sets_of(after->set.sets, after->set.reps), whole_reps(plan.reserve, "-"),
              expected(after->reserve_left.value_or(0.0)),
              chance(after->chance_of_missing.value_or(0.0)), each_side(*after->set.with.bar));
       }
@@ -245,8 +245,8 @@ class BlockPage {
                   day(plan_.last->date) + ")";
     }
     if (has_limit(bw::StepLimit::greatest_rise)) {
-      say("Some sessions could be heavier, but no load is more than " + tenth + " above " +
-          heaviest + ".");
+      say("Some sessions could be heavier, but the next load that can be made is more than " +
+          tenth + " above " + heaviest + ": too much at once.");
     }
     if (has_limit(bw::StepLimit::plate_gap)) {
       say("Where the next load the plates allow is more than " + tenth + " above " + heaviest +
@@ -289,8 +289,9 @@ class BlockPage {
       }
     }
     say("In " + text + " the " + percent(plan_.max_chance_of_missing) +
-        " limit on a miss holds the load down, not the RIR asked for: fewer RIR need not mean more "
-        "on the bar.");
+        " limit on a miss holds the load down, not the RIR asked for: the next load that can be "
+        "made "
+        "is beyond it, and fewer RIR need not mean more on the bar.");
   }
 
   /// The next load of the room; nothing where there is none.
@@ -322,19 +323,23 @@ class BlockPage {
 
   void retest() {
     const bw::StepPlan& last = steps_.back().plan;
+    bw::Mass heaviest{};
+    for (const bw::BlockStep& step : steps_) {
+      if (step.plan.stage != bw::Stage::working) continue;
+      heaviest = std::max(heaviest, step.loading.total());
+    }
     if (plan_.has_no_retest) {
-      bw::Mass heaviest{};
-      for (const bw::BlockStep& step : steps_) {
-        if (step.plan.stage != bw::Stage::working) continue;
-        heaviest = std::max(heaviest, step.loading.total());
-      }
       say("No retest: the plates allow " + nothing_above(heaviest) + ", and more than " +
           number(lifter_.rules.most_telling_retest, 0) + " reps say little about a 1RM.");
     } else if (last.to_reserve) {
       const double reps =
           plan_.sessions.back().reserve_left + last.reps.count() - last.reserve.count();
-      say("The retest can be no heavier than the work, so it is an AMRAP to " + rir(last.reserve) +
-          ": expect about " + number(std::max(reps, 1.0), 0) + " reps.");
+      say((steps_.back().loading.total() > heaviest
+               ? "No heavier load is allowed for the retest, and " + sets_of(1, last.reps) +
+                     " with it would say little of the 1RM"
+               : std::string("The retest can be no heavier than the work")) +
+          ", so it is an AMRAP to " + rir(last.reserve) + ": expect about " +
+          number(std::max(reps, 1.0), 0) + " reps.");
     }
     const bool is_full = std::any_of(steps_.begin(), steps_.end(), [&](const bw::BlockStep& step) {
       return step.plan.stage == bw::Stage::deload && step.plan.reps < asked().settings.reps;

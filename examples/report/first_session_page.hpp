@@ -55,7 +55,7 @@ inline void print_first_session(std::ostream& out, const bw::Lifter& lifter,
                {plan.cautions, plan.remedies, plan.least_alone, "--reserve", plan.request.date},
                about);
   } else if (!plan.sets.empty()) {
-    list_cautions(out, plan.cautions, "Before the first set", bw::Severity::warn, about);
+    list_first_cautions(out, plan.cautions, lifter, plan.request.date, about);
     list_requirements(out, lift, about);
     title(out, "Up by feel, one set of " + std::to_string(plan.reps.count()) + " with each");
     print_machine(out, lift.base(), plan.request.has_spotter);

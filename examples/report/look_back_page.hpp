@@ -33,8 +33,10 @@ inline std::string_view to_words(bw::ReviewVerdict verdict) {
 /// Writes one log, looked back on.
 class LookBackPage {
  public:
-  LookBackPage(const bw::LookBack& back, std::string lifter, bw::Unit unit)
-      : back_(back), lifter_(std::move(lifter)), unit_(unit) {}
+  /// @param which_day  ", the last day of the log", where nobody named the day
+  LookBackPage(const bw::LookBack& back, std::string lifter, bw::Unit unit,
+               std::string_view which_day = "")
+      : back_(back), lifter_(std::move(lifter)), unit_(unit), which_day_(which_day) {}
 
   /// "going up: bench press; inconclusive: squat"
   [[nodiscard]] std::string headline() const {
@@ -48,12 +50,17 @@ class LookBackPage {
       if (lifts.empty()) continue;
       text += (text.empty() ? "" : "; ") + std::string(to_words(verdict)) + ": " + lifts;
     }
-    return text.empty() ? "nothing was lifted in these weeks that has a 1RM" : text;
+    if (!text.empty()) return text;
+    const bool has_trained = std::any_of(back_.weeks.begin(), back_.weeks.end(),
+                                         [](const bw::LoggedWeek& week) { return week.days > 0; });
+    return has_trained ? "nothing was lifted in these weeks that has a 1RM"
+                       : "nothing was lifted in these weeks";
   }
 
   void print(std::ostream& out) const {
     paragraph(out, lifter_ + ": " + headline(), 0, 0);
-    out << count(back_.request.weeks, "week") << " to " << day_of_week(back_.request.date) << '\n';
+    out << count(back_.request.weeks, "week") << " to " << day_of_week(back_.request.date)
+        << which_day_ << '\n';
     lifts(out);
     changes(out);
     muscles(out);
@@ -110,7 +117,8 @@ class LookBackPage {
     for (const bw::RefusedLift& each : back_.refused) {
       paragraph(out, each.base.name().str() + ": " + reason_of(each.refusal) + ".", 2, 4);
     }
-    if (!back_.lifts.empty()) paragraph(out, range_note);
+    if (back_.lifts.empty()) return;
+    paragraph(out, std::string(bw::meaning(bw::ChangeOf::weeks)) + " " + std::string(range_note));
   }
 
   static std::string reason_of(const bw::Refusal& refusal) {
@@ -181,6 +189,7 @@ class LookBackPage {
   const bw::LookBack& back_;
   std::string lifter_;
   bw::Unit unit_;
+  std::string_view which_day_;
 };
 
 }  // namespace report

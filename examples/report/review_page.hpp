@@ -60,7 +60,8 @@ class ReviewPage {
     paragraph(out_,
               answer + ": " + reference() + " " + text_page::change(review_.on_base) +
                   " over the block; the chance of a real gain is " +
-                  chance(review_.on_base.chance_of_gain()) + ".",
+                  chance(review_.on_base.chance_of_gain()) + ". " +
+                  std::string(bw::meaning(bw::ChangeOf::period)),
               0, 0);
   }
 

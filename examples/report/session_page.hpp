@@ -33,19 +33,13 @@ class SessionPage {
       : out_(out), lifter_(lifter), plan_(plan), facts_(facts), about_(about) {
     for (const bw::LoggedSet& set : plan.today) {
       if (!set.lift.same_as(asked().lift)) continue;
-      ++sets_today_;
       missed_today_ += set.outcome == bw::Outcome::missed ? 1 : 0;
     }
   }
 
   /// What is left of a session that has begun: what to do now, and why.
   void print_rest(const std::vector<bw::LoggedSet>& done_today) {
-    sets_today_ = 0;  // said below
-    if (plan_.is_stopped() || plan_.work_sets > 0) {
-      heading();
-    } else {
-      out_ << "All the work sets are done" << (plan_.back_offs ? "; then the back-offs\n" : "\n");
-    }
+    heading();
     std::string text;
     for (const bw::LoggedSet& set : done_today) {
       text += (text.empty() ? "" : "; ") + text_page::done(set, unit());
@@ -67,10 +61,15 @@ class SessionPage {
   }
 
   void print() {
+    says_begun_ = true;
     heading();
     if (plan_.is_stopped()) {
       stop();
       if (!max_check_text(lifter_, unit()).empty()) return;
+    } else if (plan_.work_sets == 0) {
+      to_hear_first();
+      out_ << '\n';
+      back_offs();
     } else {
       to_hear_first();
       sets();
@@ -80,7 +79,7 @@ class SessionPage {
     StrengthSection(out_, lifter_, plan_, facts_, about_).print();
     list_suspects(out_, lifter_, about_, !plan_.is_stopped());
     if (plan_.is_stopped()) {
-      list_cautions(out_, plan_.cautions, "Before the first set", bw::Severity::warn, about_);
+      list_first_cautions(out_, plan_.cautions, lifter_, asked().date, about_);
     }
     list_cautions(out_, plan_.cautions, "Keep in mind", bw::Severity::note, about_);
   }
@@ -127,6 +126,8 @@ class SessionPage {
   void heading() {
     if (plan_.is_stopped()) {
       out_ << "STOP: no load for this session\n";
+    } else if (plan_.work_sets == 0) {
+      out_ << "All the work sets are done" << (plan_.back_offs ? "; then the back-offs\n" : "\n");
     } else {
       if (has_doubts(lifter_)) out_ << "Check the log first (below). Then:\n";
       const bool is_held_down = plan_.limited_by == bw::LimitedBy::chance_of_missing;
@@ -160,18 +161,15 @@ class SessionPage {
     if (!plan_.is_stopped() && plan_.introduction && plan_.recovery.is_too_soon()) {
       out_ << "Not enough recovery either, so stop each set at " << rir(plan_.reserve) << '\n';
     }
-    if (!plan_.is_stopped() && sets_today_ > 0) {
-      out_ << "On top of the " << count(sets_today_, "set") << " of it already done today"
-           << (missed_today_ > 0 ? ", " + std::to_string(missed_today_) + " of them missed" : "")
-           << '\n';
-    }
+    const std::string begun = begun_text(plan_);
+    if (!plan_.is_stopped() && !begun.empty() && says_begun_) paragraph(begun, 0, 0);
   }
 
   /// What to see to, or to think over, before the bar is loaded.
   void to_hear_first() {
     print_max_check(out_, lifter_, unit());
     print_doubts(out_, lifter_, about_);
-    list_cautions(out_, plan_.cautions, "Before the first set", bw::Severity::warn, about_);
+    list_first_cautions(out_, plan_.cautions, lifter_, asked().date, about_);
     if (plan_.introduction) list_requirements(out_, asked().lift, about_);
   }
 
@@ -415,8 +413,8 @@ class SessionPage {
   const bw::SessionPlan& plan_;
   const bw::EquationFacts& facts_;
   const About& about_;
-  int sets_today_ = 0;    ///< of the lift
-  int missed_today_ = 0;  ///< of them
+  int missed_today_ = 0;     ///< of the lift
+  bool says_begun_ = false;  ///< what the log of the day has
 };
 
 }  // namespace report

@@ -6,6 +6,7 @@
 #pragma once
 
 #include <algorithm>
+#include <cmath>
 #include <ostream>
 #include <string>
 #include <string_view>
@@ -62,8 +63,14 @@ inline std::string max_text(const bw::Range<bw::Mass>& mass, bw::Unit unit) {
   return max_text(mass.typical, unit) + " (" + max_number(mass.low, unit) + " to " +
          max_text(mass.high, unit) + ")";
 }
-/// "2 RIR": reps in reserve, as the trade writes them.
-inline std::string rir(bw::RepsInReserve reserve) { return number(reserve.count(), 1) + " RIR"; }
+/// "2", "2-3": a half is not counted by anybody, it stands for a range.
+inline std::string whole_reps(bw::RepsInReserve reserve, std::string_view between) {
+  const double low = std::floor(reserve.count());
+  if (low == reserve.count()) return number(low, 0);
+  return number(low, 0) + std::string(between) + number(low + 1.0, 0);
+}
+/// "2 RIR", "2 to 3 RIR": reps in reserve, as the trade writes them.
+inline std::string rir(bw::RepsInReserve reserve) { return whole_reps(reserve, " to ") + " RIR"; }
 /// "2 RIR" or "2-3 RIR"
 inline std::string rir(const bw::Range<bw::RepsInReserve>& reserve) {
   if (reserve.is_exact()) return rir(reserve.typical);

@@ -6,6 +6,7 @@
 
 #include <algorithm>
 #include <cstddef>
+#include <functional>
 #include <optional>
 #include <ostream>
 #include <string>
@@ -20,10 +21,17 @@ namespace report {
 
 using namespace text_page;
 
+/// What the coach wrote beside a set that hurt.
+struct Complaint {
+  bw::LoggedSet set;
+  std::string text{};
+};
+
 /// Whose page it is, as far as the library does not know.
 struct About {
-  std::string lifter{};      ///< empty without a log
-  std::vector<int> lines{};  ///< of the log's text, for each set given to the library
+  std::string lifter{};                 ///< empty without a log
+  std::vector<int> lines{};             ///< of the log's text, for each set given to the library
+  std::vector<Complaint> complaints{};  ///< of the lifter's log
   bw::Unit unit = bw::Unit::kg;
   bool has_no_day = false;       ///< nobody said when, and no log tells
   std::string_view which_day{};  ///< ", today": of a day that nobody named
@@ -117,7 +125,8 @@ inline constexpr std::string_view range_note =
 /// "Trend: +0.4 % (0 to 0.9 %) a week; the chance of a gain is 93 %."
 inline void print_trend(std::ostream& out, const bw::Change& trend, const std::string& what) {
   paragraph(out, what + ": " + text_page::change(trend, 1) + " a week; the chance of a gain is " +
-                     chance(trend.chance_of_gain()) + ".");
+                     chance(trend.chance_of_gain()) + ". " +
+                     std::string(bw::meaning(bw::ChangeOf::pace)));
   paragraph(out, range_note);
 }
 
@@ -125,7 +134,10 @@ inline void print_trend(std::ostream& out, const bw::Change& trend, const std::s
 
 /// "line 19, 2026-11-18: 132 kg x 6, 2 RIR; about 58.5 kg would fit the other sets, 2.3 times less:
 /// pounds typed as kilograms?"
-inline std::string to_text(const bw::SuspectSet& suspect, const About& about) {
+inline std::string to_text(const bw::SuspectSet& suspect, const bw::Lifter& lifter,
+                           const About& about) {
+  const bw::LoggedSet set = bw::as_logged(suspect.set, lifter);
+  const bw::Mass expected = bw::as_logged(suspect.expected, lifter);
   const double share = suspect.set.load / suspect.expected;
   std::string why = ".";
   switch (suspect.slip) {
@@ -142,8 +154,10 @@ inline std::string to_text(const bw::SuspectSet& suspect, const About& about) {
     case bw::Slip::unknown: break;
   }
   return "line " + std::to_string(about.lines[suspect.index]) + ", " + day(suspect.set.date) +
-         ": " + done(suspect.set, about.unit) + "; about " +
-         max_text(suspect.expected, about.unit) + " would fit the other sets" + why;
+         ": " + done(set, about.unit) + (lifter.body ? " on the belt; " : "; ") +
+         (expected < bw::Mass::from_kg(0.5) ? "the body alone"
+                                            : "about " + max_text(expected, about.unit)) +
+         " would fit the other sets" + why;
 }
 
 /// ", apart from 2 sets that cannot be right as logged: line 3, line 7"
@@ -164,7 +178,7 @@ inline void print_suspects(std::ostream& out, const bw::Lifter& lifter, const Ab
   constexpr std::size_t most = 5;
   const std::size_t size = lifter.suspects.size();
   for (std::size_t i = 0; i < std::min(size, most); ++i) {
-    paragraph(out, "- " + to_text(lifter.suspects[i], about), 2, 4);
+    paragraph(out, "- " + to_text(lifter.suspects[i], lifter, about), 2, 4);
   }
   if (size <= most) return;
   paragraph(out,
@@ -277,18 +291,33 @@ inline std::string comeback_text(const bw::Comeback& back) {
          std::to_string(back.weeks) + " back.";
 }
 
-/// The set beside which the log says that it hurt, perhaps on another lift of the same half of the
-/// body; empty where it does not.
-inline std::string where_pain_is_noted(const bw::Lifter& lifter, bw::Date date, bw::Unit unit) {
-  const auto noted = bw::last_pain(lifter, date);
-  if (!noted) return "";
-  const auto set = bw::set_that_hurt(lifter, date);
-  if (!set) {
-    return "The log notes it on " + day(*noted) +
-           ", in a line that could not be read or beside a set that does not fit.";
+/// "2026-11-23, squat, 100 kg x 5, 2 RIR: "dizzy after"", with the words of the log where they are
+/// known.
+inline std::string complaint_text(const bw::LoggedSet& set, const bw::Lifter& lifter,
+                                  const About& about) {
+  std::string text = day(set.date) + ", " + set.lift.name().str() + ", " +
+                     done(bw::as_logged(set, lifter), about.unit);
+  for (const Complaint& each : about.complaints) {
+    if (each.set.date == set.date && each.set.lift.same_as(set.lift) && each.set.reps == set.reps) {
+      return text + ": \"" + each.text + "\"";
+    }
   }
-  return "The log notes it on " + day(*noted) + ": " + set->lift.name().str() + ", " +
-         done(bw::as_logged(*set, lifter), unit) + ".";
+  return text + ".";
+}
+
+/// What the log says that a caution about pain rests on; empty where it is not the log that says
+/// it, and for other cautions.
+inline std::string where_it_is_noted(const bw::Caution& caution, const bw::Lifter& lifter,
+                                     bw::Date date, const About& about) {
+  const auto set = caution.key == bw::cautions::unwell.key ? bw::set_of_unwell(lifter, date)
+                   : caution.key == bw::cautions::pain.key ? bw::set_that_hurt(lifter, date)
+                   : caution.key == bw::cautions::pain_elsewhere.key
+                       ? bw::set_that_hurt_elsewhere(lifter, date)
+                       : std::nullopt;
+  if (set) return "The log notes it on " + complaint_text(*set, lifter, about);
+  if (caution.key != bw::cautions::pain.key) return "";
+  const auto noted = bw::last_pain(lifter, date);
+  return noted ? "The log notes it on " + day(*noted) + ", in a line that could not be read." : "";
 }
 
 /// The box that stands in place of the loads, and what would lift it.
@@ -303,10 +332,8 @@ inline void print_stop(std::ostream& out, const bw::Lifter& lifter, const bw::Li
     const std::string text =
         is_of_max ? max_check_text(lifter, about.unit) : std::string(caution.text);
     paragraph(out, "STOP  " + text, 0, 6);
-    if (caution.key == bw::cautions::pain.key) {
-      const std::string noted = where_pain_is_noted(lifter, facts.date, about.unit);
-      if (!noted.empty()) paragraph(out, noted, 6, 6);
-    }
+    const std::string noted = where_it_is_noted(caution, lifter, facts.date, about);
+    if (!noted.empty()) paragraph(out, noted, 6, 6);
   }
   out << line << '\n';
   title(out, facts.remedies.size() > 1 ? "To go on, any one of these" : "To go on");
@@ -323,15 +350,28 @@ inline bool is_of_log(const bw::Caution& caution) {
 }
 
 /// The cautions of one severity.
+/// @param noted  what the log says that one of them rests on, where it does
 inline void list_cautions(std::ostream& out, const std::vector<bw::Caution>& cautions,
-                          std::string_view name, bw::Severity severity, const About& about) {
+                          std::string_view name, bw::Severity severity, const About& about,
+                          const std::function<std::string(const bw::Caution&)>& noted = nullptr) {
   bool is_first = true;
   for (const bw::Caution& caution : cautions) {
     if (caution.severity != severity || is_of_log(caution)) continue;
     if (is_first) title(out, name);
     is_first = false;
-    paragraph(out, "- " + std::string(caution.text) + tag(caution.source, about), 2, 4);
+    const std::string where = noted ? noted(caution) : "";
+    paragraph(out,
+              "- " + std::string(caution.text) + tag(caution.source, about) +
+                  (where.empty() ? "" : " " + where),
+              2, 4);
   }
+}
+/// Those to hear before the first set.
+inline void list_first_cautions(std::ostream& out, const std::vector<bw::Caution>& cautions,
+                                const bw::Lifter& lifter, bw::Date date, const About& about) {
+  list_cautions(
+      out, cautions, "Before the first set", bw::Severity::warn, about,
+      [&](const bw::Caution& caution) { return where_it_is_noted(caution, lifter, date, about); });
 }
 
 /// What a lift asks of whoever does it for the first time.
@@ -392,7 +432,8 @@ inline void print_doubts(std::ostream& out, const bw::Lifter& lifter, const Abou
         std::max_element(lifter.used.begin(), lifter.used.end(),
                          [](const auto& a, const auto& b) { return a.load < b.load; });
     if (heaviest != lifter.used.end()) {
-      rest += ", the heaviest " + done(*heaviest, about.unit) + " on " + day(heaviest->date);
+      rest += ", the heaviest " + done(bw::as_logged(*heaviest, lifter), about.unit) + " on " +
+              day(heaviest->date);
     }
     paragraph(out,
               rest +
@@ -400,7 +441,8 @@ inline void print_doubts(std::ostream& out, const bw::Lifter& lifter, const Abou
                   "log before lifting.");
   }
   if (doubts.jump) {
-    paragraph(out, "The last session's best set, " + done(doubts.jump->set, about.unit) + " on " +
+    paragraph(out, "The last session's best set, " +
+                       done(bw::as_logged(doubts.jump->set, lifter), about.unit) + " on " +
                        day(doubts.jump->set.date) + ", implies a 1RM " +
                        percent(doubts.jump->share, 0) +
                        " above any set before it. A jump of more than " +
@@ -408,6 +450,28 @@ inline void print_doubts(std::ostream& out, const bw::Lifter& lifter, const Abou
                        " is more likely a typo than a gain, and the load follows it: check it "
                        "before lifting.");
   }
+}
+
+// ---- a session that has begun
+
+/// What the log of the day has of a session, and what is made of it; empty where it has nothing.
+inline std::string begun_text(const bw::SessionPlan& plan) {
+  const auto today = [&](const bw::LoggedSet& set) { return set.lift.same_as(plan.request.lift); };
+  const auto sets = static_cast<int>(std::count_if(plan.today.begin(), plan.today.end(), today));
+  if (sets == 0) return "";
+  const auto missed = static_cast<int>(std::count_if(
+      plan.today.begin(), plan.today.end(),
+      [&](const bw::LoggedSet& set) { return today(set) && set.outcome == bw::Outcome::missed; }));
+  const std::string how_many =
+      count(sets, "set") + (missed > 0 ? ", " + std::to_string(missed) + " missed" : "");
+  if (plan.recovery.is_second_today) {
+    return "The log has a session of this lift on this day already (" + how_many +
+           "): this is a second one. If there is to be none, you are done.";
+  }
+  if (plan.sets_done == 0) {
+    return "The log has lighter sets of this day (" + how_many + "), taken for warm-ups.";
+  }
+  return "The log has a part of this session already (" + how_many + "): this is the rest of it.";
 }
 
 // ---- recovery

@@ -17,7 +17,6 @@
 #include "barwright/log/log_writer.hpp"
 #include "barwright/planning.hpp"
 #include "program.hpp"
-#include "report/refusals.hpp"
 #include "report/words.hpp"
 #include "squad_sheet/asked.hpp"
 
@@ -110,17 +109,17 @@ inline std::string why_no_load(const Entry& entry) {
   if (entry.is_planned()) return {};
   if (!entry.result.fault.empty()) return bw::printable<std::string>(entry.result.fault);
   if (entry.result.refusal) {
-    const bw::Lifter nobody{.base = bw::Lift(entry.request.lift.base())};
-    const bw::RefusalCode code = entry.result.refusal->code;
-    if (code == bw::RefusalCode::no_body_mass) {
-      return "It moves the body: write what the lifter weighs in a column \"body (kg)\" of the "
-             "--asked file";
+    std::string text =
+        bw::message(*entry.result.refusal, entry.request.lift.base().name, entry.unit);
+    switch (entry.result.refusal->code) {
+      case bw::RefusalCode::no_body_mass:
+        return text + ", in a column \"body (kg)\" of the --asked file";
+      case bw::RefusalCode::no_strength:
+        return text + ". plan_session takes a stated max, or plans a beginner's first session";
+      case bw::RefusalCode::log_too_old: return text + ". plan_session takes a stated max";
+      case bw::RefusalCode::bar_too_heavy: return text + ": --room \"gym_kg; bar 15 kg\"";
+      default: return text;
     }
-    const bool names_option =
-        code == bw::RefusalCode::no_strength || code == bw::RefusalCode::log_too_old;
-    return report::to_text(*entry.result.refusal, nobody, entry.request.lift, entry.request.date,
-                           {.unit = entry.unit}) +
-           (names_option ? ", with plan_session" : "");
   }
   std::string text;
   for (const bw::Caution& caution : entry.result.plan->cautions) {
@@ -162,6 +161,8 @@ inline std::vector<std::string> to_see_to(const Entry& entry) {
     lines.push_back("New lift: introductory session " + std::to_string(today->number) + " of " +
                     std::to_string(plan.introduction->size()) + ".");
   }
+  const std::string begun = report::begun_text(plan);
+  if (!begun.empty()) lines.push_back(begun);
   if (plan.recovery.is_too_soon()) {
     for (const std::string& line : report::to_lines(plan.recovery.conflicts, {})) {
       lines.push_back("Not recovered: " + line);

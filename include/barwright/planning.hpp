@@ -7,6 +7,7 @@
 #pragma once
 
 #include "barwright/plan/attempts.hpp"
+#include "barwright/plan/begun_session.hpp"
 #include "barwright/plan/block_plan.hpp"
 #include "barwright/plan/first_session.hpp"
 #include "barwright/plan/json.hpp"

@@ -11,6 +11,7 @@
 #include "barwright/lifts/lift.hpp"
 #include "barwright/plan/session.hpp"
 #include "barwright/plates/parse_room.hpp"
+#include "barwright/training/plan_cautions.hpp"
 
 using namespace barwright;
 using namespace barwright::literals;
@@ -39,6 +40,49 @@ BlockRequest usual(const Lift& lift = bench) {
 }
 
 }  // namespace
+
+TEST_CASE("a retest that would leave far more than it is to goes on until that is left") {
+  // A bound of 1 % holds the load of three reps far below what two in reserve allow.
+  const std::vector<LoggedSet> log{done(7, 75_kg, 6_reps, 2), done(4, 75_kg, 6_reps, 2)};
+  struct Row {
+    std::string_view what;
+    double bound;
+    int reps;
+    Safeties safeties;
+    bool is_open;
+  };
+  const Row rows[] = {
+      {"the load leaves about what it is to", 0.30, 5, Safeties::checked, false},
+      {"the bound holds it down", 0.001, 5, Safeties::checked, true},
+      {"the same alone, where the set stays short", 0.001, 5, Safeties::none, true},
+      {"alone so long a set is not done with two left", 0.001, 8, Safeties::none, false},
+  };
+  for (const Row& row : rows) {
+    CAPTURE(row.what);
+    BlockRequest request = usual();
+    request.max_chance_of_missing = row.bound;
+    request.safeties = row.safeties;
+    request.settings.retest_reps = Reps(row.reps);
+    const BlockPlan plan = *plan_block(lifter_with(log), request);
+    REQUIRE_FALSE(plan.is_stopped());
+    const BlockSession& last = plan.sessions.back();
+    REQUIRE(last.step.plan.stage == Stage::retest);
+    CAPTURE(last.reserve_left);
+    CHECK(last.step.plan.to_reserve == row.is_open);
+    CHECK((last.reserve_left >= 4.0) == (row.what != rows[0].what));
+    CHECK(last.step.plan.reserve == 2_rir);
+  }
+}
+
+TEST_CASE("a block that begins on a day with sets of the lift says that they count") {
+  for (const int day : {0, 3}) {
+    const BlockPlan plan = *plan_block(lifter_with({done(day, 75_kg, 6_reps, 2)}), usual());
+    const bool is_said =
+        std::any_of(plan.cautions.begin(), plan.cautions.end(),
+                    [](const Caution& each) { return each.key == cautions::block_begun.key; });
+    CHECK(is_said == (day == 0));
+  }
+}
 
 TEST_CASE("the first session of a block is the one that would be planned for that day") {
   const Lift feet_up = bench + modifiers::feet_up;

@@ -184,6 +184,34 @@ TEST_CASE("each set says what comes next: up, stay, back or over") {
   }
 }
 
+TEST_CASE("sets of a first session that are in the log of its day are sets of it") {
+  const Lift& squat = lifts::squat;
+  struct Row {
+    std::string_view what;
+    std::vector<LoggedSet> done;
+    double load;  // 0: over
+    int sets;
+  };
+  const Row rows[] = {
+      {"ten left: up", {set_of(squat, 20_kg, 10)}, 25, 1},
+      {"six left: that is the load", {set_of(squat, 20_kg, 10), set_of(squat, 25_kg, 6)}, 25, 2},
+      {"three left of the empty bar: enough", {set_of(squat, 20_kg, 3)}, 0, 0},
+      {"a line left out", {set_of(squat, 30_kg, 12)}, 37.5, 1},
+  };
+  for (const Row& row : rows) {
+    CAPTURE(row.what);
+    const auto by_log = plan_session(beginner(squat, row.done),
+                                     {.lift = squat, .date = today, .has_spotter = true});
+    REQUIRE(by_log.has_value());
+    REQUIRE(by_log->first_session);
+    CHECK(by_log->load().kg() == doctest::Approx(row.load));
+    CHECK(by_log->work_sets == row.sets);
+    const auto said = replan(beginner(squat), planned(squat), row.done);
+    CHECK(said->load() == by_log->load());
+    CHECK(said->work_sets == by_log->work_sets);
+  }
+}
+
 TEST_CASE("a first session is for a beginner who says so, and only where nothing is known") {
   const SessionRequest asked{.lift = lifts::squat, .date = today, .has_spotter = true};
   // Not said to be a beginner: state the max.

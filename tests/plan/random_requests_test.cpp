@@ -154,7 +154,14 @@ std::string faults_of(const Case& drawn, const SessionPlan& plan) {
   faults.hold(names_a_coach(plan.cautions), "no word of a coach");
   check_way_up(faults, plan.sets, drawn.request.room, drawn.who);
   check_load(faults, drawn, plan);
-  check_back_offs(faults, drawn, plan, plan.load());
+  Mass top = plan.load();
+  if (plan.sets.empty()) {  // the log of the day has the top sets
+    faults.hold(plan.sets_done > 0, "no sets, and none were done");
+    for (const LoggedSet& set : plan.today) {
+      if (set.lift.same_as(plan.request.lift)) top = std::max(top, set.load);
+    }
+  }
+  check_back_offs(faults, drawn, plan, top);
   check_contradictions(faults, drawn, plan);
   return faults.text();
 }

@@ -870,6 +870,81 @@ TEST_CASE("after a layoff: fewer sets, more left, lighter, and no word of adding
   }
 }
 
+TEST_CASE(
+    "sets of the day are sets of the session, whether the log has them or somebody says them") {
+  // [common practice, no source] Sets of 72.5 kg are the work, 50 kg is a warm-up.
+  struct Row {
+    std::string_view what;
+    std::vector<LoggedSet> today;
+    int left;  // work sets
+  };
+  const auto work = [](double left) { return done(0, 72.5_kg, 6_reps, left); };
+  const Row rows[] = {
+      {"nothing yet", {}, 3},
+      {"rated warm-ups alone, as many as work sets",
+       {done(0, 40_kg, 8_reps, 8), done(0, 50_kg, 6_reps, 7), done(0, 55_kg, 4_reps, 6)},
+       3},
+      {"one of three", {work(2)}, 2},
+      {"a warm-up and two of three", {done(0, 50_kg, 5_reps, 8), work(2), work(2)}, 1},
+      {"a first set that left less than asked for", {work(0.5)}, 2},
+      {"a first set that was missed", {missed(0, 72.5_kg, 6_reps)}, 2},
+  };
+  const std::vector<LoggedSet> before(3, done(4, 72.5_kg, 6_reps, 2));
+  for (const Row& row : rows) {
+    CAPTURE(row.what);
+    auto log = before;
+    log.insert(log.end(), row.today.begin(), row.today.end());
+    const SessionPlan by_log = planned(lifter_with(log), usual());
+    const Lifter lifter = lifter_with(before);
+    const SessionPlan said = replan(lifter, planned(lifter, usual()), row.today).value();
+    CHECK(by_log.work_sets == row.left);
+    CHECK(by_log.work_sets == said.work_sets);
+    CHECK(by_log.sets_done == said.sets_done);
+    CHECK(by_log.sets_done == 3 - row.left);
+    // Warm-ups that the log has cost something, those that are said do not.
+    const bool has_warm_ups = !row.today.empty() && row.today[0].load < 65_kg;
+    CHECK(by_log.load() <= said.load());
+    if (!has_warm_ups) CHECK(by_log.load() == said.load());
+    CHECK_FALSE(by_log.recovery.is_second_today);
+    // The rest has no warm-ups.
+    CHECK((by_log.sets.size() == 1) == (row.left < 3));
+    // Some in the log, and one more said: they add up.
+    if (row.left != 2 || by_log.limited_by != LimitedBy::reserve) continue;
+    const auto last = replan(lifter_with(log), by_log, std::vector{work(2)}).value();
+    CHECK(last.work_sets == 1);
+    CHECK(last.sets_done == 2);
+  }
+}
+
+TEST_CASE("long hard sets in the morning are a session, though they were lighter") {
+  const auto log = std::vector(3, done(0, 60_kg, 12_reps, 2));
+  CHECK(planned(lifter_with(log), usual()).recovery.is_second_today);
+}
+
+TEST_CASE("the back-offs of a top set that the log of the day has are what is left") {
+  SessionRequest request = usual();
+  request.sets = Sets(1);
+  request.back_offs = {.sets = Sets(2)};
+  const auto log = std::vector{done(4, 80_kg, 6_reps, 2), done(0, 80_kg, 6_reps, 2)};
+  const SessionPlan rest = planned(lifter_with(log), request);
+  CHECK(rest.work_sets == 0);
+  CHECK(rest.sets.empty());
+  REQUIRE(rest.back_offs);
+  CHECK(rest.back_offs->set.sets == 2);
+  CHECK(rest.back_offs->set.with.load <= 80_kg * 0.9);
+}
+
+TEST_CASE("a set that is left out as a slip was work all the same") {
+  auto log = std::vector<LoggedSet>{};
+  for (const int day : {25, 22, 18, 15, 11, 8, 4}) {
+    for (int i = 0; i < 3; ++i) log.push_back(done(day, 72.5_kg, 6_reps, 2));
+  }
+  log.push_back(done(0, 160_kg, 6_reps, 2));  // pounds
+  const LearntLifter lifter = learn_lifter(log, bench, today);
+  REQUIRE(lifter.suspects.size() == 1);
+  CHECK(planned(lifter, usual()).work_sets == 2);
+}
+
 TEST_CASE("a second session of the lift on one day is an easy one") {
   const auto with = [&](int sets_today, const Lift& lift) {
     std::vector<LoggedSet> log;

@@ -51,7 +51,7 @@ int main(void) {
     if (!print_text(answer, place)) break;
   }
   print_text(answer, "message"); /* of a request that could not be understood */
-  print_text(answer, "refusal.code");
+  print_text(answer, "refusal.message");
   barwright_free(answer);
   return EXIT_SUCCESS;
 }

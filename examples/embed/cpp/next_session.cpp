@@ -62,7 +62,7 @@ int main() {
                                           .reserve = 2_rir,
                                           .safeties = Safeties::checked});
   if (!plan) {
-    std::cout << name(plan.refusal().code) << '\n';
+    std::cout << message(plan.refusal(), feet_up.base().name) << '\n';
     return 1;
   }
   show(*plan);

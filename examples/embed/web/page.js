@@ -6,7 +6,8 @@ import { draw_bar } from "./bar.js";
 import { KeptLog } from "./log.js";
 import start_library from "./library.js";
 import {
-  chance_in_words, load_in_words, loading_in_table, loading_in_words, reasons, refusals, reps_in_words, sets_and_reps, short,
+  chance_in_words, load_in_words, loading_in_table, loading_in_words, reasons, reps_in_words, rir_in_words, sets_and_reps,
+  short, ways_out,
 } from "./words.js";
 
 const library = await start_library();
@@ -265,7 +266,7 @@ function show_load(answer) {
     return show_loaded(
       `Back-offs: ${lift}`,
       load_in_words(back_offs),
-      `${sets_and_reps(back_offs.sets, back_offs.reps)}. Stop each set at ${stop_with_left} RIR. ` +
+      `${sets_and_reps(back_offs.sets, back_offs.reps)}. Stop each set at ${rir_in_words(stop_with_left)}. ` +
         chance_of_a_miss([back_offs.chance_of_missing]),
       back_offs,
     );
@@ -275,7 +276,7 @@ function show_load(answer) {
     form.new.checked ? `First session: ${lift}` : `${when()}: ${lift}`,
     load_in_words(work),
     `Sets of ${reps_to ? `${reps} to ${reps_to} reps` : reps_in_words(reps)}. ` +
-      `Stop each set at ${stop_with_left} RIR, even with more reps in you. ${reasons[limited_by] ?? ""} ` +
+      `Stop each set at ${rir_in_words(stop_with_left)}, even with more reps in you. ${reasons[limited_by] ?? ""} ` +
       chance_of_a_miss(chances_of_missing) +
       (back_offs ? `Then ${sets_and_reps(back_offs.sets, back_offs.reps)} with ${load_in_words(back_offs)}. ` : "") +
       (form.plan.value === "back_offs" && !back_offs ? "No back-off sets: the session is an easy one already. " : "") +
@@ -356,7 +357,7 @@ function show_answer() {
   const { outcome, refusal } = answer;
   const is_too_light = refusal?.code === "bar_too_heavy";
   const is_refused = outcome === "bad_request" || (outcome === "refused" && !is_too_light);
-  const in_words = () => refusals[refusal.code]?.(refusal) ?? `There is no plan: ${refusal.code.replaceAll("_", " ")}.`;
+  const in_words = () => [`${refusal.message}.`, ways_out[refusal.code]].filter(Boolean).join(" ");
   by_id("message").textContent = !is_refused ? "" : outcome === "refused" ? in_words() : answer.message;
   by_id("stop").textContent = outcome === "stop" ? "No load is shown: the first caution below says stop." : "";
   show("message", is_refused);

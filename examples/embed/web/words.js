@@ -52,14 +52,13 @@ export const reasons = {
   equipment: "Nothing heavier can be loaded.",
 };
 
-/** Why there is no plan, in words; the library's names for it. */
-export const refusals = {
-  no_strength: () => "Nothing is known of this lifter on this lift: type in a set, or plan a beginner's first session.",
-  log_too_old: ({ days }) => `The last set of this lift was ${days} days ago, too long to say how strong the lifter is now.`,
-  log_goes_on: ({ date }) => `The log has a set after this date, on ${date}: choose a later date.`,
-  no_body_mass: () => "This lift moves the body: type in the body mass.",
-  body_too_heavy: ({ assistance_kg }) =>
-    `The body alone is too heavy: take ${short(assistance_kg)} kg off with a band or an assisting machine, or use an easier lift.`,
-  dumbbells_too_heavy: ({ lightest_kg }) => `The lightest dumbbells, ${short(lightest_kg)} kg together, are heavier than the load to use.`,
-  stack_too_heavy: ({ lightest_kg }) => `The first plate of the stack, ${short(lightest_kg)} kg, is heavier than the load to use.`,
+/** "2 RIR", "2 to 3 RIR": a half is not counted by anybody. */
+export const rir_in_words = (left) =>
+  Number.isInteger(left) ? `${left} RIR` : `${Math.floor(left)} to ${Math.ceil(left)} RIR`;
+
+/** What to do on this page where the library has no plan; the library's names for why. */
+export const ways_out = {
+  no_strength: "Type in a set, or plan a beginner's first session.",
+  log_goes_on: "Choose a later date.",
+  no_body_mass: "Type in the body mass.",
 };

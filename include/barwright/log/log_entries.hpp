@@ -11,8 +11,10 @@
 
 #include "barwright/core/date.hpp"
 #include "barwright/core/mass.hpp"
+#include "barwright/core/printable.hpp"
 #include "barwright/log/fields.hpp"
 #include "barwright/log/logged_set.hpp"
+#include "barwright/log/pain.hpp"
 #include "barwright/log/table.hpp"
 
 namespace barwright::inline BARWRIGHT_ABI {
@@ -22,8 +24,23 @@ struct LogEntry {
   int line = 0;          ///< of the text, counted from 1
   std::string lifter{};  ///< as first written
   LoggedSet set;
-  Unit unit = Unit::kg;  ///< the load is written in
+  Unit unit = Unit::kg;     ///< the load is written in
+  std::string complaint{};  ///< what was written where it hurt, to be quoted; else empty
 };
+
+/// Takes from a note that it speaks of pain or of a warning sign, and keeps its words.
+inline void take_complaint(LogEntry& entry, std::string_view note) {
+  const bool hurts = mentions_pain(note);
+  if (hurts && entry.complaint.empty()) {
+    std::size_t most = 80;
+    const auto is_inside_letter = [&] { return (note[most] & 0xC0) == 0x80; };
+    while (most < note.size() && most > 0 && is_inside_letter()) --most;
+    entry.complaint = printable<std::string>(note.substr(0, most));
+    if (note.size() > most) entry.complaint += "...";
+  }
+  entry.set.has_pain = entry.set.has_pain || hurts;
+  entry.set.is_unwell = entry.set.is_unwell || mentions_warning_sign(note);
+}
 
 /// A row that gave no set and speaks of pain: that counts all the same.
 struct UnreadPain {

@@ -159,6 +159,11 @@ class LogReading {
     return {};
   }
 
+  struct OtherColumn {
+    std::size_t place = 0;
+    bool asks_for_pain = false;  ///< by its name
+  };
+
   /// The columns that are not read: they may still say that it hurt.
   void find_other_columns(const CsvRecord& names) {
     for (std::size_t i = 0; i < names.fields.size(); ++i) {
@@ -174,17 +179,30 @@ class LogReading {
       others_.push_back({.place = i, .asks_for_pain = asks});
     }
   }
+  /// What such a column says of pain; empty where it says none.
+  [[nodiscard]] std::string_view complaint_in(const OtherColumn& column,
+                                              const CsvRecord& row) const {
+    if (column.place >= row.fields.size()) return {};
+    const std::string_view field = fields::trimmed(row.fields[column.place]);
+    if (mentions_pain(field)) return field;
+    if (!column.asks_for_pain || field.empty() || field[0] == '0' || field[0] == '-') return {};
+    constexpr std::array<std::string_view, 6> no{"no", "none", "n", "false", "n/a", "nil"};
+    return std::find(no.begin(), no.end(), fields::plain(field)) == no.end() ? field
+                                                                             : std::string_view{};
+  }
   [[nodiscard]] bool others_say_pain(const CsvRecord& row) const {
     return std::any_of(others_.begin(), others_.end(), [&](const OtherColumn& column) {
-      if (column.place >= row.fields.size()) return false;
-      const std::string_view field = fields::trimmed(row.fields[column.place]);
-      if (mentions_pain(field)) return true;
-      if (!column.asks_for_pain || field.empty() || field[0] == '0' || field[0] == '-') {
-        return false;
-      }
-      constexpr std::array<std::string_view, 6> no{"no", "none", "n", "false", "n/a", "nil"};
-      return std::find(no.begin(), no.end(), fields::plain(field)) == no.end();
+      return !complaint_in(column, row).empty();
     });
+  }
+  void take_complaints_of_others(LogEntry& entry, const CsvRecord& row) const {
+    for (const OtherColumn& column : others_) {
+      const std::string_view said = complaint_in(column, row);
+      if (said.empty()) continue;
+      take_complaint(entry, said);
+      entry.set.has_pain = true;
+      if (entry.complaint.empty()) entry.complaint = "pain: " + printable<std::string>(said);
+    }
   }
   /// Keeps that a row speaks of pain which gives no set; whether it does.
   bool keep_pain(const CsvRecord& row, const Header& header, const WrittenFile& file) {
@@ -247,7 +265,7 @@ class LogReading {
       }
       const CsvRecord& put = words.put(row);
       if (auto entry = LogRow(log_.reports, of_all, put, lifts, options_.own_lifts).read()) {
-        entry->set.has_pain = entry->set.has_pain || others_say_pain(row);
+        take_complaints_of_others(*entry, row);
         add(std::move(*entry), words);
       } else {
         (void)keep_pain(row, header, file);
@@ -283,11 +301,6 @@ class LogReading {
     }
     log_.entries.push_back(std::move(entry));
   }
-
-  struct OtherColumn {
-    std::size_t place = 0;
-    bool asks_for_pain = false;  ///< by its name
-  };
 
   const LogOptions& options_;
   Log log_{};

@@ -70,18 +70,18 @@ class LogRow : private TableRow<LogColumns> {
     const auto reserve = take_reserve();
     if (is_refused()) return std::nullopt;
 
-    LogEntry entry{
-        .line = line(),
-        .lifter = *lifter,
-        .set = {.date = *date,
-                .lift = *lift,
-                .load = *load,
-                .reps = *reps,
-                .reserve = reserve,
-                .outcome = *outcome,
-                .has_pain = mentions_pain(get(Column::note)) || mentions_pain(get(Column::rir)) ||
-                            mentions_pain(get(Column::rpe))},
-        .unit = *unit};
+    LogEntry entry{.line = line(),
+                   .lifter = *lifter,
+                   .set = {.date = *date,
+                           .lift = *lift,
+                           .load = *load,
+                           .reps = *reps,
+                           .reserve = reserve,
+                           .outcome = *outcome},
+                   .unit = *unit};
+    for (const Column column : {Column::note, Column::rir, Column::rpe}) {
+      take_complaint(entry, get(column));
+    }
     if (*outcome == Outcome::missed && reserve && reserve->high.count() > 0.0) {
       doubt(get(Column::rir).empty() ? Column::rpe : Column::rir,
             "a missed set leaves 0 in reserve; the rating is not used");

@@ -35,8 +35,8 @@ namespace detail {
 
 /// Writes a log, one row for each set in the order given.
 ///
-/// Notes are not kept by the reader; of one that spoke of pain, "pain" is written. Loads are
-/// rounded to a thousandth of their unit.
+/// Of notes only those are kept that speak of pain (`LogEntry::complaint`). Loads are rounded to a
+/// thousandth of their unit.
 /// @param pain  of rows that gave no set: each becomes a row of its own, with the day, the lifter
 ///   and the note, so that a plan from what is written stops where one from the log itself does
 [[nodiscard]] std::string write_log(std::span<const LogEntry> entries,

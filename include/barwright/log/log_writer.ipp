@@ -64,6 +64,15 @@ inline std::string modifiers_field(const Lift& lift) {
   return names;
 }
 
+/// What was written where it hurt, or words that are read as the same.
+inline std::string complaint_field(const LogEntry& entry) {
+  const LoggedSet& set = entry.set;
+  if (!set.has_pain && !set.is_unwell) return {};
+  const bool says_it =
+      mentions_pain(entry.complaint) && mentions_warning_sign(entry.complaint) == set.is_unwell;
+  return says_it ? name_field(entry.complaint) : set.is_unwell ? "unwell" : "pain";
+}
+
 /// The rows of pain that gave no set, each day of each lifter once.
 class PainRows {
  public:
@@ -116,7 +125,7 @@ inline std::string write_log(std::span<const LogEntry> entries, std::span<const 
     csv += ',';
     csv += detail::reserve_field(set);
     csv += set.outcome == Outcome::missed ? ",missed," : ",completed,";
-    csv += set.has_pain ? "pain\n" : "\n";
+    csv += detail::complaint_field(entry) + '\n';
   }
   pain_rows.write_before(0, csv);
   return csv;

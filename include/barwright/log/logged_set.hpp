@@ -38,7 +38,8 @@ struct LoggedSet {
   Reps reps;  ///< reps tried; of a missed set the last one failed
   std::optional<Range<RepsInReserve>> reserve{};  ///< as stated; nothing when not rated
   Outcome outcome = Outcome::completed;
-  bool has_pain = false;  ///< somebody wrote that it hurt: see mentions_pain
+  bool has_pain = false;   ///< somebody wrote that it hurt: see mentions_pain
+  bool is_unwell = false;  ///< of the whole person, and so of every lift: see mentions_warning_sign
 };
 
 /// Reps to failure that a set stands for: done plus stated reserve, or, when the last was

@@ -3,10 +3,10 @@
 // Notes are free text, and the one thing in them that must not be overlooked is that something
 // hurt, or that the lifter nearly passed out. The words are looked for anywhere in the note, whole
 // or as the beginning of a longer word, and a "no" or "not" just before one takes it back. Sore
-// muscles are no pain, a sore joint is. Of other languages that logs are kept in there are the
-// commonest words; what is said in other words is not found: ask the lifter. Common practice, no
-// source.
-// SPDX-License-Identifier: BSL-1.0
+// muscles are no pain, a sore joint is. Some of it is of a joint, and of the lifts that load it;
+// what concerns the whole person (dizzy, chest pain, dark urine) concerns every lift. Of other
+// languages that logs are kept in there are the commonest words; what is said in other words is not
+// found: ask the lifter. Common practice, no source. SPDX-License-Identifier: BSL-1.0
 #pragma once
 
 #include <array>
@@ -119,54 +119,94 @@ namespace detail {
 
 }  // namespace detail
 
-/// Whether a note says that something hurt: "sharp pain in left shoulder - stopped".
+namespace detail {
+
+/// Whether a note has, as it is or as the beginning of a longer word, what `hurts` finds at a
+/// place, and no denial just before it.
+template <class Hurts>
+[[nodiscard]] constexpr bool mentions(std::string_view note, const Hurts& hurts) noexcept {
+  using W = std::string_view;
+  constexpr std::array denials{
+      W("no"),   W("not"), W("without"), W("zero"), W("kein"), W("keine"), W("keinen"), W("ohne"),
+      W("sans"), W("sin"), W("senza"),   W("sem"),  W("geen"), W("ingen"), W("uden"),   W("utan")};
+  for (std::size_t at = 0; at < note.size(); ++at) {
+    if (!is_letter(note[at])) continue;
+    const bool begins_word = at == 0 || !is_letter(note[at - 1]);
+    if (!hurts(note.substr(at), begins_word)) continue;
+    const W before = begins_word ? word_before(note, at) : W{};
+    bool is_denied = false;
+    for (const W denial : denials) {
+      is_denied = is_denied || (before.size() == denial.size() && goes_on_with(before, 0, denial));
+    }
+    if (!is_denied) return true;
+  }
+  return false;
+}
+
+/// Whether a text begins with one of these words.
+template <class Words>
+[[nodiscard]] constexpr bool begins_with_any(std::string_view text, const Words& words) noexcept {
+  for (const std::string_view word : words) {
+    if (goes_on_with(text, 0, word)) return true;
+  }
+  return false;
+}
+
+}  // namespace detail
+
+/// Whether a note speaks of what concerns the whole person, and so every lift: "dizzy after the
+/// third set", "chest pain".
+[[nodiscard]] constexpr bool mentions_warning_sign(std::string_view note) noexcept {
+  using W = std::string_view;
+  constexpr std::array words{
+      W("dizz"), W("faint"), W("pass out"), W("passed out"), W("passing out"), W("black out"),
+      W("blackout"), W("blacked out"), W("blacking out"), W("light-headed"), W("lightheaded"),
+      W("light headed"), W("seeing stars"), W("saw stars"), W("vision"), W("unwell"),
+      W("collapsed on"), W("headache"), W("head ache"), W("migraine"), W("concuss"), W("numb"),
+      W("chest pain"), W("chest hurt"), W("pain in chest"), W("pain in my chest"),
+      W("pain in the chest"), W("chest tight"), W("chest felt tight"), W("tight chest"),
+      W("tightness in"), W("chest pressure"), W("pressure in chest"), W("pressure in my chest"),
+      W("short of breath"), W("shortness of breath"), W("breathless"), W("can't breathe"),
+      W("could not breathe"), W("couldn't breathe"), W("palpitat"), W("heart rac"), W("dark urine"),
+      W("brown urine"), W("urine dark"), W("dark pee"), W("brown pee"),
+      // German, French, Italian, Spanish, Portuguese, Dutch, Danish and Norwegian, Swedish
+      W("schwindel"), W("schwindlig"), W("ohnm"), W("kopfschmerz"), W("brustschmerz"), W("vertige"),
+      W("malaise"), W("mal \xC3\xA0 la t"), W("capogir"), W("mareo"), W("maread"), W("mareei"),
+      W("tontura"), W("desmai"), W("duizelig"), W("flauw"), W("svimmel"), W("yrsel"), W("yr i h")};
+  constexpr std::array harmless{W("number"), W("division"), W("visions of")};
+  return detail::mentions(note, [&](std::string_view text, bool begins_word) {
+    return begins_word && detail::begins_with_any(text, words) &&
+           !detail::begins_with_any(text, harmless);
+  });
+}
+
+/// Whether a note says that something hurt, a warning sign included: "sharp pain in left shoulder -
+/// stopped".
 [[nodiscard]] constexpr bool mentions_pain(std::string_view note) noexcept {
   using W = std::string_view;
   constexpr std::array words{
       // what hurts, and what gave way
-      W("pain"), W("hurt"), W("ache"), W("aching"), W("twinge"), W("injur"), W("numb"), W("tingl"),
+      W("pain"), W("hurt"), W("ache"), W("aching"), W("twinge"), W("injur"), W("tingl"),
       W("strained"), W("sprain"), W("pinched"), W("pinching"), W("impinge"), W("niggl"), W("spasm"),
       W("stabb"), W("ouch"), W("popped"), W("a pop"), W("a crack"), W("tore"), W("torn"), W("tear"),
       W("ruptur"), W("snapped"), W("dislocat"), W("sublux"), W("hernia"), W("killing me"),
       W("pulled something"), W("pulled a m"), W("back went out"), W("flared"), W("discomfort"),
       W("swollen"), W("swelling"),
-      // the heart and the head
-      W("dizzy"), W("faint"), W("passed out"), W("blacked out"), W("light-headed"),
-      W("lightheaded"), W("chest tight"), W("chest felt tight"), W("tight chest"),
-      W("tightness in"), W("short of breath"), W("palpitat"), W("concuss"),
       // German, French, Italian, Spanish, Portuguese, Dutch, Danish and Norwegian, Swedish
       W("tat weh"), W("tut weh"), W("gezerrt"), W("zerrung"), W("douleur"), W("mal au"),
       W("mal \xC3\xA0"), W("blessure"), W("bless\xC3\xA9"), W("dolor"), W("duele"), W("infortun"),
       W("lesi"), W("dores"), W("doeu"), W("pijn"), W("smerte"), W("vondt"), W("ondt i"), W("skade"),
       W("skada"), W("sm\xC3\xA4rta"), W("ont i")};
   constexpr std::array in_compounds{W("schmerz"), W("verletz")};
-  constexpr std::array denials{
-      W("no"),   W("not"), W("without"), W("zero"), W("kein"), W("keine"), W("keinen"), W("ohne"),
-      W("sans"), W("sin"), W("senza"),   W("sem"),  W("geen"), W("ingen"), W("uden"),   W("utan")};
   constexpr std::array harmless{W("number"), W("painless"), W("paint"), W("teardrop")};
-  const auto goes_on_with_any = [&](std::size_t at, const auto& list) {
-    for (const W word : list) {
-      if (detail::goes_on_with(note, at, word)) return true;
-    }
-    return false;
-  };
-  for (std::size_t at = 0; at < note.size(); ++at) {
-    if (!detail::is_letter(note[at])) continue;
-    const bool begins_word = at == 0 || !detail::is_letter(note[at - 1]);
-    const bool hurts =
-        goes_on_with_any(at, in_compounds) ||
-        (begins_word && (goes_on_with_any(at, words) || detail::hurts_body_part(note.substr(at)) ||
-                         detail::is_sore_joint(note.substr(at))));
-    if (!hurts || goes_on_with_any(at, harmless)) continue;
-    const W before = begins_word ? detail::word_before(note, at) : W{};
-    bool is_denied = false;
-    for (const W denial : denials) {
-      is_denied =
-          is_denied || (before.size() == denial.size() && detail::goes_on_with(before, 0, denial));
-    }
-    if (!is_denied) return true;
-  }
-  return false;
+  return mentions_warning_sign(note) ||
+         detail::mentions(note, [&](std::string_view text, bool begins_word) {
+           const bool hurts =
+               detail::begins_with_any(text, in_compounds) ||
+               (begins_word && (detail::begins_with_any(text, words) ||
+                                detail::hurts_body_part(text) || detail::is_sore_joint(text)));
+           return hurts && !detail::begins_with_any(text, harmless);
+         });
 }
 
 }  // namespace barwright::inline BARWRIGHT_ABI

@@ -100,7 +100,14 @@ class AttemptsPlanner {
                              .sessions_until_known = sessions_until_attempt(lifter_)};
     std::vector<Caution> of_attempt;
     (void)add_cautions(of_attempt, plan_.remedies, facts);
-    if (plan_.recovery.is_too_soon()) of_attempt.push_back(cautions::not_rested);
+    const bool has_worked_today =
+        std::any_of(lifter_.sets.begin(), lifter_.sets.end(), [&](const LoggedSet& set) {
+          return set.date == asked.date && set.lift.same_as(asked.lift) &&
+                 !is_warm_up(set, lifter_.sets, lifter_.rules.warm_up_below);
+        });
+    if (plan_.recovery.is_too_soon() || has_worked_today) {
+      of_attempt.push_back(cautions::not_rested);
+    }
     const auto is_stop = [](const Caution& each) { return each.severity == Severity::stop; };
     // How to go about an attempt does not belong beside the word that there is to be none.
     if (std::any_of(plan_.cautions.begin(), plan_.cautions.end(), is_stop) ||

@@ -13,6 +13,7 @@
 #include "barwright/core/estimate.hpp"
 #include "barwright/core/mass.hpp"
 #include "barwright/plan/back_off_sets.hpp"
+#include "barwright/plan/begun_session.hpp"
 #include "barwright/plan/block_plan.hpp"
 #include "barwright/plan/lifter.hpp"
 #include "barwright/plan/load_rule.hpp"
@@ -23,6 +24,7 @@
 #include "barwright/plates/room.hpp"
 #include "barwright/training/block.hpp"
 #include "barwright/training/caution.hpp"
+#include "barwright/training/plan_cautions.hpp"
 
 namespace barwright::inline BARWRIGHT_ABI {
 
@@ -45,6 +47,9 @@ class BlockPlanner {
     look_back();
     add_stops(plan_.cautions, plan_.remedies, lifter_, asked_.start, asked_.pain,
               asked_.is_max_confirmed);
+    if (has_sets_on(lifter_, asked_.lift, asked_.start)) {
+      plan_.cautions.push_back(cautions::block_begun);
+    }
     const int after =
         asked_.back_offs ? asked_.back_offs->sets.count() * back_off_reps().count() : 0;
     add_too_much_work(
@@ -71,6 +76,7 @@ class BlockPlanner {
     if (too_light_ < empty) {
       return Refusal{.code = RefusalCode::bar_too_heavy, .wanted = too_light_, .lightest = empty};
     }
+    open_retest();
     drop_useless_retest();
     find_rise();
     find_close_sessions();
@@ -338,6 +344,17 @@ class BlockPlanner {
     }
     if (step.wanted < std::min(usual, rule_.within_chance(work))) return LimitedBy::reserve;
     return LimitedBy::chance_of_missing;
+  }
+
+  /// A retest that would leave far more than it is to says little of a max: it goes on until that
+  /// is left, as long as nothing speaks against so long a set.
+  void open_retest() {
+    BlockSession& last = plan_.sessions.back();
+    StepPlan& step = last.step.plan;
+    const double least = step.reserve.count() + lifter_.rules.open_retest_from;
+    if (step.stage != Stage::retest || step.to_reserve || last.reserve_left < least) return;
+    step.to_reserve = true;
+    step.to_reserve = !cautions_for(facts_of(last)).says_stop();
   }
 
   /// Leaves out a retest of so many reps that it says little about a max.

@@ -45,6 +45,23 @@ namespace barwright::inline BARWRIGHT_ABI::detail {
                       [&](const LoggedSet& set) { return set.lift.base().same_as(lift.base()); });
 }
 
+/// The sets of a first session that the log of its day has; none where it is no first session.
+[[nodiscard]] inline std::vector<LoggedSet> sets_of_first_session(const Lifter& lifter,
+                                                                  const SessionRequest& request) {
+  std::vector<LoggedSet> done;
+  if (lifter.experience != Experience::novice || lifter.stated_max) return done;
+  bool is_first = stated_sessions(lifter.done_before, request.lift) == 0;
+  const auto look_at = [&](const LoggedSet& set) {
+    if (!set.lift.base().same_as(request.lift.base())) return;
+    is_first = is_first && set.date == request.date;
+    if (set.lift.same_as(request.lift)) done.push_back(as_logged(set, lifter));
+  };
+  for (const LoggedSet& set : lifter.sets) look_at(set);
+  for (const SuspectSet& suspect : lifter.suspects) look_at(suspect.set);
+  if (!is_first) done.clear();
+  return done;
+}
+
 /// The most that a first session may start with: nobody knows how strong the lifter is. What a
 /// machine weighs empty says little of what it asks for.
 [[nodiscard]] inline Mass most_to_start(const Lift& lift, const PlanningRules& rules) {
@@ -91,6 +108,10 @@ struct NextByFeel {
   };
   for (const LoggedSet& set : done) {
     if (set.outcome == Outcome::missed || set.has_pain) return {next.step, 0};
+    // Whoever left a line out is where the bar says.
+    for (std::size_t i = next.step + 1; i < first.steps.size(); ++i) {
+      if (std::abs((first.steps[i].logged() - set.load).kg()) < 0.01) next.step = i;
+    }
     if (!set.reserve) {
       stay();
       continue;

@@ -87,7 +87,7 @@ void write_result(Writer& json, const Result<Plan>& plan, const Lifter& lifter,
   if (plan) {
     write(json, *plan, lifter);
   } else {
-    write_refusal(json, plan.refusal());
+    write_refusal(json, plan.refusal(), lifter.base.base().name);
     write_lifter(json, lifter);
   }
 }
@@ -127,7 +127,7 @@ inline void answer_review(Writer& json, Fields& fields, LiftNames& names) {
   if (const Result<BlockReview> review = review_block(log, asked, facts)) {
     write_review(json, *review);
   } else {
-    write_refusal(json, review.refusal());
+    write_refusal(json, review.refusal(), asked.lift.name().str());
   }
 }
 
@@ -148,7 +148,8 @@ inline void answer_session(Writer& json, Fields& fields, LiftNames& names, Known
       has_begun ? done_from(fields, asked) : std::vector<LoggedSet>{};
   fields.finish();
   if (known.is_too_much(asked.lift, asked.date)) {
-    return write_refusal(json, {.code = RefusalCode::too_many_days, .days = most_days_of_member});
+    return write_refusal(json, {.code = RefusalCode::too_many_days, .days = most_days_of_member},
+                         asked.lift.base().name);
   }
   const LearntLifter& lifter = known.on(asked.lift, asked.date);
   Result<SessionPlan> plan = plan_session(lifter, asked);

@@ -164,8 +164,12 @@ class LiftNames {
       refuse(fields.place(), "a set that was missed must have neither \"left\" nor \"rpe\"");
     }
   }
-  set.has_pain = fields.flag("pain");
-  if (const auto note = fields.text("note")) set.has_pain = set.has_pain || mentions_pain(*note);
+  set.is_unwell = fields.flag("unwell");
+  set.has_pain = fields.flag("pain") || set.is_unwell;
+  if (const auto note = fields.text("note")) {
+    set.has_pain = set.has_pain || mentions_pain(*note);
+    set.is_unwell = set.is_unwell || mentions_warning_sign(*note);
+  }
   return set;
 }
 

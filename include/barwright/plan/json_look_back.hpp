@@ -67,7 +67,7 @@ inline void write_look_back(Writer& json, const LookBack& back) {
   json.end_array().name("refused").begin_array();
   for (const RefusedLift& lift : back.refused) {
     json.begin_object().member("lift", lift.base.name().str());
-    write_reason(json, lift.refusal);
+    write_reason(json, lift.refusal, lift.base.base().name);
     json.end_object();
   }
   json.end_array().name("weeks").begin_array();

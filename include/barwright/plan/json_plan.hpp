@@ -165,9 +165,10 @@ inline void write_lifter(Writer& json, const Lifter& lifter) {
 }
 
 /// The member "refusal": why there is no answer, and its figures.
-inline void write_reason(Writer& json, const Refusal& refusal) {
+/// @param lift  what the lift is called
+inline void write_reason(Writer& json, const Refusal& refusal, std::string_view lift) {
   json.name("refusal").begin_object();
-  json.member("code", name(refusal.code));
+  json.member("code", name(refusal.code)).member("message", message(refusal, lift));
   write_date(json, "date", refusal.date);
   if (refusal.days > 0) json.member("days", refusal.days);
   if (refusal.wanted > Mass{}) json.member("wanted_kg", refusal.wanted.kg());
@@ -182,9 +183,9 @@ inline void write_reason(Writer& json, const Refusal& refusal) {
 }
 
 /// The members of a refusal.
-inline void write_refusal(Writer& json, const Refusal& refusal) {
+inline void write_refusal(Writer& json, const Refusal& refusal, std::string_view lift) {
   json.member("outcome", "refused");
-  write_reason(json, refusal);
+  write_reason(json, refusal, lift);
 }
 
 // ---- a session ----------------------------------------------------------------------------------
@@ -298,7 +299,8 @@ inline void write_session(Writer& json, const SessionPlan& plan, const Lifter& l
   json.member("outcome", plan.is_stopped() ? "stop" : "plan");
   json.member("lift", plan.request.lift.name().str());
   write_date(json, "date", plan.request.date);
-  json.member("work_sets", plan.work_sets).member("reps", plan.reps.count());
+  json.member("work_sets", plan.work_sets).member("sets_done", plan.sets_done);
+  json.member("reps", plan.reps.count());
   if (plan.most_reps) json.member("reps_to", plan.most_reps->count());
   write_left(json, plan.reserve);
   if (plan.first_session && !plan.is_stopped()) {

@@ -240,15 +240,19 @@ struct PastSession {
 
 /// The most recent day in some days before one on which something hurt, in a lift for the same half
 /// of the body: a note does not say where. A set that does not fit the others counts like any: a
-/// set that was stopped for pain fits seldom.
+/// set that was stopped for pain fits seldom. What concerns the whole person is `last_unwell`'s.
 [[nodiscard]] std::optional<Date> last_pain(const Lifter& lifter, Date date);
-
-/// The set of the log that says so; nothing where none does, where it does not fit the others, or
-/// where its row could not be read.
-[[nodiscard]] std::optional<LoggedSet> set_that_hurt(const Lifter& lifter, Date date);
 
 /// The same for lifts of the other half: no reason to stop, but to ask.
 [[nodiscard]] std::optional<Date> last_pain_elsewhere(const Lifter& lifter, Date date);
+
+/// The same for what concerns the whole person, whatever lift it stands beside.
+[[nodiscard]] std::optional<Date> last_unwell(const Lifter& lifter, Date date);
+
+/// The set that says one of the three; nothing where its row could not be read.
+[[nodiscard]] std::optional<LoggedSet> set_that_hurt(const Lifter& lifter, Date date);
+[[nodiscard]] std::optional<LoggedSet> set_that_hurt_elsewhere(const Lifter& lifter, Date date);
+[[nodiscard]] std::optional<LoggedSet> set_of_unwell(const Lifter& lifter, Date date);
 
 }  // namespace barwright::inline BARWRIGHT_ABI
 

@@ -185,26 +185,30 @@ namespace detail {
   return lift.base().region == lifter.base.base().region;
 }
 
-/// The most recent day of pain in sets for which `counts`, of those that count for planning.
+/// Of the sets for which `counts`, the last that hurt and still counts for planning.
 template <class Counts>
-[[nodiscard]] std::optional<Date> last_day_of_pain(const Lifter& lifter, Date date,
-                                                   const Counts& counts) {
-  std::optional<Date> day;
+[[nodiscard]] std::optional<LoggedSet> last_that_hurt(const Lifter& lifter, Date date,
+                                                      const Counts& counts) {
+  std::optional<LoggedSet> last;
   const auto look_at = [&](const LoggedSet& set) {
     const int age = date - set.date;
-    if (!set.has_pain || age < 0 || age > lifter.rules.pain_days || !counts(set.lift)) return;
-    if (!day || *day < set.date) day = set.date;
+    const bool hurts = set.has_pain || set.is_unwell;
+    if (!hurts || age < 0 || age > lifter.rules.pain_days || !counts(set)) return;
+    if (!last || last->date < set.date) last = set;
   };
   for (const LoggedSet& set : lifter.sets) look_at(set);
   for (const SuspectSet& suspect : lifter.suspects) look_at(suspect.set);
-  return day;
+  return last;
+}
+
+[[nodiscard]] inline std::optional<Date> day_of(const std::optional<LoggedSet>& set) {
+  return set ? std::optional(set->date) : std::nullopt;
 }
 
 }  // namespace detail
 
 inline std::optional<Date> last_pain(const Lifter& lifter, Date date) {
-  std::optional<Date> day = detail::last_day_of_pain(
-      lifter, date, [&](const Lift& lift) { return detail::is_for_the_same_half(lifter, lift); });
+  std::optional<Date> day = detail::day_of(set_that_hurt(lifter, date));
   if (lifter.pain_on) {
     const int age = date - *lifter.pain_on;
     const bool counts = age >= 0 && age <= lifter.rules.pain_days;
@@ -213,18 +217,28 @@ inline std::optional<Date> last_pain(const Lifter& lifter, Date date) {
   return day;
 }
 
-inline std::optional<LoggedSet> set_that_hurt(const Lifter& lifter, Date date) {
-  const std::optional<Date> day = last_pain(lifter, date);
-  for (const LoggedSet& set : lifter.sets) {
-    const bool counts = set.has_pain && detail::is_for_the_same_half(lifter, set.lift);
-    if (counts && day && set.date == *day) return set;
-  }
-  return std::nullopt;
+inline std::optional<Date> last_pain_elsewhere(const Lifter& lifter, Date date) {
+  return detail::day_of(set_that_hurt_elsewhere(lifter, date));
 }
 
-inline std::optional<Date> last_pain_elsewhere(const Lifter& lifter, Date date) {
-  return detail::last_day_of_pain(
-      lifter, date, [&](const Lift& lift) { return !detail::is_for_the_same_half(lifter, lift); });
+inline std::optional<Date> last_unwell(const Lifter& lifter, Date date) {
+  return detail::day_of(set_of_unwell(lifter, date));
+}
+
+inline std::optional<LoggedSet> set_that_hurt(const Lifter& lifter, Date date) {
+  return detail::last_that_hurt(lifter, date, [&](const LoggedSet& set) {
+    return !set.is_unwell && detail::is_for_the_same_half(lifter, set.lift);
+  });
+}
+
+inline std::optional<LoggedSet> set_that_hurt_elsewhere(const Lifter& lifter, Date date) {
+  return detail::last_that_hurt(lifter, date, [&](const LoggedSet& set) {
+    return !set.is_unwell && !detail::is_for_the_same_half(lifter, set.lift);
+  });
+}
+
+inline std::optional<LoggedSet> set_of_unwell(const Lifter& lifter, Date date) {
+  return detail::last_that_hurt(lifter, date, [](const LoggedSet& set) { return set.is_unwell; });
 }
 
 }  // namespace barwright::inline BARWRIGHT_ABI

@@ -8,12 +8,14 @@
 #pragma once
 
 #include <optional>
+#include <string>
 #include <string_view>
 #include <utility>
 
 #include "barwright/core/date.hpp"
 #include "barwright/core/error.hpp"
 #include "barwright/core/mass.hpp"
+#include "barwright/core/text.hpp"
 
 namespace barwright::inline BARWRIGHT_ABI {
 
@@ -66,6 +68,78 @@ struct Refusal {
   Mass lightest{};             ///< that there is
   int reps_with_lightest = 0;  ///< so many with it leave what was asked for; 0: none do
 };
+
+/// Why there is no plan, in a sentence without its full stop, for whoever asked. What a program can
+/// be told in place of it (a max, a lighter bar) is the program's to add.
+/// @param lift  what the lift is called: "bench press"
+/// @param unit  of the loads in it
+[[nodiscard]] inline std::string message(const Refusal& refusal, std::string_view lift,
+                                         Unit unit = Unit::kg) {
+  const std::string the_lift = "the " + std::string(lift);
+  const auto sentence = [](std::string text) {
+    text[0] = text[0] >= 'a' && text[0] <= 'z' ? static_cast<char>(text[0] - 'a' + 'A') : text[0];
+    return text;
+  };
+  const auto load = [&](Mass mass) { return to_text(mass, unit, 1).str(); };
+  const std::string lightest = to_text(refusal.lightest, unit, 2).str();
+  switch (refusal.code) {
+    case RefusalCode::no_strength:
+      return "There is no set of " + the_lift +
+             " or a variation of it to go by, and no 1RM was stated";
+    case RefusalCode::log_too_old:
+      return "The last set of " + the_lift + " or a variation of it was " +
+             (refusal.date ? "on " + to_text(*refusal.date).str() + ", " : std::string()) +
+             std::to_string(refusal.days) +
+             " days before: too long ago to say how strong the lifter is now";
+    case RefusalCode::log_goes_on:
+      return "The log has a set after that day" +
+             (refusal.date ? ", on " + to_text(*refusal.date).str() : std::string()) +
+             "; ask for a day after it";
+    case RefusalCode::other_lift: return "What is known of the lifter is not of " + the_lift;
+    case RefusalCode::bodyweight_lift:
+      return sentence(the_lift) + " moves the body, not a bar: there is no load to plan";
+    case RefusalCode::explosive_lift:
+      return "A set of " + the_lift +
+             " ends when the bar slows, not when a rep fails: reps say nothing about the max, and "
+             "no load is planned from them";
+    case RefusalCode::bar_too_heavy:
+      return "The empty bar, " + lightest + " with collars, is heavier than the load to use, " +
+             load(refusal.wanted) +
+             (refusal.reps_with_lightest > 0
+                  ? ". Do sets of " + std::to_string(refusal.reps_with_lightest) +
+                        " with it, or use a lighter bar or dumbbells"
+                  : ". Use a lighter bar or dumbbells");
+    case RefusalCode::dumbbells_too_heavy:
+      return "The lightest dumbbells, " + lightest +
+             " together, are heavier than the load to use, " + load(refusal.wanted);
+    case RefusalCode::body_too_heavy:
+      return "What " + the_lift + " moves of the body, " + load(refusal.lightest) +
+             ", is more than the load to use, " + load(refusal.wanted) +
+             (refusal.reps_with_lightest > 0
+                  ? ". Do sets of " + std::to_string(refusal.reps_with_lightest) +
+                        " without a belt, or take "
+                  : ". Take ") +
+             load(refusal.lightest - refusal.wanted) +
+             " off with a band or an assisting machine, or use an easier lift: a pulldown for a "
+             "pull-up, a push-up for a dip";
+    case RefusalCode::no_body_mass:
+      return sentence(the_lift) + " moves the body: say what the lifter weighs";
+    case RefusalCode::stack_too_heavy:
+      return "The first plate of the stack, " + lightest + ", is heavier than the load to use, " +
+             load(refusal.wanted);
+    case RefusalCode::no_bar_in_block:
+      return "A block is planned with a barbell; with dumbbells or a stack, plan each session on "
+             "its own";
+    case RefusalCode::not_in_log: return "The log has no set of " + the_lift + " by this lifter";
+    case RefusalCode::too_few_days:
+      return "A review needs two days of " + the_lift + "; the period asked for has " +
+             std::to_string(refusal.days);
+    case RefusalCode::too_many_days:
+      return "More than " + std::to_string(refusal.days) +
+             " days of one lifter are not planned at once";
+  }
+  return "";
+}
 
 /// An answer, or why there is none.
 template <class T>

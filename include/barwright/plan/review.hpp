@@ -55,6 +55,31 @@ enum class ReviewVerdict : unsigned char {
   return "";
 }
 
+/// The changes of a max that are told: each answers another question, and has another chance of a
+/// gain.
+enum class ChangeOf : unsigned char {
+  pace,    ///< `Learnt::trend`
+  weeks,   ///< `LiftProgress::gain`
+  period,  ///< `BlockReview::on_base` and `on_lift`
+};
+
+/// What it is the change of, in a sentence.
+[[nodiscard]] constexpr std::string_view meaning(ChangeOf change) noexcept {
+  switch (change) {
+    case ChangeOf::pace:
+      return "The trend is the pace of the 1RM at the end of the log; its chance is that the 1RM "
+             "is "
+             "rising now.";
+    case ChangeOf::weeks:
+      return "A change is that of the 1RM from the first to the last training day of these weeks; "
+             "whether it is rising now is another question.";
+    case ChangeOf::period:
+      return "The chance is that the 1RM was higher at the end of this period than at its "
+             "beginning, whatever it is doing now.";
+  }
+  return "";
+}
+
 /// A change over some weeks, by its interval of 90 %.
 [[nodiscard]] ReviewVerdict verdict_on(const Change& change, double weeks,
                                        const PlanningRules& rules = {});

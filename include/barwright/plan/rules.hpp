@@ -89,6 +89,7 @@ struct PlanningRules {
   // What a session says of its lifter.
   double countable_reserve = 10.0;
   double most_telling_retest = 12.0;
+  double open_retest_from = 2.0;
   double likely_miss = 0.20;
 
   // The first session of somebody of whom nothing is known.
@@ -317,6 +318,10 @@ constexpr void for_each_rule(Rules& rules, Visitor&& visit) {
                "reps to failure beyond which a retest says little about a 1RM", 5, 30,
                assumption("beyond, ratings are off by 3 and more (Halperin 2022, abstract read)")},
       rules.most_telling_retest);
+  visit(RuleFact{"open_retest_from",
+                 "a retest that leaves so many more than it is to goes on until that is left", 1,
+                 10, assumption("two reps are as much as a rating errs by")},
+        rules.open_retest_from);
   visit(RuleFact{"likely_miss", "a set likelier than this to be missed brings a caution", 0.01, 1.0,
                  assumption("one set in five is no surprise any more")},
         rules.likely_miss);

@@ -67,6 +67,8 @@ inline LastSet as_last_set(const LoggedSet& set, Reps reps, RepsInReserve reserv
 
 /// One session: what to load, why, and what to take care of.
 ///
+/// Sets of the lift that the log has on the day are sets of this session, and the rest is planned;
+/// where it has them all, a second session, an easy one (`Recovery::is_second_today`).
 /// A beginner without a log or a max gets a first session: see `SessionPlan::first_session`.
 /// @returns the plan, which may say stop and then has no loads; or why there is none.
 /// @throws DomainError unless 0 < max_chance_of_missing < 1, and where the lifter's curve is not
@@ -78,7 +80,9 @@ inline LastSet as_last_set(const LoggedSet& set, Reps reps, RepsInReserve reserv
 /// It is never heavier than planned: what a day's sets say for more, only a model that learns from
 /// them can tell (`learn_lifter` with them, and `plan_session`). After a miss it is lighter than
 /// what was missed; where a set left less than asked for by one or more, it is what leaves it.
-/// @param done  the sets of the lift so far today, in the order they were done; those a good way
+/// @param done  the sets of the lift so far today that the log has not, in the order they were
+/// done;
+///   those a good way
 ///   below the planned load count as warm-ups, unless they were missed, hurt, or left less than
 ///   asked for; a warm-up that was hard for its load makes the work sets lighter
 /// @returns a plan without sets where all are done.

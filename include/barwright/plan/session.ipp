@@ -16,6 +16,7 @@
 #include "barwright/lifts/lift.hpp"
 #include "barwright/log/logged_set.hpp"
 #include "barwright/plan/back_off_sets.hpp"
+#include "barwright/plan/begun_session.hpp"
 #include "barwright/plan/first_session.hpp"
 #include "barwright/plan/lifter.hpp"
 #include "barwright/plan/load_rule.hpp"
@@ -36,13 +37,6 @@ namespace barwright::inline BARWRIGHT_ABI {
 
 namespace detail {
 
-/// A session that has begun.
-struct Begun {
-  int sets = 0;                        ///< done, of the work sets and then of the back-offs
-  std::optional<Mass> no_more_than{};  ///< the load of its work sets
-  Mass top{};                          ///< of the work sets that were done the heaviest
-};
-
 /// Makes one plan.
 class SessionPlanner {
  public:
@@ -62,17 +56,19 @@ class SessionPlanner {
     choose_sets();
     const int more_done = std::max(begun.sets - plan_.work_sets, 0);
     plan_.work_sets = std::max(plan_.work_sets - begun.sets, 0);
+    plan_.sets_done = begun.sets;
     add_stops(plan_.cautions, plan_.remedies, lifter_, asked_.date, asked_.pain,
               asked_.is_max_confirmed);
     add_too_much_work(plan_.cautions, plan_.remedies, all_reps(), asked_.reserve, lifter_.rules);
     plan_.least_alone = add_cautions(plan_.cautions, plan_.remedies, facts());
     come_back();
-    recover(begun.sets);
+    recover(begun);
     sort_by_weight(plan_.cautions);
     if (plan_.is_stopped()) return finished();
     const WorkSets work = work_sets();
     if (plan_.work_sets == 0) {
       add_back_offs(work, std::min(begun.top, begun.no_more_than.value_or(begun.top)), more_done);
+      agree_with_progress();
       return finished();
     }
     const auto loaded = choose_load(work, begun.no_more_than);
@@ -175,14 +171,15 @@ class SessionPlanner {
 
   /// Where it is too soon for a hard session, the session is an easy one. A day that had all work
   /// sets of the lift already has no room for a second hard session of it.
-  void recover(int done_of_session) {
+  void recover(const Begun& begun) {
     plan_.recovery = recovery_of(lifter_.sets,
                                  {.lift = asked_.lift,
                                   .sets = Sets(std::max(plan_.work_sets, 1)),
                                   .reps = plan_.reps,
                                   .reserve = plan_.reserve},
                                  asked_.date, lifter_.rules.warm_up_below);
-    if (done_today() - done_of_session >= asked_.sets.count()) {
+    const int hard_today = done_today(RepsInReserve(SpacingRule{}.most_reserve_of_hard_set));
+    if (begun.is_over || hard_today - begun.sets >= asked_.sets.count()) {
       plan_.recovery.is_second_today = true;
       const Date free = asked_.date + (SpacingRule{}.hours_between + 23) / 24;
       plan_.recovery.ready_on = std::max(plan_.recovery.ready_on.value_or(free), free);
@@ -234,10 +231,11 @@ class SessionPlanner {
   }
 
   /// Work sets of the lift that were done today already.
-  [[nodiscard]] int done_today() const {
+  /// @param most  that they left, where they say so
+  [[nodiscard]] int done_today(RepsInReserve most = RepsInReserve(RepsInReserve::most)) const {
     return static_cast<int>(
         std::count_if(plan_.today.begin(), plan_.today.end(), [&](const LoggedSet& set) {
-          return set.lift.same_as(asked_.lift) &&
+          return set.lift.same_as(asked_.lift) && !(set.reserve && set.reserve->typical > most) &&
                  !is_warm_up(set, lifter_.sets, lifter_.rules.warm_up_below);
         }));
   }
@@ -397,43 +395,52 @@ class SessionPlanner {
   SessionPlan plan_;
 };
 
+/// What of a session the log of its day has already.
+inline Begun begun_by_log(const Lifter& lifter, const SessionRequest& request) {
+  if (!has_sets_on(lifter, request.lift, request.date)) return {};
+  const Lifter before = before_session(lifter, request.lift, request.date);
+  const auto whole = SessionPlanner(before, request).make({});
+  return whole && !whole->is_stopped() ? begun_by_log(lifter, before, *whole) : Begun{};
+}
+
+/// What is planned in place of an answer by the log: nothing known, or a first session. Nothing
+/// where there is such an answer.
+inline std::optional<Result<SessionPlan>> plan_without_log(const Lifter& lifter,
+                                                           const SessionRequest& request,
+                                                           std::span<const LoggedSet> done) {
+  const auto refusal = refusal_of(lifter, request.lift, request.date);
+  std::vector<LoggedSet> of_first = sets_of_first_session(lifter, request);
+  if (refusal ? !is_first_session(lifter, request.lift, *refusal) : of_first.empty()) {
+    if (refusal) return *refusal;
+    return std::nullopt;
+  }
+  of_first.insert(of_first.end(), done.begin(), done.end());
+  return plan_first_session(lifter, request, of_first);
+}
+
 }  // namespace detail
 
 inline Result<SessionPlan> plan_session(const Lifter& lifter, const SessionRequest& request) {
-  if (const auto refusal = detail::refusal_of(lifter, request.lift, request.date)) {
-    if (!detail::is_first_session(lifter, request.lift, *refusal)) return *refusal;
-    return detail::plan_first_session(lifter, request, {});
-  }
-  return detail::SessionPlanner(lifter, request).make({});
+  if (auto other = detail::plan_without_log(lifter, request, {})) return *std::move(other);
+  return detail::SessionPlanner(lifter, request).make(detail::begun_by_log(lifter, request));
 }
 
 inline Result<SessionPlan> replan(const Lifter& lifter, const SessionPlan& plan,
                                   std::span<const LoggedSet> done) {
   const SessionRequest& request = plan.request;
-  if (const auto refusal = detail::refusal_of(lifter, request.lift, request.date)) {
-    if (!detail::is_first_session(lifter, request.lift, *refusal)) return *refusal;
-    return detail::plan_first_session(lifter, request, done);
-  }
+  if (auto other = detail::plan_without_log(lifter, request, done)) return *std::move(other);
   Lifter now = lifter;
   const LoadRule rule(lifter, request.lift, request.date);
-  const WorkSets work{
-      .date = request.date, .reps = request.aimed_reps(), .reserve = request.aimed_reserve()};
-  detail::Begun begun;
+  detail::Begun begun = detail::begun_by_log(lifter, request);
+  const int before = begun.sets;
   if (!plan.sets.empty()) begun.no_more_than = plan.load();
   for (LoggedSet set : done) {
     set.load += lifter.body.value_or(Mass{});
     if (!set.lift.same_as(request.lift)) continue;
-    const bool is_back_off = plan.back_offs && begun.sets >= plan.work_sets;
-    const Mass planned = is_back_off ? plan.back_offs->set.with.load : plan.load();
-    const bool is_warm_up = set.load < planned * lifter.rules.counts_as_work &&
-                            set.outcome == Outcome::completed && !set.has_pain &&
-                            !(set.reserve && set.reserve->typical < plan.reserve);
-    if (is_warm_up && !rule.is_hard_warm_up(set, work)) continue;
+    const auto part = detail::count_set(begun, set, plan, before, rule, lifter.rules);
+    if (part == detail::PartOfSession::warm_up) continue;
     set.date = request.date;
     now.sets.push_back(set);
-    if (is_warm_up) continue;
-    ++begun.sets;
-    if (!is_back_off) begun.top = std::max(begun.top, set.load);
   }
   return detail::SessionPlanner(now, request).make(begun);
 }

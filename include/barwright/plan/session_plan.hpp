@@ -174,13 +174,14 @@ struct FirstSession {
 struct SessionPlan {
   SessionRequest request;  ///< as it was asked
 
-  // What to do. Empty under a stop.
+  // What to do. Empty under a stop, and where only back-offs are left.
   std::vector<PlannedSet> sets{};           ///< on the way up, then the work sets
   std::vector<Alternative> alternatives{};  ///< none after sets of today that went worse
   std::optional<BackOffPlan> back_offs{};   ///< after them; nothing in a session that is eased
 
   // What is planned of each work set, and why.
-  int work_sets = 1;
+  int work_sets = 1;  ///< still to be done
+  int sets_done = 0;  ///< of this session, by the log of the day or by what was said to `replan`
   Reps reps{1};
   std::optional<Reps> most_reps{};      ///< of a range: as many, as long as `reserve` is left
   RepsInReserve reserve{};              ///< stop every set with at least this many in reserve

@@ -179,10 +179,13 @@ inline void add_stops(std::vector<Caution>& cautions, std::vector<Remedy>& remed
     if (!is_max_confirmed) stop_for(cautions.back(), remedies);
   }
   if (lifter.has_later_sets) cautions.push_back(cautions::later_sets);
-  if (pain == Pain::yes || (pain == Pain::as_logged && last_pain(lifter, date))) {
-    cautions.push_back(cautions::pain);
-    remedies.push_back(Remedy::have_pain_seen);
-  } else if (pain == Pain::as_logged && last_pain_elsewhere(lifter, date)) {
+  const bool is_as_logged = pain == Pain::as_logged;
+  const bool is_unwell = is_as_logged && last_unwell(lifter, date);
+  const bool hurts = pain == Pain::yes || (is_as_logged && last_pain(lifter, date));
+  if (is_unwell) cautions.push_back(cautions::unwell);
+  if (hurts) cautions.push_back(cautions::pain);
+  if (is_unwell || hurts) remedies.push_back(Remedy::have_pain_seen);
+  if (is_as_logged && !hurts && last_pain_elsewhere(lifter, date)) {
     cautions.push_back(cautions::pain_elsewhere);
   }
 }

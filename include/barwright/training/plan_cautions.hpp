@@ -56,12 +56,33 @@ inline constexpr Caution later_sets{
     "right?",
     assumption("a date typed wrongly is likelier than a past day planned anew")};
 
+/// Where a block is to begin on a day on which the lift was done already.
+inline constexpr Caution block_begun{
+    Severity::warn,
+    "The log has sets of this lift on the first day. They are part of its session: do what is left "
+    "of it, no more, or begin on another day.",
+    common_practice("one session of a lift a day"), "block_begun"};
+
 /// Where something hurt lately in a lift for the other half of the body.
 inline constexpr Caution pain_elsewhere{
     Severity::warn,
-    "It hurt lately in another lift. If it was the back, a joint this lift loads too, the chest "
-    "or dizziness: no load until somebody qualified has looked at it.",
-    assumption("a note does not say where it hurt")};
+    "It hurt lately in another lift. If it was the back or a joint this lift loads too: no load "
+    "until somebody qualified has looked at it.",
+    assumption("a note does not say where it hurt"), "pain_elsewhere"};
+
+/// Where a note speaks of the whole person: no lift is apart from that.
+inline constexpr Caution unwell{
+    Severity::stop,
+    "The log speaks of dizziness, fainting, chest pain, breath, sight, headache, numbness or dark "
+    "urine: no lift at all until a doctor has looked at it. With chest pain, or after passing out, "
+    "get help at once.",
+    {.citation = "ACSM's Guidelines for Exercise Testing and Prescription, 9th ed. 2014",
+     .population = "adults",
+     .evidence = Evidence::handbook,
+     .reading = Reading::from_memory,
+     .note = "signs to be looked at by a doctor before exercise; which words of a log they are is "
+             "this library's"},
+    "unwell"};
 
 inline constexpr Caution pain{Severity::stop,
                               "It hurt: no load until somebody qualified has looked at it. Pain is "
