@@ -83,16 +83,30 @@ inline constexpr std::string_view status_help =
     "the rest was used, 2 when nothing could be planned, and 3 for a stop: what was\n"
     "asked for should not be done.";
 
-inline void add_log_and_lift(CLI::App& app, Options& options, std::string_view whose) {
+/// The log and how it is to be read, in a program of the usual looks.
+inline CLI::Option* add_log(CLI::App& app, Options& options, const std::string& whose) {
   app.get_formatter()->column_width(26);
   app.failure_message(option_checks::failure);
-  app.add_option("log,--log", options.log, "the training log, a CSV file")->type_name("FILE");
+  CLI::Option* const log =
+      app.add_option("log,--log", options.log, "the " + whose + " log, a CSV file")
+          ->type_name("FILE");
   log_options::add(app, options);
+  return log;
+}
+
+inline void add_log_and_lift(CLI::App& app, Options& options, std::string_view whose) {
+  add_log(app, options, "training");
   app.add_option("--lifter", options.lifter, std::string(whose))->type_name("NAME");
   app.add_option("--lift", options.lift, "the base lift, such as \"bench press\"")
       ->type_name("NAME");
   app.add_option("--with", options.with, "what is changed about it, such as \"feet up, flat back\"")
       ->type_name("NAMES");
+}
+
+/// How many lighter sets follow the work sets.
+inline void add_back_offs(CLI::App& app, int& back_offs) {
+  app.add_option("--back-offs", back_offs, "back-off sets after them, a tenth or more lighter")
+      ->check(option_checks::whole_number("back-off sets", 1, 20));
 }
 
 /// What the lifter weighs.

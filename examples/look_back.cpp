@@ -40,12 +40,7 @@ void declare(CLI::App& app, Options& options) {
       "Without --lifter there is one line for each lifter.\n\n"
       "The exit status is 0 when all is well, 1 when lines of the log were refused and\n"
       "the rest was used, and 2 when there is no answer.");
-  app.get_formatter()->column_width(26);
-  app.failure_message(option_checks::failure);
-  app.add_option("log,--log", options.log, "the training log, a CSV file")
-      ->type_name("FILE")
-      ->required();
-  log_options::add(app, options);
+  asking::add_log(app, options, "training")->required();
   app.add_option("--lifter", options.lifter, "whose weeks; else all lifters")->type_name("NAME");
   app.add_option("--date", options.date, "the last day of the last week; else that of the log")
       ->type_name("DAY");

@@ -206,12 +206,13 @@ inline PlannedWeek read(std::string_view text, std::string name) {
     add(week, *std::move(entry), place->second, row.line);
     return true;
   };
-  bw::TableReading reading =
-      bw::read_small_table<Columns>(text, week.reports,
-                                    {.rows = most_rows,
-                                     .failure = "a week must have at most 500 rows, one for each "
-                                                "lift of a session; is this a log?"},
-                                    read_row);
+  bw::TableReading reading = bw::read_small_table<Columns>(
+      text, week.reports,
+      {.rows = most_rows,
+       .failure = "a week must have at most " + std::to_string(most_rows) +
+                  " rows, one for each lift of a session; is this "
+                  "a log?"},
+      read_row);
   week.rows = reading.rows;
   week.refused = reading.refused;
   week.failure = std::move(reading.failure);

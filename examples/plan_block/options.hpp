@@ -49,9 +49,7 @@ inline void declare(CLI::App& app, Options& options) {
   option_checks::add_whole(app, "--sets", options.sets, "working sets in a session", "working sets",
                            1, 20);
   option_checks::add_whole(app, "--reps", options.reps, "reps in each", "reps", 1, bw::Reps::most);
-  app.add_option("--back-offs", options.back_offs,
-                 "back-off sets after them, a tenth or more lighter")
-      ->check(option_checks::whole_number("back-off sets", 1, 20));
+  asking::add_back_offs(app, options.back_offs);
   option_checks::add_reserve(app, "--reserve", options.first_reserve,
                              "reps in reserve (RIR) at the end of each, in the first\nworking week",
                              "--rpe", options.first_rating,
@@ -61,8 +59,8 @@ inline void declare(CLI::App& app, Options& options) {
   option_checks::add_whole(app, "--retest-reps", options.retest_reps,
                            "reps of the retest, at 2 RIR; 0 for none", "reps of a retest", 0, 100);
   app.add_option("--start,--date", options.start,
-                 "the first day, as 2026-11-30; else the Monday after\n"
-                 "the last set")
+                 "the first day, as 2026-11-30; else the next Monday\n"
+                 "without a set")
       ->type_name("DAY");
   asking::add_room_and_safety(app, options);
   asking::add_sources(app, options);

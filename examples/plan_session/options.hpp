@@ -49,9 +49,7 @@ inline void declare(CLI::App& app, Options& options) {
                              "reps in reserve (RIR) at the end of each", "--rpe", options.rating,
                              "the same as a rating of exertion, 5 to 10");
   option_checks::add_whole(app, "--sets", options.sets, "working sets", "working sets", 1, 20);
-  app.add_option("--back-offs", options.back_offs,
-                 "back-off sets after them, a tenth or more lighter")
-      ->check(option_checks::whole_number("back-off sets", 1, 20));
+  asking::add_back_offs(app, options.back_offs);
   app.add_flag("--attempts", options.wants_attempts,
                "three attempts at a max in place of working sets, with\n"
                "the chance of each, and the way up to them");

@@ -205,6 +205,9 @@ inline bw::CsvRecord with_our_names(bw::CsvRecord first, std::optional<bw::Unit>
   return bw::by_our_names<Columns>(std::move(first));
 }
 
+/// Of one day.
+inline constexpr int most_rows = 1000;
+
 /// Reads what is asked for.
 /// @param lifters  of the log: one whom it does not know is refused with the nearest names
 /// @param own      lifts beside those of the catalogue
@@ -213,7 +216,9 @@ inline AskedTable read_asked(std::string_view text, const std::vector<std::strin
   AskedTable table;
   Reading reading{.lifters = lifters, .own = own};
   bw::TableReading read = bw::read_small_table<Columns>(
-      text, table.reports, {.rows = 1000, .failure = "one day must have at most 1000 rows"},
+      text, table.reports,
+      {.rows = most_rows,
+       .failure = "one day must have at most " + std::to_string(most_rows) + " rows"},
       [&](const Header& header, const bw::CsvRecord& row) {
         return AskedRow(table, header, row, reading).read();
       },

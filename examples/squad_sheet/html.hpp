@@ -144,13 +144,12 @@ class HtmlSheet {
     const bw::SessionPlan& plan = *entry.result.plan;
     html_ += "<div>\n";
     tag("p", to_do(entry), " class=\"do\"");
-    const std::vector<double>& chances = plan.chances_of_missing;
-    tag("p",
-        to_leave(entry) +
-            (chances.empty()
-                 ? "."
-                 : ". Chance of a miss: " +
-                       report::chance(*std::max_element(chances.begin(), chances.end())) + "."));
+    std::string text = to_leave(entry) + ".";
+    if (const std::vector<double>& chances = plan.chances_of_missing; !chances.empty()) {
+      text += " Chance of a miss: " +
+              report::chance(*std::max_element(chances.begin(), chances.end())) + ".";
+    }
+    tag("p", text);
     way_up(entry);
     html_ += "</div>\n<div class=\"bar\">\n";
     const bw::LoadedWith& work = plan.sets.back().with;

@@ -43,12 +43,7 @@ inline void declare(CLI::App& app, Options& options) {
       std::string(asking::rooms_help) +
       "The exit status is 0 when all is well, 1 when lines were refused and the rest was\n"
       "used, 2 when there is no sheet, and 3 when a lifter has a stop.");
-  app.get_formatter()->column_width(26);
-  app.failure_message(option_checks::failure);
-  app.add_option("log,--log", options.log, "the squad's log, a CSV file")
-      ->type_name("FILE")
-      ->required();
-  log_options::add(app, options);
+  asking::add_log(app, options, "squad's")->required();
   app.add_option("--lift", options.lifts,
                  "a lift, such as squat or \"DB bench press\"; may be given\nmore than once")
       ->type_name("NAME");

@@ -105,7 +105,10 @@ inline OwnLifts read_own_lifts(std::string_view text) {
   OwnLifts own;
   using Header = TableHeader<detail::OwnLiftColumns>;
   TableReading reading = read_small_table<detail::OwnLiftColumns>(
-      text, own.reports, {OwnLifts::most, "a file must have at most 200 lifts of one's own"},
+      text, own.reports,
+      {.rows = OwnLifts::most,
+       .failure =
+           "a file must have at most " + std::to_string(OwnLifts::most) + " lifts of one's own"},
       [&](const Header& header, const CsvRecord& row) {
         return detail::OwnLiftRow(own, header, row).read();
       });

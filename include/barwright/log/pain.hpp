@@ -34,6 +34,22 @@ namespace detail {
   }
   return true;
 }
+/// The first of `words` that `text` goes on with at `at`; empty where it does with none.
+template <class Words>
+[[nodiscard]] constexpr std::string_view word_at(std::string_view text, std::size_t at,
+                                                 const Words& words) noexcept {
+  for (const std::string_view word : words) {
+    if (goes_on_with(text, at, word)) return word;
+  }
+  return {};
+}
+/// Takes such a word off the beginning of `text`; whether there was one.
+template <class Words>
+constexpr bool take_word(std::string_view& text, const Words& words) noexcept {
+  const std::string_view word = word_at(text, 0, words);
+  text.remove_prefix(word.size());
+  return !word.empty();
+}
 /// The word that ends before `at`, as it stands in the text.
 [[nodiscard]] constexpr std::string_view word_before(std::string_view text,
                                                      std::size_t at) noexcept {
@@ -54,18 +70,10 @@ namespace detail {
                              W("hip"),   W("neck"),  W("ham"),      W("groin"), W("quad"),
                              W("calf"),  W("bicep"), W("tricep"),   W("wrist"), W("ankle"),
                              W("glute"), W("rib"),   W("oblique"),  W("muscle")};
-  const auto take_any = [&](const auto& list) {
-    for (const W word : list) {
-      if (!goes_on_with(text, 0, word)) continue;
-      text.remove_prefix(word.size());
-      return true;
-    }
-    return false;
-  };
-  if (!take_any(verbs)) return false;
-  while (take_any(fillers)) {
+  if (!take_word(text, verbs)) return false;
+  while (take_word(text, fillers)) {
   }
-  return take_any(parts);
+  return take_word(text, parts);
 }
 
 /// "left shoulder felt off", "sore knee": of a muscle it would be yesterday's work, of a joint, the
@@ -84,42 +92,25 @@ namespace detail {
                                   W("cranky"),    W("playing up"), W("acting up"), W("bothering"),
                                   W("not right"), W("felt off"),   W("feels off"), W("grumpy")};
   constexpr std::array of_one_joint{W("tight"), W("stiff")};
-  const auto take_any = [&](const auto& list) {
-    for (const W word : list) {
-      if (!goes_on_with(text, 0, word)) continue;
-      text.remove_prefix(word.size());
-      return true;
-    }
-    return false;
-  };
-  const auto complains = [&] {
-    for (const W word : complaints) {
-      if (goes_on_with(text, 0, word)) return true;
-    }
-    return false;
-  };
-  if (take_any(joints)) {
+  if (take_word(text, joints)) {
     const bool is_one = !goes_on_with(text, 0, "s");
     if (!is_one) text.remove_prefix(1);
     if (text.empty() || text.front() != ' ') return false;
     text.remove_prefix(1);
     for (;;) {
-      if (complains() || (is_one && take_any(of_one_joint))) return true;
-      if (!take_any(fillers)) return false;
+      if (take_word(text, complaints) || (is_one && take_word(text, of_one_joint))) return true;
+      if (!take_word(text, fillers)) return false;
     }
   }
-  const bool is_one = take_any(of_one_joint);
-  if ((!is_one && !take_any(complaints)) || text.empty() || text.front() != ' ') return false;
+  const bool is_one = take_word(text, of_one_joint);
+  if ((!is_one && !take_word(text, complaints)) || text.empty() || text.front() != ' ')
+    return false;
   text.remove_prefix(1);
-  while (take_any(fillers)) {
+  while (take_word(text, fillers)) {
   }
-  if (!take_any(joints)) return false;
+  if (!take_word(text, joints)) return false;
   return !is_one || text.empty() || (text.front() != ' ' && !is_letter(text.front()));
 }
-
-}  // namespace detail
-
-namespace detail {
 
 /// Whether a note has, as it is or as the beginning of a longer word, what `hurts` finds at a
 /// place, and no denial just before it.
@@ -146,10 +137,7 @@ template <class Hurts>
 /// Whether a text begins with one of these words.
 template <class Words>
 [[nodiscard]] constexpr bool begins_with_any(std::string_view text, const Words& words) noexcept {
-  for (const std::string_view word : words) {
-    if (goes_on_with(text, 0, word)) return true;
-  }
-  return false;
+  return !word_at(text, 0, words).empty();
 }
 
 }  // namespace detail

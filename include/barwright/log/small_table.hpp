@@ -27,8 +27,8 @@ struct TableReading {
 
 /// How many rows a small table has at most, and what to say of one with more.
 struct TableBound {
-  int rows = 0;              ///< at most, without the first
-  std::string_view failure;  ///< of a table with more
+  int rows = 0;           ///< at most, without the first
+  std::string failure{};  ///< of a table with more
 };
 
 /// Reads a small table; what is wrong with its rows goes to `reports`.

@@ -48,7 +48,7 @@ class AttemptsPlanner {
       plan_.attempts.clear();
       plan_.cautions.push_back(cautions::too_many_plates);
       plan_.remedies = {Remedy::correct_max};
-      sort_by_weight(plan_.cautions);
+      sort_by_severity(plan_.cautions);
       return std::move(plan_);
     }
     plan_.sets = equipment_.session(plan_.attempts.front().with, Reps(1), 1);
@@ -119,7 +119,7 @@ class AttemptsPlanner {
     if (std::erase(plan_.remedies, Remedy::keep_reserve) > 0 && plan_.remedies.empty()) {
       plan_.remedies.push_back(Remedy::train_it_first);
     }
-    sort_by_weight(plan_.cautions);
+    sort_by_severity(plan_.cautions);
   }
 
   /// @returns why there are none, where even the opener is lighter than what there is.

@@ -36,7 +36,7 @@ namespace barwright::inline BARWRIGHT_ABI::detail {
   back_offs.set.reps = after.reps;
   back_offs.set.with = *with;
   if (rule.went_worse_today(after)) return plan;
-  back_offs.reserve_left = rule.reserve_left(after, with->load).typical;
+  back_offs.reserve_left = rule.likeliest_left(after, with->load);
   back_offs.chance_of_missing = rule.worst_chance(after, with->load);
   return plan;
 }

@@ -132,7 +132,7 @@ class BlockPlanner {
         said->severity = std::min(said->severity, caution.severity);
       }
     }
-    sort_by_weight(plan_.cautions);
+    sort_by_severity(plan_.cautions);
   }
 
   [[nodiscard]] std::size_t earlier() const noexcept {
@@ -282,7 +282,7 @@ class BlockPlanner {
       session.step.plan.reserve = work.reserve;
       session.step.plan.sets = work.sets;
       session.chance_of_missing = rule_.worst_chance(work, load);
-      session.reserve_left = rule_.reserve_left(work, load).typical;
+      session.reserve_left = rule_.likeliest_left(work, load);
       if (has_back_offs(step.plan)) session.back_offs = back_offs_of(step.plan, work, load);
       plan_.sessions.push_back(session);
     }

@@ -163,7 +163,7 @@ inline constexpr Caution bar_lies_low{
   if (request.lift.base().family == LiftFamily::deadlift && !equipment.is_dumbbells()) {
     plan.cautions.push_back(bar_lies_low);
   }
-  sort_by_weight(plan.cautions);
+  sort_by_severity(plan.cautions);
   plan.recovery = recovery_of(
       lifter.sets,
       {.lift = request.lift, .sets = Sets(1), .reps = plan.reps, .reserve = plan.reserve},

@@ -93,7 +93,6 @@ class LoadRule {
   [[nodiscard]] const std::optional<PastSession>& today() const noexcept { return today_; }
   /// Since the last set of the lift in any variation, that day's apart.
   [[nodiscard]] std::optional<int> days_since_last() const noexcept { return days_off_; }
-  /// What the best of the last sessions' sets asks for, counting only reps that were made.
 
   /// What leaves the reserve in the last work set: it is the hardest to leave it in.
   [[nodiscard]] Mass by_reserve(const WorkSets& work) const {
@@ -115,6 +114,10 @@ class LoadRule {
   [[nodiscard]] double worst_chance(const WorkSets& work, Mass load) const;
   /// Reps left after the last work set: in 5, 50 and 95 of 100 cases at least so many fewer.
   [[nodiscard]] Range<double> reserve_left(const WorkSets& work, Mass load) const;
+  /// The middle one alone.
+  [[nodiscard]] double likeliest_left(const WorkSets& work, Mass load) const {
+    return left_in(work, load, 0.50);
+  }
 
   /// Whether a set of today was missed or left less than asked for: what the log promises of the
   /// next ones is too much.
@@ -152,6 +155,8 @@ class LoadRule {
   [[nodiscard]] double share(Date date, double reps) const {
     return lifter_->strength->share_of_max(lift_, date, reps);
   }
+  /// Reps left after the last work set, that many more missed with this chance.
+  [[nodiscard]] double left_in(const WorkSets& work, Mass load, double chance) const;
   /// The load that asks for as much as a set did, for the reps planned.
   [[nodiscard]] Mass for_reps(const LoggedSet& set, const WorkSets& work) const {
     if (set.reps == work.reps) return set.load;

@@ -69,31 +69,29 @@ inline double LoadRule::worst_chance(const WorkSets& work, Mass load) const {
   return *std::max_element(chances.begin(), chances.end());
 }
 
-inline Range<double> LoadRule::reserve_left(const WorkSets& work, Mass load) const {
-  const auto chance_of = [&](int reps) {
-    return lifter_->strength->chance_of_missing(lift_, load, Reps(reps), work.date,
-                                                work.earlier_sets + work.sets - 1);
-  };
-  const auto most_reps = [&](double missed_at_most) {
-    int possible = 0;  // so many are missed at most so often
-    int too_many = Reps::most + 1;
-    double below = 0.0;
-    double above = 1.0;
-    while (too_many - possible > 1) {
-      const int middle = possible + (too_many - possible) / 2;
-      const double chance = chance_of(middle);
-      if (chance <= missed_at_most) {
-        possible = middle;
-        below = chance;
-      } else {
-        too_many = middle;
-        above = chance;
-      }
+inline double LoadRule::left_in(const WorkSets& work, Mass load, double chance) const {
+  int possible = 0;  // so many are missed at most so often
+  int too_many = Reps::most + 1;
+  double below = 0.0;
+  double above = 1.0;
+  while (too_many - possible > 1) {
+    const int middle = possible + (too_many - possible) / 2;
+    const double of_middle = lifter_->strength->chance_of_missing(
+        lift_, load, Reps(middle), work.date, work.earlier_sets + work.sets - 1);
+    if (of_middle <= chance) {
+      possible = middle;
+      below = of_middle;
+    } else {
+      too_many = middle;
+      above = of_middle;
     }
-    const double part = above > below ? (missed_at_most - below) / (above - below) : 0.0;
-    return possible + part - work.reps.count();
-  };
-  return {most_reps(0.05), most_reps(0.50), most_reps(0.95)};
+  }
+  const double part = above > below ? (chance - below) / (above - below) : 0.0;
+  return possible + part - work.reps.count();
+}
+
+inline Range<double> LoadRule::reserve_left(const WorkSets& work, Mass load) const {
+  return {left_in(work, load, 0.05), likeliest_left(work, load), left_in(work, load, 0.95)};
 }
 
 inline std::optional<LoadLimit> LoadRule::greatest_rise(const WorkSets& work) const {

@@ -63,7 +63,7 @@ class SessionPlanner {
     plan_.least_alone = add_cautions(plan_.cautions, plan_.remedies, facts());
     come_back();
     recover(begun);
-    sort_by_weight(plan_.cautions);
+    sort_by_severity(plan_.cautions);
     if (plan_.is_stopped()) return finished();
     const WorkSets work = work_sets();
     if (plan_.work_sets == 0) {
@@ -82,7 +82,7 @@ class SessionPlanner {
     if (has_too_many_plates(*loaded, lifter_.rules)) {
       plan_.cautions.push_back(cautions::too_many_plates);
       plan_.remedies = {Remedy::correct_max};
-      sort_by_weight(plan_.cautions);
+      sort_by_severity(plan_.cautions);
       return finished();
     }
     plan_.sets = begun.sets > 0 ? std::vector<PlannedSet>{{.is_work = true,
@@ -318,20 +318,21 @@ class SessionPlanner {
     WorkSets of_today = work;
     if (plan_.recovery.is_second_today) of_today.reserve = asked_.reserve;
     const bool can_be_told = !rule_.went_worse_today(of_today);
-    const double most_likely = rule_.worst_chance(work, load);
+    std::vector<double> chances = rule_.chances_of_missing(work, load);
+    const double most_likely = *std::max_element(chances.begin(), chances.end());
     if (can_be_told) {
-      plan_.chances_of_missing = rule_.chances_of_missing(work, load);
+      plan_.chances_of_missing = std::move(chances);
       plan_.reserve_left = rule_.reserve_left(work, load);
     }
     if (most_likely > lifter_.rules.likely_miss && !is_max_attempt(plan_.reps, plan_.reserve)) {
       plan_.cautions.push_back(cautions::likely_miss);
-      sort_by_weight(plan_.cautions);
+      sort_by_severity(plan_.cautions);
     }
     const auto offer = [&](Alternative::Kind kind, const std::optional<LoadedWith>& with) {
       if (!with || !can_be_told) return;
       plan_.alternatives.push_back({.kind = kind,
                                     .with = *with,
-                                    .reserve_left = rule_.reserve_left(work, with->load).typical,
+                                    .reserve_left = rule_.likeliest_left(work, with->load),
                                     .chance_of_missing = rule_.worst_chance(work, with->load)});
     };
     offer(Alternative::Kind::step_below, equipment_.below(load));

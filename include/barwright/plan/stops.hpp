@@ -86,7 +86,7 @@ std::optional<RepsInReserve> add_cautions(std::vector<Caution>& cautions,
                                           std::vector<Remedy>& remedies, const SessionFacts& facts);
 
 /// The gravest first; within one severity as they are.
-inline void sort_by_weight(std::vector<Caution>& cautions) {
+inline void sort_by_severity(std::vector<Caution>& cautions) {
   std::stable_sort(cautions.begin(), cautions.end(),
                    [](const Caution& a, const Caution& b) { return a.severity < b.severity; });
 }
