@@ -252,7 +252,7 @@ TEST_CASE("the retest is not below what was done before the block") {
 }
 
 TEST_CASE("no week asks for less than was done as asked, though the first is an easy one") {
-  // [custom: as a single session, which plan_session would plan once recovered] All lifts invented;
+  // [common practice: as a single session, which plan_session would plan once recovered] Invented;
   // the max is stated lower than the last session shows.
   for (const int days_ago : {1, 4}) {
     CAPTURE(days_ago);

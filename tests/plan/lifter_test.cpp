@@ -292,6 +292,7 @@ TEST_CASE("a note speaks of pain in the usual words, and not where it says there
   CHECK(mentions_pain("Shoulder pain again"));
   CHECK(mentions_pain("elbow HURTS at lockout"));
   CHECK(mentions_pain("felt a twinge"));
+  // [common practice, no source: yesterday's work makes muscles sore, not joints]
   for (const std::string_view note :
        {"left shoulder sore on last set", "Sore shoulder", "bad knee", "shoulder playing up",
         "shoulder tight", "right elbow felt off", "my lower back is a bit stiff",

@@ -412,7 +412,7 @@ TEST_CASE("a far lighter set that was left out is asked about while it is new") 
 }
 
 TEST_CASE("a far lighter set that is all there is of the last session stops the plan") {
-  // [custom: a coach asks before loading; nothing tells that such a day was a slip]
+  // [common practice: a coach asks before loading; nothing tells that such a day was a slip]
   struct Row {
     std::string_view what;
     Mass load;
