@@ -17,6 +17,7 @@
 // SPDX-License-Identifier: BSL-1.0
 #pragma once
 
+#include <array>
 #include <optional>
 #include <string_view>
 #include <vector>
@@ -115,9 +116,7 @@ class LoadRule {
   /// Reps left after the last work set: in 5, 50 and 95 of 100 cases at least so many fewer.
   [[nodiscard]] Range<double> reserve_left(const WorkSets& work, Mass load) const;
   /// The middle one alone.
-  [[nodiscard]] double likeliest_left(const WorkSets& work, Mass load) const {
-    return left_in(work, load, 0.50);
-  }
+  [[nodiscard]] double likeliest_left(const WorkSets& work, Mass load) const;
 
   /// Whether a set of today was missed or left less than asked for: what the log promises of the
   /// next ones is too much.
@@ -155,8 +154,11 @@ class LoadRule {
   [[nodiscard]] double share(Date date, double reps) const {
     return lifter_->strength->share_of_max(lift_, date, reps);
   }
+  /// Of one load in the last work set: the chance of missing with so many reps, once it was asked.
+  using ChancesByReps = std::array<std::optional<double>, Reps::most + 1>;
   /// Reps left after the last work set, that many more missed with this chance.
-  [[nodiscard]] double left_in(const WorkSets& work, Mass load, double chance) const;
+  [[nodiscard]] double left_in(const WorkSets& work, Mass load, double chance,
+                               ChancesByReps& known) const;
   /// The load that asks for as much as a set did, for the reps planned.
   [[nodiscard]] Mass for_reps(const LoggedSet& set, const WorkSets& work) const {
     if (set.reps == work.reps) return set.load;

@@ -69,29 +69,37 @@ inline double LoadRule::worst_chance(const WorkSets& work, Mass load) const {
   return *std::max_element(chances.begin(), chances.end());
 }
 
-inline double LoadRule::left_in(const WorkSets& work, Mass load, double chance) const {
+inline double LoadRule::left_in(const WorkSets& work, Mass load, double chance,
+                                ChancesByReps& known) const {
+  const auto chance_of = [&](int reps) {
+    std::optional<double>& of_reps = known[static_cast<std::size_t>(reps)];
+    if (!of_reps) {
+      of_reps = lifter_->strength->chance_of_missing(lift_, load, Reps(reps), work.date,
+                                                     work.earlier_sets + work.sets - 1);
+    }
+    return *of_reps;
+  };
   int possible = 0;  // so many are missed at most so often
   int too_many = Reps::most + 1;
-  double below = 0.0;
-  double above = 1.0;
   while (too_many - possible > 1) {
     const int middle = possible + (too_many - possible) / 2;
-    const double of_middle = lifter_->strength->chance_of_missing(
-        lift_, load, Reps(middle), work.date, work.earlier_sets + work.sets - 1);
-    if (of_middle <= chance) {
-      possible = middle;
-      below = of_middle;
-    } else {
-      too_many = middle;
-      above = of_middle;
-    }
+    (chance_of(middle) > chance ? too_many : possible) = middle;
   }
+  const double below = possible > 0 ? chance_of(possible) : 0.0;
+  const double above = too_many > Reps::most ? 1.0 : chance_of(too_many);
   const double part = above > below ? (chance - below) / (above - below) : 0.0;
   return possible + part - work.reps.count();
 }
 
+inline double LoadRule::likeliest_left(const WorkSets& work, Mass load) const {
+  ChancesByReps known{};
+  return left_in(work, load, 0.50, known);
+}
+
 inline Range<double> LoadRule::reserve_left(const WorkSets& work, Mass load) const {
-  return {left_in(work, load, 0.05), likeliest_left(work, load), left_in(work, load, 0.95)};
+  ChancesByReps known{};
+  return {left_in(work, load, 0.05, known), left_in(work, load, 0.50, known),
+          left_in(work, load, 0.95, known)};
 }
 
 inline std::optional<LoadLimit> LoadRule::greatest_rise(const WorkSets& work) const {

@@ -217,12 +217,14 @@ class MissRisk {
   const MissRisk risk(at, table, reps);
   const ShapedCurve curve(table, std::exp(at.mean[1]), at.mean[2]);
   const double wanted = at.mean[0] + curve.log_fraction(reps_to_failure(reps, left));
+  const double chance = risk.chance_at(wanted);
+  if (!(chance > max_chance_of_missing)) {
+    return {.load = from_number<Mass>(std::exp(wanted)), .chance_of_missing = chance};
+  }
   const double allowed = risk.solve(max_chance_of_missing);
-  const bool is_bounded = allowed < wanted;
-  const double log_load = is_bounded ? allowed : wanted;
-  return {.load = from_number<Mass>(std::exp(log_load)),
-          .chance_of_missing = risk.chance_at(log_load),
-          .is_bounded = is_bounded};
+  return {.load = from_number<Mass>(std::exp(allowed)),
+          .chance_of_missing = risk.chance_at(allowed),
+          .is_bounded = true};
 }
 
 }  // namespace detail
