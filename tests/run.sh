@@ -74,6 +74,7 @@ need "g++ cmake make libeigen3-dev doctest-dev libcli11-dev" \
 mkdir -p build
 sh tests/lint.sh >build/lint.log 2>&1 &
 linting=$!
+trap 'kill "$linting" 2>/dev/null || :' EXIT
 
 for compiler in ${CXXS:-g++ clang++}; do
   if ! command -v "$compiler" >/dev/null 2>&1; then
@@ -108,6 +109,7 @@ done
 say "Format and lint"
 lint=0
 wait "$linting" || lint=$?
+trap - EXIT
 cat build/lint.log
 case $lint in
   0) count 1 0 lint ;;

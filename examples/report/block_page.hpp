@@ -15,6 +15,7 @@
 
 #include "barwright/barwright.hpp"
 #include "barwright/planning.hpp"
+#include "report/day_words.hpp"
 #include "report/text_page.hpp"
 #include "report/words.hpp"
 
@@ -290,8 +291,8 @@ class BlockPage {
     }
     say("In " + text + " the " + percent(plan_.max_chance_of_missing) +
         " limit on a miss holds the load down, not the RIR asked for: the next load that can be "
-        "made "
-        "is beyond it, and fewer RIR need not mean more on the bar.");
+        "made is "
+        "beyond it, and fewer RIR need not mean more on the bar.");
   }
 
   /// The next load of the room; nothing where there is none.
@@ -329,8 +330,8 @@ class BlockPage {
       heaviest = std::max(heaviest, step.loading.total());
     }
     if (plan_.has_no_retest) {
-      say("No retest: the plates allow " + nothing_above(heaviest) + ", and more than " +
-          number(lifter_.rules.most_telling_retest, 0) + " reps say little about a 1RM.");
+      say("No retest: no load allowed for it would be hard within " +
+          number(lifter_.rules.most_telling_retest, 0) + " reps, and more say little about a 1RM.");
     } else if (last.to_reserve) {
       const double reps =
           plan_.sessions.back().reserve_left + last.reps.count() - last.reserve.count();

@@ -17,6 +17,7 @@
 
 #include "barwright/barwright.hpp"
 #include "barwright/planning.hpp"
+#include "report/day_words.hpp"
 #include "report/sets_table.hpp"
 #include "report/strength_section.hpp"
 #include "report/text_page.hpp"
@@ -237,7 +238,8 @@ class SessionPage {
       while (last + 1 < of_sets.size() && chance(of_sets[last + 1]) == chance(of_sets[i])) ++last;
       if (i == 0 && last + 1 == of_sets.size()) return chance(of_sets.front()) + " in each set";
       parts.push_back(chance(of_sets[i]) + " in " +
-                      numbers("set", static_cast<int>(i) + 1, static_cast<int>(last) + 1));
+                      numbers("set", plan_.sets_done + static_cast<int>(i) + 1,
+                              plan_.sets_done + static_cast<int>(last) + 1));
       i = last + 1;
     }
     if (parts.size() > 3) return parts.front() + ", rising to " + parts.back();
@@ -281,7 +283,7 @@ class SessionPage {
         break;
       case bw::LimitedBy::today:
         paragraph(plan_.reserve_left
-                      ? "No heavier than the session began."
+                      ? "No heavier than the whole session would be."
                       : "A set today left fewer reps than asked for: the load goes by that set.");
         break;
       case bw::LimitedBy::equipment:

@@ -17,6 +17,7 @@
 #include "barwright/log/log_writer.hpp"
 #include "barwright/planning.hpp"
 #include "program.hpp"
+#include "report/day_words.hpp"
 #include "report/words.hpp"
 #include "squad_sheet/asked.hpp"
 

@@ -281,6 +281,30 @@ TEST_CASE("attempts a day after hard squats carry a warning") {
   CHECK(is_said);
 }
 
+TEST_CASE(
+    "the way up to an attempt is no hard session, and hard sets of the day are for another day") {
+  struct Row {
+    std::string_view what;
+    double kg;
+    double left;
+    bool is_warned;
+  };
+  // [common practice, no source]
+  for (const Row& row :
+       {Row{"singles on the way up", 100, 8, false}, Row{"a hard set", 140, 2, true}}) {
+    CAPTURE(row.what);
+    auto log = training(140, 2, 8);
+    log.push_back({.date = today,
+                   .lift = lifts::squat,
+                   .load = Mass::from_kg(row.kg),
+                   .reps = row.is_warned ? 5_reps : 1_reps,
+                   .reserve = Range<RepsInReserve>::exactly(RepsInReserve(row.left))});
+    const auto plan = plan_attempts(learn_lifter(log, lifts::squat, today), asked());
+    REQUIRE(plan.has_value());
+    CHECK(says(*plan, cautions::not_rested.key) == row.is_warned);
+  }
+}
+
 TEST_CASE("the figures of attempts are planning rules") {
   LifterFacts facts{.stated_max = 200_kg};
   facts.rules.opener_share = 0.85;

@@ -22,7 +22,7 @@ std::string example(const std::string& name) {
   return text.str();
 }
 
-/// All that a plan decides and says, for every lifter and lift of a log, some days after it ends.
+/// All that a plan decides and says, for every lifter and lift of a log, on its last day and some days after.
 std::vector<std::string> plans_from(const Log& log) {
   std::vector<std::string> plans;
   for (const std::string& lifter : log.lifters()) {
@@ -89,6 +89,6 @@ TEST_CASE(
     CHECK(by_raw.size() > 2);
     CHECK(by_raw == plans_from(clean));
     // Clean, it is read without a word.
-    CHECK(clean.refused() == static_cast<int>(0));
+    CHECK(clean.refused() == 0);
   }
 }

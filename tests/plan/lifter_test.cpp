@@ -254,12 +254,26 @@ TEST_CASE("what concerns the whole person stops every lift, a joint stops those 
       {"blurred vision", lifts::squat, "unwell"},
       {"dark urine since yesterday", lifts::squat, "unwell"},
       {"foot went numb", lifts::squat, "unwell"},
+      {"vertigo after the set", lifts::squat, "unwell"},
+      {"felt woozy", lifts::squat, "unwell"},
+      {"passed-out for a second", lifts::deadlift, "unwell"},
+      {"urine was dark", lifts::squat, "unwell"},
+      {"chest was tight", lifts::squat, "unwell"},
+      {"pain in left chest", lifts::squat, "unwell"},
+      {"can\xE2\x80\x99t breathe", lifts::squat, "unwell"},
+      {"trouble breathing", lifts::squat, "unwell"},
+      {"saw black spots", lifts::squat, "unwell"},
+      {"heart skipped beats", lifts::squat, "unwell"},
       {"knee hurt", lifts::squat, "pain_elsewhere"},
       {"shoulder pain", lifts::overhead_press, "pain"},
       {"elbow hurt", lifts::bench_press, "pain"},
       {"not dizzy any more", lifts::squat, ""},
       {"no headache today", lifts::squat, ""},
       {"a number of people watched", lifts::squat, ""},
+      {"knees collapsed on rep 3", lifts::squat, ""},
+      {"vision for next block: 200", lifts::squat, ""},
+      {"breathe at the top", lifts::squat, ""},
+      {"tightness in hips", lifts::squat, "pain_elsewhere"},
   };
   for (const Row& row : rows) {
     CAPTURE(row.note);
@@ -281,6 +295,14 @@ TEST_CASE("what concerns the whole person stops every lift, a joint stops those 
     }
     CHECK(said == row.bench_press);
     CHECK(plan->is_stopped() == (said == "unwell" || said == "pain"));
+    // Pain that is said does not take away what is worse.
+    request.pain = Pain::yes;
+    const auto said_too = plan_session(lifter, request);
+    REQUIRE(said_too);
+    const bool says_unwell =
+        std::any_of(said_too->cautions.begin(), said_too->cautions.end(),
+                    [](const Caution& caution) { return caution.key == cautions::unwell.key; });
+    CHECK(says_unwell == (said == "unwell"));
     // Once somebody qualified has looked, the lifts are free again.
     request.pain = Pain::none;
     CHECK_FALSE(plan_session(lifter, request)->is_stopped());

@@ -22,7 +22,7 @@ TEST_CASE("every reason why there is no plan is a sentence of its own, with its 
       {{.code = RefusalCode::log_too_old, .days = 214}, "214 days"},
       {{.code = RefusalCode::log_goes_on, .date = Date(2026, 11, 25)}, "2026-11-25"},
       {{.code = RefusalCode::other_lift}, "not of the squat"},
-      {{.code = RefusalCode::bodyweight_lift}, "The squat moves the body"},
+      {{.code = RefusalCode::bodyweight_lift}, "The squat is done with the body"},
       {{.code = RefusalCode::explosive_lift}, "the bar slows"},
       {{.code = RefusalCode::bar_too_heavy, .wanted = 15_kg, .lightest = 20_kg}, "15 kg"},
       {{.code = RefusalCode::dumbbells_too_heavy, .wanted = 7_kg, .lightest = 10_kg}, "10 kg"},

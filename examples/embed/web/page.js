@@ -258,7 +258,7 @@ function chance_of_a_miss(chances) {
 const when = () => (date_in_form() === today() ? "Next time" : `On ${date_in_form()}`);
 
 function show_load(answer) {
-  const { lift, sets, reps, reps_to, stop_with_left, limited_by, chances_of_missing, back_offs } = answer;
+  const { lift, sets, reps, reps_to, stop_with_left, limited_by, chances_of_missing, back_offs, sets_done } = answer;
   const after = back_offs ? [["back-off", sets_and_reps(back_offs.sets, back_offs.reps), back_offs]] : [];
   if (sets.length === 0) {
     show_sets("The rest of the session", after);
@@ -273,7 +273,7 @@ function show_load(answer) {
   }
   const work = sets[sets.length - 1];
   show_loaded(
-    form.new.checked ? `First session: ${lift}` : `${when()}: ${lift}`,
+    form.new.checked ? `First session: ${lift}` : sets_done > 0 ? `The rest of the session: ${lift}` : `${when()}: ${lift}`,
     load_in_words(work),
     `Sets of ${reps_to ? `${reps} to ${reps_to} reps` : reps_in_words(reps)}. ` +
       `Stop each set at ${rir_in_words(stop_with_left)}, even with more reps in you. ${reasons[limited_by] ?? ""} ` +

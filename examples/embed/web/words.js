@@ -59,6 +59,4 @@ export const rir_in_words = (left) =>
 /** What to do on this page where the library has no plan; the library's names for why. */
 export const ways_out = {
   no_strength: "Type in a set, or plan a beginner's first session.",
-  log_goes_on: "Choose a later date.",
-  no_body_mass: "Type in the body mass.",
 };

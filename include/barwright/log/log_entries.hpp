@@ -31,7 +31,8 @@ struct LogEntry {
 /// Takes from a note that it speaks of pain or of a warning sign, and keeps its words.
 inline void take_complaint(LogEntry& entry, std::string_view note) {
   const bool hurts = mentions_pain(note);
-  if (hurts && entry.complaint.empty()) {
+  const bool is_graver = mentions_warning_sign(note) && !entry.set.is_unwell;
+  if (hurts && (entry.complaint.empty() || is_graver)) {
     std::size_t most = 80;
     const auto is_inside_letter = [&] { return (note[most] & 0xC0) == 0x80; };
     while (most < note.size() && most > 0 && is_inside_letter()) --most;

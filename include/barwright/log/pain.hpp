@@ -147,21 +147,30 @@ template <class Words>
 [[nodiscard]] constexpr bool mentions_warning_sign(std::string_view note) noexcept {
   using W = std::string_view;
   constexpr std::array words{
-      W("dizz"), W("faint"), W("pass out"), W("passed out"), W("passing out"), W("black out"),
-      W("blackout"), W("blacked out"), W("blacking out"), W("light-headed"), W("lightheaded"),
-      W("light headed"), W("seeing stars"), W("saw stars"), W("vision"), W("unwell"),
-      W("collapsed on"), W("headache"), W("head ache"), W("migraine"), W("concuss"), W("numb"),
-      W("chest pain"), W("chest hurt"), W("pain in chest"), W("pain in my chest"),
-      W("pain in the chest"), W("chest tight"), W("chest felt tight"), W("tight chest"),
-      W("tightness in"), W("chest pressure"), W("pressure in chest"), W("pressure in my chest"),
-      W("short of breath"), W("shortness of breath"), W("breathless"), W("can't breathe"),
-      W("could not breathe"), W("couldn't breathe"), W("palpitat"), W("heart rac"), W("dark urine"),
-      W("brown urine"), W("urine dark"), W("dark pee"), W("brown pee"),
+      W("dizz"), W("faint"), W("pass out"), W("passed out"), W("passed-out"), W("passing out"),
+      W("black out"), W("blackout"), W("blacked out"), W("blacking out"), W("light-headed"),
+      W("lightheaded"), W("light headed"), W("seeing stars"), W("saw stars"), W("black spots"),
+      W("saw spots"), W("seeing spots"), W("blurred vision"), W("blurry"), W("tunnel vision"),
+      W("double vision"), W("vision went"), W("vision blur"), W("lost vision"), W("unwell"),
+      W("nearly collapsed"), W("i collapsed"), W("collapsed after"), W("headache"), W("head ache"),
+      W("migraine"), W("concuss"), W("numb"), W("chest pain"), W("chest hurt"), W("pain in chest"),
+      W("pain in my chest"), W("pain in the chest"), W("chest tight"), W("chest felt tight"),
+      W("chest is tight"), W("chest was tight"), W("chest discomfort"), W("chest ache"),
+      W("pain in left chest"), W("pain in the left chest"), W("pain in my left chest"),
+      W("tight chest"), W("tightness in chest"), W("tightness in my chest"),
+      W("tightness in the chest"), W("chest pressure"), W("pressure in chest"),
+      W("pressure in my chest"), W("short of breath"), W("shortness of breath"), W("breathless"),
+      W("can't breathe"), W("can\xE2\x80\x99t breathe"), W("cant breathe"), W("could not breathe"),
+      W("couldn't breathe"), W("couldn\xE2\x80\x99t breathe"), W("couldnt breathe"),
+      W("hard to breathe"), W("trouble breath"), W("difficulty breath"), W("palpitat"),
+      W("heart rac"), W("heart skip"), W("irregular heart"), W("urine"), W("dark pee"),
+      W("brown pee"),
       // German, French, Italian, Spanish, Portuguese, Dutch, Danish and Norwegian, Swedish
-      W("schwindel"), W("schwindlig"), W("ohnm"), W("kopfschmerz"), W("brustschmerz"), W("vertige"),
-      W("malaise"), W("mal \xC3\xA0 la t"), W("capogir"), W("mareo"), W("maread"), W("mareei"),
-      W("tontura"), W("desmai"), W("duizelig"), W("flauw"), W("svimmel"), W("yrsel"), W("yr i h")};
-  constexpr std::array harmless{W("number"), W("division"), W("visions of")};
+      W("schwindel"), W("schwindlig"), W("ohnm"), W("kopfschmerz"), W("brustschmerz"), W("vertig"),
+      W("woozy"), W("malaise"), W("mal \xC3\xA0 la t"), W("capogir"), W("mareo"), W("maread"),
+      W("mareei"), W("tontura"), W("desmai"), W("duizelig"), W("flauw"), W("svimmel"), W("yrsel"),
+      W("yr i h")};
+  constexpr std::array harmless{W("number")};
   return detail::mentions(note, [&](std::string_view text, bool begins_word) {
     return begins_word && detail::begins_with_any(text, words) &&
            !detail::begins_with_any(text, harmless);
@@ -179,14 +188,14 @@ template <class Words>
       W("stabb"), W("ouch"), W("popped"), W("a pop"), W("a crack"), W("tore"), W("torn"), W("tear"),
       W("ruptur"), W("snapped"), W("dislocat"), W("sublux"), W("hernia"), W("killing me"),
       W("pulled something"), W("pulled a m"), W("back went out"), W("flared"), W("discomfort"),
-      W("swollen"), W("swelling"),
+      W("swollen"), W("swelling"), W("tightness in"),
       // German, French, Italian, Spanish, Portuguese, Dutch, Danish and Norwegian, Swedish
       W("tat weh"), W("tut weh"), W("gezerrt"), W("zerrung"), W("douleur"), W("mal au"),
       W("mal \xC3\xA0"), W("blessure"), W("bless\xC3\xA9"), W("dolor"), W("duele"), W("infortun"),
       W("lesi"), W("dores"), W("doeu"), W("pijn"), W("smerte"), W("vondt"), W("ondt i"), W("skade"),
       W("skada"), W("sm\xC3\xA4rta"), W("ont i")};
   constexpr std::array in_compounds{W("schmerz"), W("verletz")};
-  constexpr std::array harmless{W("number"), W("painless"), W("paint"), W("teardrop")};
+  constexpr std::array harmless{W("painless"), W("paint"), W("teardrop")};
   return mentions_warning_sign(note) ||
          detail::mentions(note, [&](std::string_view text, bool begins_word) {
            const bool hurts =

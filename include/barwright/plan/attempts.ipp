@@ -100,9 +100,11 @@ class AttemptsPlanner {
                              .sessions_until_known = sessions_until_attempt(lifter_)};
     std::vector<Caution> of_attempt;
     (void)add_cautions(of_attempt, plan_.remedies, facts);
+    const RepsInReserve most_of_hard_set(SpacingRule{}.most_reserve_of_hard_set);
     const bool has_worked_today =
         std::any_of(lifter_.sets.begin(), lifter_.sets.end(), [&](const LoggedSet& set) {
           return set.date == asked.date && set.lift.same_as(asked.lift) &&
+                 !(set.reserve && set.reserve->typical > most_of_hard_set) &&
                  !is_warm_up(set, lifter_.sets, lifter_.rules.warm_up_below);
         });
     if (plan_.recovery.is_too_soon() || has_worked_today) {

@@ -3,7 +3,8 @@
 // Sets of the planned lift on the day of the session are sets of that session, whether the log has
 // them or somebody says them: what is planned is the rest. Where the log has all of them, nobody
 // can know whether the lifter is done or comes back in the evening: what is planned then is a
-// second session, an easy one, and the plan says so. Common practice, no source.
+// second session, an easy one, and the plan says so. A set of nine tenths of the load or more
+// counts as one of its sets (`counts_as_work`). Common practice, no source.
 // SPDX-License-Identifier: BSL-1.0
 #pragma once
 
@@ -38,7 +39,7 @@ enum class PartOfSession : unsigned char { warm_up, hard_warm_up, work };
                                                    const SessionPlan& plan, const LoadRule& rule,
                                                    const PlanningRules& rules) {
   const bool is_warm_up = set.load < planned * rules.counts_as_work &&
-                          set.outcome == Outcome::completed && !set.has_pain &&
+                          set.outcome == Outcome::completed && !set.has_pain && !set.is_unwell &&
                           !(set.reserve && set.reserve->typical < plan.reserve);
   if (!is_warm_up) return PartOfSession::work;
   const SessionRequest& asked = plan.request;
@@ -92,7 +93,11 @@ inline PartOfSession count_set(Begun& begun, const LoggedSet& set, const Session
     (void)count_set(begun, set, whole, 0, rule, lifter.rules);
   };
   for (const LoggedSet& set : lifter.sets) look_at(set);
-  for (const SuspectSet& suspect : lifter.suspects) look_at(suspect.set);
+  for (const SuspectSet& suspect : lifter.suspects) {
+    LoggedSet set = suspect.set;
+    if (suspect.slip != Slip::unknown) set.load = suspect.expected;
+    look_at(set);
+  }
   const int all = whole.work_sets + (whole.back_offs ? whole.back_offs->set.sets : 0);
   if (begun.sets >= all) {
     begun = {};

@@ -107,7 +107,7 @@ struct NextByFeel {
     is_found = true;
   };
   for (const LoggedSet& set : done) {
-    if (set.outcome == Outcome::missed || set.has_pain) return {next.step, 0};
+    if (set.outcome == Outcome::missed || set.has_pain || set.is_unwell) return {next.step, 0};
     // Whoever left a line out is where the bar says.
     for (std::size_t i = next.step + 1; i < first.steps.size(); ++i) {
       if (std::abs((first.steps[i].logged() - set.load).kg()) < 0.01) next.step = i;
@@ -147,6 +147,7 @@ inline constexpr Caution bar_lies_low{
   const auto in_halves = [](double left) { return RepsInReserve(std::floor(2.0 * left) / 2.0); };
   const Equipment equipment(request.lift, request.room, request.fixed_loads(), {}, lifter.body);
   SessionPlan plan{.request = request};
+  plan.sets_done = static_cast<int>(done.size());
   plan.reps = Reps(rules.first_reps);
   plan.reserve = in_halves(rules.first_reserve);
   plan.limited_by = LimitedBy::first_session;

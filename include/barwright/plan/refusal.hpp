@@ -84,20 +84,20 @@ struct Refusal {
   const std::string lightest = to_text(refusal.lightest, unit, 2).str();
   switch (refusal.code) {
     case RefusalCode::no_strength:
-      return "There is no set of " + the_lift +
-             " or a variation of it to go by, and no 1RM was stated";
+      return "No 1RM was stated, and there is no set of " + the_lift +
+             " or a variation of it to go by";
     case RefusalCode::log_too_old:
       return "The last set of " + the_lift + " or a variation of it was " +
              (refusal.date ? "on " + to_text(*refusal.date).str() + ", " : std::string()) +
              std::to_string(refusal.days) +
-             " days before: too long ago to say how strong the lifter is now";
+             " days before the day asked about: too long ago to say how strong the lifter is now";
     case RefusalCode::log_goes_on:
       return "The log has a set after that day" +
              (refusal.date ? ", on " + to_text(*refusal.date).str() : std::string()) +
              "; ask for a day after it";
     case RefusalCode::other_lift: return "What is known of the lifter is not of " + the_lift;
     case RefusalCode::bodyweight_lift:
-      return sentence(the_lift) + " moves the body, not a bar: there is no load to plan";
+      return sentence(the_lift) + " is done with the body, not a bar: there is no load to plan";
     case RefusalCode::explosive_lift:
       return "A set of " + the_lift +
              " ends when the bar slows, not when a rep fails: reps say nothing about the max, and "

@@ -400,7 +400,10 @@ class SessionPlanner {
 inline Begun begun_by_log(const Lifter& lifter, const SessionRequest& request) {
   if (!has_sets_on(lifter, request.lift, request.date)) return {};
   const Lifter before = before_session(lifter, request.lift, request.date);
-  const auto whole = SessionPlanner(before, request).make({});
+  SessionRequest asked = request;
+  asked.is_max_confirmed = true;  // whether it may be done is asked of the plan itself
+  asked.pain = Pain::none;
+  const auto whole = SessionPlanner(before, asked).make({});
   return whole && !whole->is_stopped() ? begun_by_log(lifter, before, *whole) : Begun{};
 }
 

@@ -174,7 +174,7 @@ struct FirstSession {
 struct SessionPlan {
   SessionRequest request;  ///< as it was asked
 
-  // What to do. Empty under a stop, and where only back-offs are left.
+  // What to do. Empty under a stop, and where no work set is left.
   std::vector<PlannedSet> sets{};           ///< on the way up, then the work sets
   std::vector<Alternative> alternatives{};  ///< none after sets of today that went worse
   std::optional<BackOffPlan> back_offs{};   ///< after them; nothing in a session that is eased
@@ -225,7 +225,7 @@ struct SessionPlan {
     if (!introduction) return nullptr;
     return &(*introduction)[static_cast<std::size_t>(earlier_sessions)];
   }
-  /// The load of the work sets; zero under a stop.
+  /// The load of the work sets; zero where there are none.
   [[nodiscard]] Mass load() const noexcept { return sets.empty() ? Mass{} : sets.back().with.load; }
 };
 

@@ -168,7 +168,7 @@ inline void add_stops(std::vector<Caution>& cautions, std::vector<Remedy>& remed
     const bool is_all_there_is =
         std::any_of(lifter.suspects.begin(), lifter.suspects.end(), [&](const SuspectSet& each) {
           return is_light(each) && each.slip == Slip::unknown && !each.set.has_pain &&
-                 !has_sets_since(lifter, each);
+                 !each.set.is_unwell && !has_sets_since(lifter, each);
         });
     if (is_all_there_is && !is_max_confirmed) stop_for(cautions.back(), remedies);
   }
@@ -180,7 +180,7 @@ inline void add_stops(std::vector<Caution>& cautions, std::vector<Remedy>& remed
   }
   if (lifter.has_later_sets) cautions.push_back(cautions::later_sets);
   const bool is_as_logged = pain == Pain::as_logged;
-  const bool is_unwell = is_as_logged && last_unwell(lifter, date);
+  const bool is_unwell = pain != Pain::none && last_unwell(lifter, date);
   const bool hurts = pain == Pain::yes || (is_as_logged && last_pain(lifter, date));
   if (is_unwell) cautions.push_back(cautions::unwell);
   if (hurts) cautions.push_back(cautions::pain);

@@ -66,15 +66,16 @@ inline constexpr Caution block_begun{
 /// Where something hurt lately in a lift for the other half of the body.
 inline constexpr Caution pain_elsewhere{
     Severity::warn,
-    "It hurt lately in another lift. If it was the back or a joint this lift loads too: no load "
-    "until somebody qualified has looked at it.",
+    "It hurt lately in another lift. If it was the back, the chest or a joint this lift loads too: "
+    "no load until somebody qualified has looked at it.",
     assumption("a note does not say where it hurt"), "pain_elsewhere"};
 
 /// Where a note speaks of the whole person: no lift is apart from that.
 inline constexpr Caution unwell{
     Severity::stop,
-    "The log speaks of dizziness, fainting, chest pain, breath, sight, headache, numbness or dark "
-    "urine: no lift at all until a doctor has looked at it. With chest pain, or after passing out, "
+    "The log speaks of dizziness, fainting, chest pain, trouble with breathing or sight, headache, "
+    "numbness or dark urine: no lift at all until a doctor has looked into it. With chest pain, or "
+    "after passing out, "
     "get help at once.",
     {.citation = "ACSM's Guidelines for Exercise Testing and Prescription, 9th ed. 2014",
      .population = "adults",

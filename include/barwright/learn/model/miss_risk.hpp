@@ -221,7 +221,7 @@ class MissRisk {
   if (!(chance > max_chance_of_missing)) {
     return {.load = from_number<Mass>(std::exp(wanted)), .chance_of_missing = chance};
   }
-  const double allowed = risk.solve(max_chance_of_missing);
+  const double allowed = std::min(risk.solve(max_chance_of_missing), wanted);
   return {.load = from_number<Mass>(std::exp(allowed)),
           .chance_of_missing = risk.chance_at(allowed),
           .is_bounded = true};
