@@ -134,7 +134,8 @@ inline void add_lifter_facts(CLI::App& app, Options& options) {
       ->check(option_checks::whole_number("sessions done before", 0, 10000));
   app.add_option("--pain", options.pain,
                  "yes: it hurts. no: it does not, or somebody qualified\n"
-                 "has looked; else notes in the log count")
+                 "has looked, a doctor at dizziness or chest pain;\n"
+                 "else notes in the log count")
       ->check(option_checks::one_of({"yes", "no"}))
       ->type_name("WHICH");
 }

@@ -43,8 +43,8 @@ inline void print_attempts(std::ostream& out, const bw::Lifter& lifter,
     out << (has_doubts(lifter) ? "Check the log first (below). Then:\n" : "") << "Attempts: ";
     for (std::size_t i = 0; i < plan.attempts.size(); ++i) {
       const bw::Attempt& attempt = plan.attempts[i];
-      out << (i > 0 ? ", " : "") << load_text(attempt.with.load, about.unit) << " (chance "
-          << chance(attempt.chance_of_success) << ")";
+      out << (i > 0 ? ", " : "") << load_text(bw::as_logged(attempt.with.load, lifter), about.unit)
+          << " (chance " << chance(attempt.chance_of_success) << ")";
     }
     out << "\n";
   }

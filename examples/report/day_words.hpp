@@ -74,8 +74,10 @@ inline void print_recovery(std::ostream& out, const bw::Recovery& recovery,
   if (!recovery.is_too_soon()) return;
   title(out, "Not enough recovery since the last session");
   if (recovery.is_second_today) {
-    paragraph(out,
-              "The lift has had all its working sets today: one hard session of a lift a day.");
+    paragraph(
+        out,
+        "The lift or a variation of it has had all its working sets today: one hard session of a "
+        "lift a day.");
   }
   for (const std::string& line : to_lines(recovery.conflicts, about)) paragraph(out, line, 2, 4);
   paragraph(out, "Better on " + day_of_week(*recovery.ready_on) + " or later. " + session +

@@ -282,9 +282,10 @@ class SessionPage {
                   ".");
         break;
       case bw::LimitedBy::today:
-        paragraph(plan_.reserve_left
-                      ? "No heavier than the whole session would be."
-                      : "A set today left fewer reps than asked for: the load goes by that set.");
+        paragraph(
+            plan_.reserve_left
+                ? "No heavier than the session began."
+                : "A set today was harder than the log would have it: the load goes by that set.");
         break;
       case bw::LimitedBy::equipment:
         paragraph((plan_.sets.back().with.pin ? "That is the whole stack; the target was "

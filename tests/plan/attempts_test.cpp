@@ -301,7 +301,11 @@ TEST_CASE(
                    .reserve = Range<RepsInReserve>::exactly(RepsInReserve(row.left))});
     const auto plan = plan_attempts(learn_lifter(log, lifts::squat, today), asked());
     REQUIRE(plan.has_value());
-    CHECK(says(*plan, cautions::not_rested.key) == row.is_warned);
+    bool is_said = false;
+    for (const Caution& caution : plan->cautions) {
+      is_said = is_said || caution.text == cautions::not_rested.text;
+    }
+    CHECK(is_said == row.is_warned);
   }
 }
 

@@ -22,7 +22,8 @@ std::string example(const std::string& name) {
   return text.str();
 }
 
-/// All that a plan decides and says, for every lifter and lift of a log, on its last day and some days after.
+/// All that a plan decides and says, for every lifter and lift of a log, on its last day and some
+/// days after.
 std::vector<std::string> plans_from(const Log& log) {
   std::vector<std::string> plans;
   for (const std::string& lifter : log.lifters()) {

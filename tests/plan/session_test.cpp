@@ -870,6 +870,50 @@ TEST_CASE("after a layoff: fewer sets, more left, lighter, and no word of adding
   }
 }
 
+TEST_CASE("a set of the day that was hard for its load limits the rest, whatever it weighs") {
+  // [common practice, no source] Three sets of 72.5 kg x 6 with two left went well four days ago.
+  struct Row {
+    LoggedSet today;
+    bool is_hard;
+  };
+  const Row rows[] = {
+      {done(0, 57.5_kg, 6_reps, 2), true}, {done(0, 62.5_kg, 6_reps, 2), true},
+      {done(0, 65_kg, 6_reps, 2), true},   {done(0, 60_kg, 5_reps, 3), true},
+      {done(0, 60_kg, 3_reps, 3), true},   {done(0, 40_kg, 8_reps, 8), false},
+      {done(0, 60_kg, 5_reps, 8), false},
+  };
+  const std::vector<LoggedSet> before(3, done(4, 72.5_kg, 6_reps, 2));
+  const Lifter lifter = lifter_with(before);
+  const SessionPlan whole = planned(lifter, usual());
+  for (const Row& row : rows) {
+    CAPTURE(row.today.load.kg());
+    CAPTURE(row.today.reps.count());
+    auto log = before;
+    log.push_back(row.today);
+    const SessionPlan by_log = planned(lifter_with(log), usual());
+    const SessionPlan said = replan(lifter, whole, std::vector{row.today}).value();
+    for (const SessionPlan& plan : {by_log, said}) {
+      CHECK((plan.load() <= row.today.load) == row.is_hard);
+      CHECK((plan.limited_by == LimitedBy::today) == row.is_hard);
+    }
+  }
+}
+
+TEST_CASE("a variation trained to failure today leaves no hard session for the lift") {
+  // [common practice, no source]
+  for (const double left : {0.0, 3.0}) {
+    CAPTURE(left);
+    std::vector<LoggedSet> log(3, done(4, 72.5_kg, 6_reps, 2));
+    for (int set = 0; set < 3; ++set) {
+      LoggedSet close_grip = done(0, 65_kg, 6_reps, left);
+      close_grip.lift = lifts::bench_press.with(modifiers::close_grip);
+      log.push_back(close_grip);
+    }
+    const SessionPlan plan = planned(lifter_with(log), usual());
+    CHECK(plan.recovery.is_second_today == (left < 1.0));
+  }
+}
+
 TEST_CASE(
     "sets of the day are sets of the session, whether the log has them or somebody says them") {
   // [common practice, no source] Sets of 72.5 kg are the work, 50 kg is a warm-up.

@@ -24,7 +24,7 @@ namespace barwright::inline BARWRIGHT_ABI::detail {
 /// A session that has begun.
 struct Begun {
   int sets = 0;                        ///< done, of the work sets and then of the back-offs
-  std::optional<Mass> no_more_than{};  ///< the load of its work sets
+  std::optional<Mass> no_more_than{};  ///< the load of its work sets, planned or done
   Mass top{};                          ///< of the work sets that were done the heaviest
   bool is_over = false;                ///< all of it was done: the next is a second session
 };
@@ -43,7 +43,7 @@ enum class PartOfSession : unsigned char { warm_up, hard_warm_up, work };
                           !(set.reserve && set.reserve->typical < plan.reserve);
   if (!is_warm_up) return PartOfSession::work;
   const SessionRequest& asked = plan.request;
-  const bool is_hard = rule.is_hard_warm_up(
+  const bool is_hard = rule.is_hard_for_its_load(
       set, {.date = asked.date, .reps = asked.aimed_reps(), .reserve = asked.aimed_reserve()});
   return is_hard ? PartOfSession::hard_warm_up : PartOfSession::warm_up;
 }
@@ -103,7 +103,9 @@ inline PartOfSession count_set(Begun& begun, const LoggedSet& set, const Session
     begun = {};
     begun.is_over = true;
   }
-  if (begun.sets > 0) begun.no_more_than = whole.load();
+  if (begun.sets > 0) {
+    begun.no_more_than = begun.top > Mass{} ? std::min(whole.load(), begun.top) : whole.load();
+  }
   return begun;
 }
 

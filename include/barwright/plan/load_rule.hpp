@@ -128,8 +128,9 @@ class LoadRule {
     return !limits.empty();
   }
 
-  /// Whether a set lighter than the work was harder than that: a bad day, if it is of today.
-  [[nodiscard]] bool is_hard_warm_up(const LoggedSet& set, const WorkSets& work) const;
+  /// Whether a set says of its day what a miss would: even with a rep more left than was said, what
+  /// leaves the reserve is a step back below what the log would have (`step_back_after_miss`).
+  [[nodiscard]] bool is_hard_for_its_load(const LoggedSet& set, const WorkSets& work) const;
 
   /// A tenth more than was shown, for so many reps; nothing where nothing was.
   [[nodiscard]] std::optional<LoadLimit> greatest_rise(const WorkSets& work) const;

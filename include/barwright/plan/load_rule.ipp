@@ -216,19 +216,20 @@ inline void LoadRule::add_today(std::vector<LoadLimit>& limits, const LoggedSet&
   }
   if (!set.reserve) return;
   const double left = set.reserve->typical.count();
-  if (left > work.reserve.count() - 1.0 && !is_hard_warm_up(set, work)) return;
+  if (left > work.reserve.count() - 1.0 && !is_hard_for_its_load(set, work)) return;
   limits.push_back(
       {LimitedBy::today, set.load * (share(work.date, reps_to_failure(work.reps, work.reserve)) /
                                      share(work.date, set.reps.count() + left))});
 }
 
-inline bool LoadRule::is_hard_warm_up(const LoggedSet& set, const WorkSets& work) const {
-  const Mass light = by_reserve(work) * lifter_->rules.counts_as_work;
-  if (!set.reserve || !(set.load < light)) return false;
+inline bool LoadRule::is_hard_for_its_load(const LoggedSet& set, const WorkSets& work) const {
+  if (!set.reserve) return false;
   const double left = set.reserve->typical.count() + 1.0;  // ratings are off by a rep
   if (left > lifter_->rules.most_counted_reserve) return false;
   const double asked = reps_to_failure(work.reps, work.reserve);
-  return set.load * (share(work.date, asked) / share(work.date, set.reps.count() + left)) < light;
+  const Mass at_most =
+      set.load * (share(work.date, asked) / share(work.date, set.reps.count() + left));
+  return at_most < by_reserve(work) * (1.0 - lifter_->rules.step_back_after_miss);
 }
 
 inline std::optional<Mass> LoadRule::find_shown_max(Date before) const {

@@ -178,7 +178,15 @@ class SessionPlanner {
                                   .reps = plan_.reps,
                                   .reserve = plan_.reserve},
                                  asked_.date, lifter_.rules.warm_up_below);
-    const int hard_today = done_today(RepsInReserve(SpacingRule{}.most_reserve_of_hard_set));
+    // Sets of a variation count where nothing was left in them.
+    const auto is_empty = [&](const LoggedSet& set) {
+      return set.lift.base().same_as(asked_.lift.base()) && !set.lift.same_as(asked_.lift) &&
+             (set.outcome == Outcome::missed ||
+              (set.reserve && set.reserve->typical < RepsInReserve(1.0)));
+    };
+    const int hard_today =
+        done_today(RepsInReserve(SpacingRule{}.most_reserve_of_hard_set)) +
+        static_cast<int>(std::count_if(plan_.today.begin(), plan_.today.end(), is_empty));
     if (begun.is_over || hard_today - begun.sets >= asked_.sets.count()) {
       plan_.recovery.is_second_today = true;
       const Date free = asked_.date + (SpacingRule{}.hours_between + 23) / 24;

@@ -164,13 +164,15 @@ inline void add_stops(std::vector<Caution>& cautions, std::vector<Remedy>& remed
   };
   if (std::any_of(lifter.suspects.begin(), lifter.suspects.end(), is_light)) {
     cautions.push_back(cautions::light_set_left_out);
-    // Where it is all that was done last, nothing but an opinion says that it was a slip.
-    const bool is_all_there_is =
+    // Where it is all that was done last, or a rep missed today, nothing but an opinion says that
+    // it was a slip. Pain has a stop of its own.
+    const bool may_be_true =
         std::any_of(lifter.suspects.begin(), lifter.suspects.end(), [&](const SuspectSet& each) {
-          return is_light(each) && each.slip == Slip::unknown && !each.set.has_pain &&
-                 !each.set.is_unwell && !has_sets_since(lifter, each);
+          const bool is_missed_today = each.set.date == date && each.set.outcome == Outcome::missed;
+          return is_light(each) && !each.set.has_pain && !each.set.is_unwell &&
+                 (is_missed_today || (each.slip == Slip::unknown && !has_sets_since(lifter, each)));
         });
-    if (is_all_there_is && !is_max_confirmed) stop_for(cautions.back(), remedies);
+    if (may_be_true && !is_max_confirmed) stop_for(cautions.back(), remedies);
   }
   if (lifter.doubts.reads_like_rpe) cautions.push_back(cautions::reads_like_rpe);
   if (lifter.doubts.may_be_rpe) cautions.push_back(cautions::may_be_rpe);
