@@ -905,9 +905,7 @@ TEST_CASE("a variation trained to failure today leaves no hard session for the l
     CAPTURE(left);
     std::vector<LoggedSet> log(3, done(4, 72.5_kg, 6_reps, 2));
     for (int set = 0; set < 3; ++set) {
-      LoggedSet close_grip = done(0, 65_kg, 6_reps, left);
-      close_grip.lift = lifts::bench_press.with(modifiers::close_grip);
-      log.push_back(close_grip);
+      log.push_back(done(0, 65_kg, 6_reps, left, bench + modifiers::close_grip));
     }
     const SessionPlan plan = planned(lifter_with(log), usual());
     CHECK(plan.recovery.is_second_today == (left < 1.0));
