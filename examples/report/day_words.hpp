@@ -1,5 +1,6 @@
 // examples/report/day_words.hpp - what pages say of the day: what was done on it already, and
-// whether it comes too soon SPDX-License-Identifier: BSL-1.0
+// whether it comes too soon
+// SPDX-License-Identifier: BSL-1.0
 #pragma once
 
 #include <algorithm>

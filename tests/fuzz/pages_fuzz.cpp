@@ -73,7 +73,7 @@ void plan(const std::vector<bw::LoggedSet>& sets, const bw::Lift& lift, bw::Date
     require(!session->cautions.empty(), "no load without its cautions");
     report::SessionPage(page, lifter, *session, curve.facts, about).print();
   } else {
-    page << report::to_text(session.refusal(), lifter, lift, today, about);
+    page << report::to_text(session.refusal(), lifter, lift, about);
   }
   require_page(page.str(), about.lifter);
 
@@ -82,7 +82,7 @@ void plan(const std::vector<bw::LoggedSet>& sets, const bw::Lift& lift, bw::Date
   if (block) {
     report::BlockPage(block_page, lifter, *block, curve.facts, about).print();
   } else {
-    block_page << report::to_text(block.refusal(), lifter, lift, today, about);
+    block_page << report::to_text(block.refusal(), lifter, lift, about);
   }
   require_page(block_page.str(), about.lifter);
 }

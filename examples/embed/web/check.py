@@ -193,6 +193,10 @@ def rows(answer):
     return [[f"{each['load_kg']:g}", on_it(each)] for each in loads]
 
 
+def in_whole_reps(left):
+    return f"{left:g}" if left == math.floor(left) else f"{math.floor(left)} to {math.ceil(left)}"
+
+
 def compare(number, shown, answer, request, folder):
     name = f"case {number}"
     expect(f"{name}, wider than a phone and than a screen by", shown["overflow"], [0, 0])
@@ -242,7 +246,7 @@ def compare(number, shown, answer, request, folder):
         expect(f"{name}, chances", f"good lift: {chances}." in shown["how"], True)
         ranges = [answer["max_kg"]]
     else:
-        expect(f"{name}, stop", f" at {answer['stop_with_left']:g} RIR," in shown["how"], True)
+        expect(f"{name}, stop", f" at {in_whole_reps(answer['stop_with_left'])} RIR," in shown["how"], True)
         if "reps_to" in answer:
             expect(f"{name}, range", f"{answer['reps']} to {answer['reps_to']} reps" in shown["how"], True)
         ranges = [answer["base_max_kg"]]

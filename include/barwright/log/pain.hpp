@@ -6,7 +6,8 @@
 // muscles are no pain, a sore joint is. Some of it is of a joint, and of the lifts that load it;
 // what concerns the whole person (dizzy, chest pain, dark urine) concerns every lift. Of other
 // languages that logs are kept in there are the commonest words; what is said in other words is not
-// found: ask the lifter. Common practice, no source. SPDX-License-Identifier: BSL-1.0
+// found: ask the lifter. Common practice, no source.
+// SPDX-License-Identifier: BSL-1.0
 #pragma once
 
 #include <array>
