@@ -10,14 +10,18 @@
 
 #include <algorithm>
 #include <optional>
+#include <vector>
 
 #include "barwright/core/date.hpp"
+#include "barwright/core/effort.hpp"
 #include "barwright/core/mass.hpp"
 #include "barwright/lifts/lift.hpp"
 #include "barwright/log/logged_set.hpp"
 #include "barwright/plan/lifter.hpp"
 #include "barwright/plan/load_rule.hpp"
+#include "barwright/plan/recovery.hpp"
 #include "barwright/plan/session_plan.hpp"
+#include "barwright/training/spacing_rule.hpp"
 
 namespace barwright::inline BARWRIGHT_ABI::detail {
 
@@ -61,6 +65,30 @@ inline PartOfSession count_set(Begun& begun, const LoggedSet& set, const Session
   ++begun.sets;
   if (!is_back_off) begun.top = std::max(begun.top, set.load);
   return part;
+}
+
+/// Work sets of the lift among those of a day.
+/// @param most  that they left, where they say so
+[[nodiscard]] inline int work_sets_among(const std::vector<LoggedSet>& today, const Lift& lift,
+                                         const Lifter& lifter,
+                                         RepsInReserve most = RepsInReserve(RepsInReserve::most)) {
+  return static_cast<int>(std::count_if(today.begin(), today.end(), [&](const LoggedSet& set) {
+    return set.lift.same_as(lift) && !(set.reserve && set.reserve->typical > most) &&
+           !is_warm_up(set, lifter.sets, lifter.rules.warm_up_below);
+  }));
+}
+
+/// The hard ones, and sets of a variation with nothing left: they ask as much of a day.
+[[nodiscard]] inline int hard_sets_among(const std::vector<LoggedSet>& today, const Lift& lift,
+                                         const Lifter& lifter) {
+  const auto is_empty_variation = [&](const LoggedSet& set) {
+    return set.lift.base().same_as(lift.base()) && !set.lift.same_as(lift) &&
+           (set.outcome == Outcome::missed ||
+            (set.reserve && set.reserve->typical < RepsInReserve(1.0)));
+  };
+  return work_sets_among(today, lift, lifter,
+                         RepsInReserve(SpacingRule{}.most_reserve_of_hard_set)) +
+         static_cast<int>(std::count_if(today.begin(), today.end(), is_empty_variation));
 }
 
 /// Whether the log has sets of the lift on the day.

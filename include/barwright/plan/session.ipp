@@ -178,15 +178,7 @@ class SessionPlanner {
                                   .reps = plan_.reps,
                                   .reserve = plan_.reserve},
                                  asked_.date, lifter_.rules.warm_up_below);
-    // Sets of a variation count where nothing was left in them.
-    const auto is_empty = [&](const LoggedSet& set) {
-      return set.lift.base().same_as(asked_.lift.base()) && !set.lift.same_as(asked_.lift) &&
-             (set.outcome == Outcome::missed ||
-              (set.reserve && set.reserve->typical < RepsInReserve(1.0)));
-    };
-    const int hard_today =
-        done_today(RepsInReserve(SpacingRule{}.most_reserve_of_hard_set)) +
-        static_cast<int>(std::count_if(plan_.today.begin(), plan_.today.end(), is_empty));
+    const int hard_today = hard_sets_among(plan_.today, asked_.lift, lifter_);
     if (begun.is_over || hard_today - begun.sets >= asked_.sets.count()) {
       plan_.recovery.is_second_today = true;
       const Date free = asked_.date + (SpacingRule{}.hours_between + 23) / 24;
@@ -238,23 +230,13 @@ class SessionPlanner {
     return cautions_for(other).says_stop() ? other : facts;
   }
 
-  /// Work sets of the lift that were done today already.
-  /// @param most  that they left, where they say so
-  [[nodiscard]] int done_today(RepsInReserve most = RepsInReserve(RepsInReserve::most)) const {
-    return static_cast<int>(
-        std::count_if(plan_.today.begin(), plan_.today.end(), [&](const LoggedSet& set) {
-          return set.lift.same_as(asked_.lift) && !(set.reserve && set.reserve->typical > most) &&
-                 !is_warm_up(set, lifter_.sets, lifter_.rules.warm_up_below);
-        }));
-  }
-
   [[nodiscard]] WorkSets work_sets() const {
     return {.date = asked_.date,
             .sets = plan_.work_sets,
             .reps = plan_.reps,
             .reserve = plan_.reserve,
             .max_chance_of_missing = plan_.max_chance_of_missing,
-            .earlier_sets = done_today(),
+            .earlier_sets = work_sets_among(plan_.today, asked_.lift, lifter_),
             .asked_reserve = asked_.aimed_reserve()};
   }
 
