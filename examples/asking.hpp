@@ -402,13 +402,15 @@ inline bw::Date this_day() {
   return {local.tm_year + 1900, local.tm_mon + 1, local.tm_mday};
 }
 
-/// The day to plan where none was said: this one, or the one after the lifter's last set where the
-/// log goes on beyond it.
+/// The day to plan where none was said: this one, or the one after the lifter's last set where all
+/// of the log lies beyond it. One date of the future in a log is a slip.
 inline bw::Date next_day(const std::vector<bw::LoggedSet>& sets, const std::string& option) {
   const bw::Date now = this_day();
   if (sets.empty()) return now;
   const bw::Date last = last_day(sets, option);
-  return now < last ? last + 1 : now;
+  const bool has_begun = std::any_of(sets.begin(), sets.end(),
+                                     [&](const bw::LoggedSet& set) { return set.date <= now; });
+  return now < last && !has_begun ? last + 1 : now;
 }
 
 /// Names the lifter's sets after the last day that counts, unless an old day is planned anew.
