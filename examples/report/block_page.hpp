@@ -291,8 +291,8 @@ class BlockPage {
     }
     say("In " + text + " the " + percent(plan_.max_chance_of_missing) +
         " limit on a miss holds the load down, not the RIR asked for: the next load that can be "
-        "made is "
-        "beyond it, and fewer RIR need not mean more on the bar.");
+        "made is beyond "
+        "it, and fewer RIR need not mean more on the bar.");
   }
 
   /// The next load of the room; nothing where there is none.

@@ -42,6 +42,7 @@ BlockRequest usual(const Lift& lift = bench) {
 }  // namespace
 
 TEST_CASE("a retest that would leave far more than it is to goes on until that is left") {
+  // [assumption: two reps are as much as a rating errs by]
   // A bound of 1 % holds the load of three reps far below what two in reserve allow.
   const std::vector<LoggedSet> log{done(7, 75_kg, 6_reps, 2), done(4, 75_kg, 6_reps, 2)};
   struct Row {
@@ -75,6 +76,7 @@ TEST_CASE("a retest that would leave far more than it is to goes on until that i
 }
 
 TEST_CASE("a block that begins on a day with sets of the lift says that they count") {
+  // [common practice, no source]
   for (const int day : {0, 3}) {
     const BlockPlan plan = *plan_block(lifter_with({done(day, 75_kg, 6_reps, 2)}), usual());
     const bool is_said =

@@ -185,6 +185,7 @@ TEST_CASE("each set says what comes next: up, stay, back or over") {
 }
 
 TEST_CASE("sets of a first session that are in the log of its day are sets of it") {
+  // [common practice, no source]
   const Lift& squat = lifts::squat;
   struct Row {
     std::string_view what;

@@ -238,6 +238,8 @@ TEST_CASE("pain in a lift of the other half is asked about, and stops nothing") 
 }
 
 TEST_CASE("what concerns the whole person stops every lift, a joint stops those of its half") {
+  // [signs to be looked at before exercise: ACSM 2014, from memory, unverified; which words of a
+  // log they are: common practice, no source]
   struct Row {
     std::string_view note;
     Lift beside;

@@ -2,7 +2,6 @@
 
 #include <doctest/doctest.h>
 
-#include <algorithm>
 #include <set>
 #include <string>
 
@@ -26,7 +25,7 @@ TEST_CASE("every reason why there is no plan is a sentence of its own, with its 
       {{.code = RefusalCode::explosive_lift}, "the bar slows"},
       {{.code = RefusalCode::bar_too_heavy, .wanted = 15_kg, .lightest = 20_kg}, "15 kg"},
       {{.code = RefusalCode::dumbbells_too_heavy, .wanted = 7_kg, .lightest = 10_kg}, "10 kg"},
-      {{.code = RefusalCode::body_too_heavy, .wanted = 60_kg, .lightest = 72_kg}, "take 12 kg off"},
+      {{.code = RefusalCode::body_too_heavy, .wanted = 60_kg, .lightest = 72_kg}, "Take 12 kg off"},
       {{.code = RefusalCode::no_body_mass}, "what the lifter weighs"},
       {{.code = RefusalCode::stack_too_heavy, .wanted = 4_kg, .lightest = 5_kg}, "5 kg"},
       {{.code = RefusalCode::no_bar_in_block}, "with a barbell"},
@@ -38,13 +37,7 @@ TEST_CASE("every reason why there is no plan is a sentence of its own, with its 
   for (const Row& row : rows) {
     const std::string text = message(row.refusal, "squat");
     CAPTURE(text);
-    std::string lower = text;
-    std::transform(lower.begin(), lower.end(), lower.begin(),
-                   [](char c) { return c >= 'A' && c <= 'Z' ? static_cast<char>(c + 32) : c; });
-    std::string says = row.says;
-    std::transform(says.begin(), says.end(), says.begin(),
-                   [](char c) { return c >= 'A' && c <= 'Z' ? static_cast<char>(c + 32) : c; });
-    CHECK(lower.find(says) != std::string::npos);
+    CHECK(text.find(row.says) != std::string::npos);
     CHECK((text.front() >= 'A' && text.front() <= 'Z'));
     CHECK(text.back() != '.');
     CHECK(text.find('_') == std::string::npos);

@@ -39,8 +39,7 @@ inline void take_complaint(LogEntry& entry, std::string_view note) {
     entry.complaint = printable<std::string>(note.substr(0, most));
     if (note.size() > most) entry.complaint += "...";
   }
-  entry.set.has_pain = entry.set.has_pain || hurts;
-  entry.set.is_unwell = entry.set.is_unwell || mentions_warning_sign(note);
+  take_note(entry.set, note);
 }
 
 /// A row that gave no set and speaks of pain: that counts all the same.

@@ -12,6 +12,7 @@
 #include <algorithm>
 #include <cstddef>
 #include <optional>
+#include <string_view>
 #include <vector>
 
 #include "barwright/core/date.hpp"
@@ -21,6 +22,7 @@
 #include "barwright/core/range.hpp"
 #include "barwright/curves/rep_curve.hpp"
 #include "barwright/lifts/lift.hpp"
+#include "barwright/log/pain.hpp"
 
 namespace barwright::inline BARWRIGHT_ABI {
 
@@ -41,6 +43,12 @@ struct LoggedSet {
   bool has_pain = false;   ///< somebody wrote that it hurt: see mentions_pain
   bool is_unwell = false;  ///< of the whole person, and so of every lift: see mentions_warning_sign
 };
+
+/// Takes from a note beside a set what it says of pain and of warning signs.
+constexpr void take_note(LoggedSet& set, std::string_view note) noexcept {
+  set.is_unwell = set.is_unwell || mentions_warning_sign(note);
+  set.has_pain = set.has_pain || mentions_pain(note);
+}
 
 /// Reps to failure that a set stands for: done plus stated reserve, or, when the last was
 /// missed, those before it (0 for a missed single). Nothing for a completed set without a rating.

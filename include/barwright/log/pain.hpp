@@ -167,13 +167,12 @@ template <class Words>
       W("heart rac"), W("heart skip"), W("heart flutter"), W("skipped beat"), W("skipping beat"),
       W("saw black"), W("room spinning"), W("room was spinning"), W("pressure on chest"),
       W("pressure on my chest"), W("pins and needles"), W("can't feel my"), W("cannot feel my"),
-      W("couldn't feel my"), W("went dead"), W("peed blood"), W("blood in urine"), W("fever"),
+      W("couldn't feel my"), W("went dead"), W("peed blood"), W("fever"), W("woozy"),
       W("irregular heart"), W("urine"), W("dark pee"), W("brown pee"),
       // German, French, Italian, Spanish, Portuguese, Dutch, Danish and Norwegian, Swedish
       W("schwindel"), W("schwindlig"), W("ohnm"), W("kopfschmerz"), W("brustschmerz"), W("vertig"),
-      W("woozy"), W("malaise"), W("mal \xC3\xA0 la t"), W("capogir"), W("mareo"), W("maread"),
-      W("mareei"), W("tontura"), W("desmai"), W("duizelig"), W("flauw"), W("svimmel"), W("yrsel"),
-      W("yr i h")};
+      W("malaise"), W("mal \xC3\xA0 la t"), W("capogir"), W("mareo"), W("maread"), W("mareei"),
+      W("tontura"), W("desmai"), W("duizelig"), W("flauw"), W("svimmel"), W("yrsel"), W("yr i h")};
   constexpr std::array harmless{W("number")};
   return detail::mentions(note, [&](std::string_view text, bool begins_word) {
     return begins_word && detail::begins_with_any(text, words) &&

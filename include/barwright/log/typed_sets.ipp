@@ -65,8 +65,7 @@ inline Parsed<LoggedSet> to_typed_set(std::string_view typed, const Lift& lift, 
   if (effort.empty()) return {.value = set, .problem = {}};
   const auto said = take_effort_apart(effort, false, true);
   if (!said && mentions_pain(effort)) {
-    set.has_pain = true;
-    set.is_unwell = mentions_warning_sign(effort);
+    take_note(set, effort);
     return {.value = set, .problem = {}};
   }
   if (!said) {

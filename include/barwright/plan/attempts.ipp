@@ -13,6 +13,7 @@
 #include "barwright/core/mass.hpp"
 #include "barwright/lifts/lift.hpp"
 #include "barwright/plan/attempts.hpp"
+#include "barwright/plan/begun_session.hpp"
 #include "barwright/plan/lifter.hpp"
 #include "barwright/plan/load_rule.hpp"
 #include "barwright/plan/loading.hpp"
@@ -100,14 +101,7 @@ class AttemptsPlanner {
                              .sessions_until_known = sessions_until_attempt(lifter_)};
     std::vector<Caution> of_attempt;
     (void)add_cautions(of_attempt, plan_.remedies, facts);
-    const RepsInReserve most_of_hard_set(SpacingRule{}.most_reserve_of_hard_set);
-    const bool has_worked_today =
-        std::any_of(lifter_.sets.begin(), lifter_.sets.end(), [&](const LoggedSet& set) {
-          return set.date == asked.date && set.lift.same_as(asked.lift) &&
-                 !(set.reserve && set.reserve->typical > most_of_hard_set) &&
-                 !is_warm_up(set, lifter_.sets, lifter_.rules.warm_up_below);
-        });
-    if (plan_.recovery.is_too_soon() || has_worked_today) {
+    if (plan_.recovery.is_too_soon() || hard_sets_on(lifter_, asked.lift, asked.date) > 0) {
       of_attempt.push_back(cautions::not_rested);
     }
     const auto is_stop = [](const Caution& each) { return each.severity == Severity::stop; };

@@ -10,7 +10,6 @@
 
 #include <algorithm>
 #include <optional>
-#include <vector>
 
 #include "barwright/core/date.hpp"
 #include "barwright/core/effort.hpp"
@@ -67,28 +66,30 @@ inline PartOfSession count_set(Begun& begun, const LoggedSet& set, const Session
   return part;
 }
 
-/// Work sets of the lift among those of a day.
+/// Work sets of the lift that the log has on a day.
 /// @param most  that they left, where they say so
-[[nodiscard]] inline int work_sets_among(const std::vector<LoggedSet>& today, const Lift& lift,
-                                         const Lifter& lifter,
-                                         RepsInReserve most = RepsInReserve(RepsInReserve::most)) {
-  return static_cast<int>(std::count_if(today.begin(), today.end(), [&](const LoggedSet& set) {
-    return set.lift.same_as(lift) && !(set.reserve && set.reserve->typical > most) &&
-           !is_warm_up(set, lifter.sets, lifter.rules.warm_up_below);
-  }));
+[[nodiscard]] inline int work_sets_on(const Lifter& lifter, const Lift& lift, Date date,
+                                      RepsInReserve most = RepsInReserve(RepsInReserve::most)) {
+  return static_cast<int>(
+      std::count_if(lifter.sets.begin(), lifter.sets.end(), [&](const LoggedSet& set) {
+        return set.date == date && set.lift.same_as(lift) &&
+               !(set.reserve && set.reserve->typical > most) &&
+               !is_warm_up(set, lifter.sets, lifter.rules.warm_up_below);
+      }));
 }
-
-/// The hard ones, and sets of a variation with nothing left: they ask as much of a day.
-[[nodiscard]] inline int hard_sets_among(const std::vector<LoggedSet>& today, const Lift& lift,
-                                         const Lifter& lifter) {
-  const auto is_empty_variation = [&](const LoggedSet& set) {
-    return set.lift.base().same_as(lift.base()) && !set.lift.same_as(lift) &&
-           (set.outcome == Outcome::missed ||
-            (set.reserve && set.reserve->typical < RepsInReserve(1.0)));
-  };
-  return work_sets_among(today, lift, lifter,
-                         RepsInReserve(SpacingRule{}.most_reserve_of_hard_set)) +
-         static_cast<int>(std::count_if(today.begin(), today.end(), is_empty_variation));
+/// The hard ones.
+[[nodiscard]] inline int hard_sets_on(const Lifter& lifter, const Lift& lift, Date date) {
+  return work_sets_on(lifter, lift, date, SpacingRule{}.most_reserve_of_hard_set);
+}
+/// Sets of its variations with nothing left: they ask as much of a day.
+[[nodiscard]] inline int empty_variations_on(const Lifter& lifter, const Lift& lift, Date date) {
+  return static_cast<int>(
+      std::count_if(lifter.sets.begin(), lifter.sets.end(), [&](const LoggedSet& set) {
+        return set.date == date && set.lift.base().same_as(lift.base()) &&
+               !set.lift.same_as(lift) &&
+               (set.outcome == Outcome::missed ||
+                (set.reserve && set.reserve->typical < RepsInReserve(1.0)));
+      }));
 }
 
 /// Whether the log has sets of the lift on the day.

@@ -166,10 +166,7 @@ class LiftNames {
   }
   set.is_unwell = fields.flag("unwell");
   set.has_pain = fields.flag("pain") || set.is_unwell;
-  if (const auto note = fields.text("note")) {
-    set.has_pain = set.has_pain || mentions_pain(*note);
-    set.is_unwell = set.is_unwell || mentions_warning_sign(*note);
-  }
+  if (const auto note = fields.text("note")) take_note(set, *note);
   return set;
 }
 

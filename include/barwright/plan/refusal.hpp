@@ -76,10 +76,7 @@ struct Refusal {
 [[nodiscard]] inline std::string message(const Refusal& refusal, std::string_view lift,
                                          Unit unit = Unit::kg) {
   const std::string the_lift = "the " + std::string(lift);
-  const auto sentence = [](std::string text) {
-    text[0] = text[0] >= 'a' && text[0] <= 'z' ? static_cast<char>(text[0] - 'a' + 'A') : text[0];
-    return text;
-  };
+  const std::string subject = "The " + std::string(lift);
   const auto load = [&](Mass mass) { return to_text(mass, unit, 1).str(); };
   const std::string lightest = to_text(refusal.lightest, unit, 2).str();
   switch (refusal.code) {
@@ -97,7 +94,7 @@ struct Refusal {
              "; ask for a day after it";
     case RefusalCode::other_lift: return "What is known of the lifter is not of " + the_lift;
     case RefusalCode::bodyweight_lift:
-      return sentence(the_lift) + " is done with the body, not a bar: there is no load to plan";
+      return subject + " is done with the body, not a bar: there is no load to plan";
     case RefusalCode::explosive_lift:
       return "A set of " + the_lift +
              " ends when the bar slows, not when a rep fails: reps say nothing about the max, and "
@@ -122,8 +119,7 @@ struct Refusal {
              load(refusal.lightest - refusal.wanted) +
              " off with a band or an assisting machine, or use an easier lift: a pulldown for a "
              "pull-up, a push-up for a dip";
-    case RefusalCode::no_body_mass:
-      return sentence(the_lift) + " moves the body: say what the lifter weighs";
+    case RefusalCode::no_body_mass: return subject + " moves the body: say what the lifter weighs";
     case RefusalCode::stack_too_heavy:
       return "The first plate of the stack, " + lightest + ", is heavier than the load to use, " +
              load(refusal.wanted);

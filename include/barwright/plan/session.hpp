@@ -82,9 +82,8 @@ inline LastSet as_last_set(const LoggedSet& set, Reps reps, RepsInReserve reserv
 /// what was missed; where a set left less than asked for by one or more, it is what leaves it.
 /// @param done  the sets of the lift so far today that the log has not, in the order they were
 /// done;
-///   those a good way
-///   below the planned load count as warm-ups, unless they were missed, hurt, or left less than
-///   asked for; a warm-up that was hard for its load makes the work sets lighter
+///   those a good way below the planned load count as warm-ups, unless they were missed, hurt, or
+///   left less than asked for; a set that was hard for its load makes the work sets lighter
 /// @returns a plan without sets where all are done.
 [[nodiscard]] Result<SessionPlan> replan(const Lifter& lifter, const SessionPlan& plan,
                                          std::span<const LoggedSet> done);

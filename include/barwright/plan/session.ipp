@@ -178,7 +178,8 @@ class SessionPlanner {
                                   .reps = plan_.reps,
                                   .reserve = plan_.reserve},
                                  asked_.date, lifter_.rules.warm_up_below);
-    const int hard_today = hard_sets_among(plan_.today, asked_.lift, lifter_);
+    const int hard_today = hard_sets_on(lifter_, asked_.lift, asked_.date) +
+                           empty_variations_on(lifter_, asked_.lift, asked_.date);
     if (begun.is_over || hard_today - begun.sets >= asked_.sets.count()) {
       plan_.recovery.is_second_today = true;
       const Date free = asked_.date + (SpacingRule{}.hours_between + 23) / 24;
@@ -236,7 +237,7 @@ class SessionPlanner {
             .reps = plan_.reps,
             .reserve = plan_.reserve,
             .max_chance_of_missing = plan_.max_chance_of_missing,
-            .earlier_sets = work_sets_among(plan_.today, asked_.lift, lifter_),
+            .earlier_sets = work_sets_on(lifter_, asked_.lift, asked_.date),
             .asked_reserve = asked_.aimed_reserve()};
   }
 

@@ -75,8 +75,7 @@ inline constexpr Caution unwell{
     Severity::stop,
     "The log speaks of dizziness, fainting, chest pain, trouble with breathing or sight, headache, "
     "numbness or dark urine: no lift at all until a doctor has looked into it. With chest pain, or "
-    "after passing out, "
-    "get help at once.",
+    "after passing out, get help at once.",
     {.citation = "ACSM's Guidelines for Exercise Testing and Prescription, 9th ed. 2014",
      .population = "adults",
      .evidence = Evidence::handbook,
