@@ -14,7 +14,7 @@
 
 #include <algorithm>
 #include <cstddef>
-#include <forward_list>
+#include <memory>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -120,7 +120,8 @@ class CsvReader {
   std::size_t at_ = 0;     // what is read next
   std::size_t start_ = 0;  // of the last record
   int line_ = 1;
-  std::forward_list<std::string> unescaped_{};  // fields that stand otherwise in the text
+  // Fields that stand otherwise in the text; records view them, so they stay where they are.
+  std::vector<std::shared_ptr<std::string>> unescaped_{};
 };
 
 }  // namespace barwright::inline BARWRIGHT_ABI

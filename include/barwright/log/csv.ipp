@@ -4,7 +4,7 @@
 
 #include <algorithm>
 #include <cstddef>
-#include <forward_list>
+#include <memory>
 #include <string>
 #include <string_view>
 
@@ -86,7 +86,7 @@ inline CsvFault CsvReader::read_quoted(CsvRecord& record) {
 }
 
 inline std::string_view CsvReader::with_single_quotes(std::string_view inside) {
-  std::string& text = unescaped_.emplace_front();
+  std::string& text = *unescaped_.emplace_back(std::make_shared<std::string>());
   for (std::size_t i = 0; i < inside.size(); ++i) {
     text += inside[i];
     if (inside[i] == '"' && i + 1 < inside.size() && inside[i + 1] == '"') ++i;
