@@ -46,6 +46,7 @@ struct Options : log_options::Options {
   bool is_beginner = false;
   std::string body{};
   std::string pain{};
+  std::string unwell{};
   int done = 0;
   std::string room{};
   std::optional<double> max_chance_of_missing{};  // per cent
@@ -134,8 +135,12 @@ inline void add_lifter_facts(CLI::App& app, Options& options) {
       ->check(option_checks::whole_number("sessions done before", 0, 10000));
   app.add_option("--pain", options.pain,
                  "yes: it hurts. no: it does not, or somebody qualified\n"
-                 "has looked, a doctor at dizziness or chest pain;\n"
-                 "else notes in the log count")
+                 "has looked; else notes in the log count")
+      ->check(option_checks::one_of({"yes", "no"}))
+      ->type_name("WHICH");
+  app.add_option("--unwell", options.unwell,
+                 "yes: dizzy, faint, chest pain or the like. no: a\n"
+                 "doctor has looked into it; else notes in the log count")
       ->check(option_checks::one_of({"yes", "no"}))
       ->type_name("WHICH");
 }
@@ -189,6 +194,11 @@ inline bw::Safeties to_safeties(std::string_view text) {
 inline bw::Pain to_pain(std::string_view text) {
   if (text == "yes") return bw::Pain::yes;
   return text == "no" ? bw::Pain::none : bw::Pain::as_logged;
+}
+
+inline bw::Unwell to_unwell(std::string_view text) {
+  if (text == "yes") return bw::Unwell::yes;
+  return text == "no" ? bw::Unwell::none : bw::Unwell::as_logged;
 }
 
 // ---- what they mean
@@ -257,6 +267,7 @@ Request with_facts(Request request, const Options& options) {
   request.has_spotter = options.has_spotter;
   request.safeties = to_safeties(options.safeties);
   request.pain = to_pain(options.pain);
+  request.unwell = to_unwell(options.unwell);
   request.is_max_confirmed = options.max_is_right;
   return request;
 }
@@ -379,6 +390,7 @@ inline bw::LearntLifter find_strength(const Options& options, const Source& sour
   bw::LifterFacts facts = facts_beside_log(options);
   facts.curve = curve;
   facts.pain_on = source.log.unread_pain_of(source.about.lifter);
+  facts.unwell_on = source.log.unread_unwell_of(source.about.lifter);
   if (options.is_beginner) facts.experience = bw::Experience::novice;
   if (!options.max.empty()) facts.stated_max = marked_mass("--max", options.max).mass();
   if (options.done > 0) facts.done_before.push_back({.lift = lift, .sessions = options.done});

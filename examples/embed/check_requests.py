@@ -175,6 +175,8 @@ def options_of(request):
             options += ["--max", f"{request[f'stated_max_{unit}']:g} {unit}"]
     if "pain" in request:
         options += ["--pain", {"yes": "yes", "none": "no"}[request["pain"]]]
+    if "unwell" in request:
+        options += ["--unwell", {"yes": "yes", "none": "no"}[request["unwell"]]]
     if request.get("spotter"):
         options.append("--spotter")
     for unit in ("kg", "lb"):

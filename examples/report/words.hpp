@@ -253,6 +253,14 @@ struct StopFacts {
   bw::Date date;                                 ///< of the session
 };
 
+/// Whether the stop is for a set that was left out as too light.
+inline bool is_of_light_set(const StopFacts& facts) {
+  return std::any_of(facts.cautions.begin(), facts.cautions.end(), [](const bw::Caution& caution) {
+    return caution.key == bw::cautions::light_set_left_out.key &&
+           caution.severity == bw::Severity::stop;
+  });
+}
+
 inline std::string to_text(bw::Remedy remedy, const bw::Lift& lift, const StopFacts& facts,
                            const bw::PlanningRules& rules) {
   const std::string least = number(facts.least_alone.value_or(bw::RepsInReserve(2.0)).count(), 1);
@@ -267,19 +275,19 @@ inline std::string to_text(bw::Remedy remedy, const bw::Lift& lift, const StopFa
              " " + keep;
     case bw::Remedy::train_it_first:
       return "train the lift first, with more reps and more in reserve";
-    case bw::Remedy::correct_max: {
-      const bool is_by_log =
-          std::any_of(facts.cautions.begin(), facts.cautions.end(), [](const bw::Caution& caution) {
-            return caution.key == bw::cautions::doubtful_log_max.key ||
-                   caution.key == "doubtful_log";
-          });
-      return is_by_log ? "correct the loads of the log, or their unit"
-                       : "correct --max, or leave it out and let the log decide";
-    }
-    case bw::Remedy::confirm_max: return "if the figure is right: --max-is-right";
+    case bw::Remedy::another_day: return "come back on another day, rested: --date";
+    case bw::Remedy::correct_max: return "correct --max, or leave it out and let the log decide";
+    case bw::Remedy::correct_log:
+      return is_of_light_set(facts) ? "if the lighter set was a slip, correct it in the log"
+                                    : "correct the loads of the log, or their unit";
+    case bw::Remedy::confirm_max:
+      return is_of_light_set(facts)
+                 ? "if it was a slip, and the usual loads are right: --max-is-right"
+                 : "if the figures are right: --max-is-right";
     case bw::Remedy::have_pain_seen:
-      return "have it looked at by somebody qualified, by a doctor where the stop says so; once "
-             "the lift is allowed again: --pain no";
+      return "have it looked at by somebody qualified; once the lift is allowed again: --pain no";
+    case bw::Remedy::see_doctor:
+      return "have a doctor look into it; once lifting is allowed again: --unwell no";
     case bw::Remedy::do_less: return "ask for fewer sets or reps";
   }
   return "";
@@ -311,14 +319,19 @@ inline std::string complaint_text(const bw::LoggedSet& set, const bw::Lifter& li
 /// it, and for other cautions.
 inline std::string where_it_is_noted(const bw::Caution& caution, const bw::Lifter& lifter,
                                      bw::Date date, const About& about) {
-  const auto set = caution.key == bw::cautions::unwell.key ? bw::set_of_unwell(lifter, date)
+  const bool is_unwell = caution.key == bw::cautions::unwell.key;
+  const bool was_unwell = caution.key == bw::cautions::unwell_before.key;
+  const auto set = is_unwell                               ? bw::set_of_unwell(lifter, date)
+                   : was_unwell                            ? bw::set_of_earlier_unwell(lifter, date)
                    : caution.key == bw::cautions::pain.key ? bw::set_that_hurt(lifter, date)
                    : caution.key == bw::cautions::pain_elsewhere.key
                        ? bw::set_that_hurt_elsewhere(lifter, date)
                        : std::nullopt;
   if (set) return "The log notes it on " + complaint_text(*set, lifter, about);
-  if (caution.key != bw::cautions::pain.key) return "";
-  const auto noted = bw::last_pain(lifter, date);
+  const auto noted = is_unwell                               ? bw::last_unwell(lifter, date)
+                     : was_unwell                            ? bw::earlier_unwell(lifter, date)
+                     : caution.key == bw::cautions::pain.key ? bw::last_pain(lifter, date)
+                                                             : std::nullopt;
   return noted ? "The log notes it on " + day(*noted) + ", in a line that could not be read." : "";
 }
 

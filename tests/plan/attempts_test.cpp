@@ -3,6 +3,7 @@
 
 #include <doctest/doctest.h>
 
+#include <algorithm>
 #include <cmath>
 #include <string_view>
 #include <vector>
@@ -265,7 +266,7 @@ TEST_CASE("no attempts by a log that contradicts itself, until somebody says tha
   CHECK(says(*doubtful, "doubtful_log"));
   CHECK(doubtful->is_stopped());
   CHECK(doubtful->attempts.empty());
-  CHECK(doubtful->remedies == std::vector{Remedy::correct_max, Remedy::confirm_max});
+  CHECK(doubtful->remedies == std::vector{Remedy::correct_log, Remedy::confirm_max});
   request.is_max_confirmed = true;
   CHECK_FALSE(plan_attempts(lifter, request)->is_stopped());
 }
@@ -279,6 +280,43 @@ TEST_CASE("attempts a day after hard squats carry a warning") {
     is_said = is_said || caution.text == cautions::not_rested.text;
   }
   CHECK(is_said);
+}
+
+TEST_CASE("after a missed rep of the lift there are no more attempts that day") {
+  // [common practice, no source]
+  struct Row {
+    std::string_view what;
+    int days_ago;
+    Lift lift;
+    double kg;
+    int reps;
+    bool is_stopped;
+  };
+  const Row rows[] = {
+      {"a single today", 0, lifts::squat, 165, 1, true},
+      {"the last of five today", 0, lifts::squat, 140, 5, true},
+      {"far below the usual today", 0, lifts::squat, 80, 3, true},
+      {"a paused one today", 0, lifts::squat + modifiers::pause_squat, 140, 1, true},
+      {"another lift today", 0, lifts::bench_press, 100, 1, false},
+      {"the same four days ago", 4, lifts::squat, 165, 1, false},
+  };
+  for (const Row& row : rows) {
+    CAPTURE(row.what);
+    auto log = training(140, 2);
+    log.push_back({.date = today - row.days_ago,
+                   .lift = row.lift,
+                   .load = Mass::from_kg(row.kg),
+                   .reps = Reps(row.reps),
+                   .outcome = Outcome::missed});
+    const auto plan = plan_attempts(learn_lifter(log, lifts::squat, today), asked());
+    REQUIRE(plan.has_value());
+    CHECK(says(*plan, "missed_today") == row.is_stopped);
+    CHECK(plan->attempts.empty() == row.is_stopped);
+    if (row.is_stopped) {
+      CHECK(std::find(plan->remedies.begin(), plan->remedies.end(), Remedy::another_day) !=
+            plan->remedies.end());
+    }
+  }
 }
 
 TEST_CASE(

@@ -9,6 +9,7 @@
 
 #include "barwright/lifts/catalogue.hpp"
 #include "barwright/lifts/lift.hpp"
+#include "barwright/plan/learn_lifter.hpp"
 #include "barwright/plan/session.hpp"
 #include "barwright/plates/parse_room.hpp"
 #include "barwright/training/plan_cautions.hpp"
@@ -83,6 +84,52 @@ TEST_CASE("a block that begins on a day with sets of the lift says that they cou
         std::any_of(plan.cautions.begin(), plan.cautions.end(),
                     [](const Caution& each) { return each.key == cautions::block_begun.key; });
     CHECK(is_said == (day == 0));
+    CHECK(plan.sessions.front().step.plan.sets == (day == 0 ? 2 : 3));
+  }
+}
+
+TEST_CASE("a day that has had its session is not planned again: a block begins on another one") {
+  // [common practice, no source: one hard session of a lift a day]
+  const std::vector<LoggedSet> done_today(3, done(0, 75_kg, 6_reps, 2));
+  const BlockPlan plan = *plan_block(lifter_with(done_today), usual());
+  CHECK(plan.is_stopped());
+  CHECK(plan.sessions.empty());
+  CHECK(plan.cautions.front().key == cautions::block_day_done.key);
+  CHECK(plan.remedies == std::vector{Remedy::another_day});
+  BlockRequest later = usual();
+  later.start = monday + 3;
+  CHECK_FALSE(plan_block(lifter_with(done_today), later)->is_stopped());
+}
+
+TEST_CASE("a block that begins in some weeks is planned today: what hurts today stops it") {
+  // [common practice, no source: rest alone is no word that it is well]
+  struct Row {
+    std::string_view what;
+    bool is_unwell;
+    Pain pain;
+    Unwell unwell;
+    std::string_view stop;
+  };
+  const Row rows[] = {
+      {"a sore shoulder", false, Pain::as_logged, Unwell::as_logged, "pain"},
+      {"a sore shoulder that was seen to", false, Pain::none, Unwell::as_logged, ""},
+      {"a sore shoulder, and no dizziness", false, Pain::as_logged, Unwell::none, "pain"},
+      {"chest pain", true, Pain::as_logged, Unwell::as_logged, "unwell"},
+      {"chest pain, and nothing hurts", true, Pain::none, Unwell::as_logged, "unwell"},
+      {"chest pain that a doctor has looked into", true, Pain::as_logged, Unwell::none, ""},
+  };
+  for (const Row& row : rows) {
+    CAPTURE(row.what);
+    std::vector<LoggedSet> log;
+    for (int day = 60; day > 25; day -= 4) log.push_back(done(day, 75_kg, 6_reps, 2));
+    log.push_back(done(23, 75_kg, 6_reps, 2));
+    (row.is_unwell ? log.back().is_unwell : log.back().has_pain) = true;
+    BlockRequest request = usual();
+    request.pain = row.pain;
+    request.unwell = row.unwell;
+    const BlockPlan plan = *plan_block(learn_lifter(log, bench, monday), request);
+    CHECK(plan.is_stopped() == !row.stop.empty());
+    if (!row.stop.empty()) CHECK(plan.cautions.front().key == row.stop);
   }
 }
 

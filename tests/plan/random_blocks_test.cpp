@@ -16,8 +16,8 @@ std::string faults_of(const Somebody& who, const AttemptsPlan& plan) {
   Faults faults;
   const AttemptsRequest& asked = plan.request;
   const Past past = past_of(who);
-  const bool is_due =
-      past.hurt || !is_caught(*who.kind, asked) || past.gap > 0 || plan.earlier_sessions < 4;
+  const bool is_due = past.hurt || past.missed_today || !is_caught(*who.kind, asked) ||
+                      past.gap > 0 || plan.earlier_sessions < 4;
   if (plan.is_stopped()) {
     faults.hold(is_due || has_doubt(plan.cautions), "a stop without a reason");
     faults.hold(plan.attempts.empty() && plan.sets.empty(), "a load under a stop");
@@ -179,6 +179,7 @@ bool may_stop(const Somebody& who, const BlockPlan& plan) {
   const BlockSettings& asked = plan.request.settings;
   const bool has_attempt = asked.reps.count() == 1 && least_left(asked) < 1.0;
   if (must_stop(who, plan) || has_doubt(plan.cautions) || has_attempt) return true;
+  if (past_of(who).sets_today >= asked.sets) return true;  // the day is done
   if (is_caught(*who.kind, plan.request)) return false;
   // A test goes on to its reserve, as many reps as that may be.
   return least_left(asked) < must_be_left(asked.reps.count(), true) || asked.has_retest;

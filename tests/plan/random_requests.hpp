@@ -191,6 +191,8 @@ struct Past {
   int gap = 0;  // days off before the way back, 0 where it is over
   int days_back = 0;
   bool hurt = false;
+  int sets_today = 0;
+  bool missed_today = false;
 };
 
 /// The most that the heaviest curve makes of the sets of four weeks, or of the last, for some reps.
@@ -218,9 +220,14 @@ inline double most_shown(const Somebody& who, int reps) {
 inline Past past_of(const Somebody& who) {
   Past past;
   std::vector<int> days;  // ago
+  for (const LoggedSet& set : who.log) days.push_back(today - set.date);
   for (const LoggedSet& set : who.log) {
-    days.push_back(today - set.date);
-    past.hurt = past.hurt || (set.has_pain && days.back() <= 14);
+    // Two weeks of training, not of rest.
+    const int since = today - set.date - *std::min_element(days.begin(), days.end());
+    past.hurt = past.hurt || (set.has_pain && since <= 14);
+    if (set.date != today) continue;
+    ++past.sets_today;
+    past.missed_today = past.missed_today || set.outcome == Outcome::missed;
   }
   std::sort(days.begin(), days.end());
   days.erase(std::unique(days.begin(), days.end()), days.end());

@@ -47,6 +47,7 @@ struct UnreadPain {
   int line = 0;                ///< of the file, from 1
   std::string lifter{};        ///< plain; empty where it could not be read
   std::optional<Date> date{};  ///< nothing where it could not be read
+  bool is_unwell = false;      ///< of the whole person: see mentions_warning_sign
 };
 
 /// What the file does not say, and somebody has to, before it can be read: see LogOptions.
@@ -114,19 +115,11 @@ struct Log {
   /// The last day on which something hurt, by rows that could not be read: of one lifter, named as
   /// in `lifters`, or of nobody who could be read. A row without a day counts as the lifter's last.
   [[nodiscard]] std::optional<Date> unread_pain_of(std::string_view lifter) const {
-    std::optional<Date> day;
-    bool is_undated = false;
-    const std::string plain = fields::plain(lifter);
-    for (const UnreadPain& pain : unread_pain) {
-      if (!pain.lifter.empty() && pain.lifter != plain) continue;
-      is_undated = is_undated || !pain.date;
-      if (pain.date && (!day || *day < *pain.date)) day = pain.date;
-    }
-    if (!is_undated) return day;
-    for (const LogEntry& entry : entries) {
-      if (entry.lifter == lifter && (!day || *day < entry.set.date)) day = entry.set.date;
-    }
-    return day;
+    return last_unread(lifter, false);
+  }
+  /// The same of what concerns the whole person.
+  [[nodiscard]] std::optional<Date> unread_unwell_of(std::string_view lifter) const {
+    return last_unread(lifter, true);
   }
   /// The unit that most loads of one lifter are written in.
   [[nodiscard]] Unit usual_unit(std::string_view lifter) const {
@@ -141,6 +134,24 @@ struct Log {
     int more_kg = 0;
     for (const LogEntry* const entry : group) more_kg += entry->unit == Unit::kg ? 1 : -1;
     return more_kg < 0 ? Unit::lb : Unit::kg;
+  }
+
+ private:
+  [[nodiscard]] std::optional<Date> last_unread(std::string_view lifter, bool is_unwell) const {
+    std::optional<Date> day;
+    bool is_undated = false;
+    const std::string plain = fields::plain(lifter);
+    for (const UnreadPain& pain : unread_pain) {
+      if (pain.is_unwell != is_unwell) continue;
+      if (!pain.lifter.empty() && pain.lifter != plain) continue;
+      is_undated = is_undated || !pain.date;
+      if (pain.date && (!day || *day < *pain.date)) day = pain.date;
+    }
+    if (!is_undated) return day;
+    for (const LogEntry& entry : entries) {
+      if (entry.lifter == lifter && (!day || *day < entry.set.date)) day = entry.set.date;
+    }
+    return day;
   }
 };
 

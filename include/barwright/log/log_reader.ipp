@@ -212,27 +212,36 @@ class LogReading {
                                                  : std::string_view{};
     };
     const std::string_view lifter = field_of(Column::lifter);
-    const bool speaks =
-        others_say_pain(row) || (row.fault != CsvFault::none && mentions_pain(row.text)) ||
-        std::any_of(row.fields.begin(), row.fields.end(), [&](std::string_view field) {
-          return fields::trimmed(field) != lifter && mentions_pain(field);
-        });
-    if (!speaks) return false;
-    UnreadPain pain{.line = row.line, .lifter = fields::plain(without_apostrophe(lifter))};
+    const auto any_says = [&](auto&& says) {
+      return (row.fault != CsvFault::none && says(row.text)) ||
+             std::any_of(row.fields.begin(), row.fields.end(), [&](std::string_view field) {
+               return fields::trimmed(field) != lifter && says(field);
+             });
+    };
+    if (!others_say_pain(row) && !any_says(mentions_pain)) return false;
+    UnreadPain pain{.line = row.line,
+                    .lifter = fields::plain(without_apostrophe(lifter)),
+                    .is_unwell = any_says(mentions_warning_sign)};
     if (!header.has(Column::lifter)) pain.lifter = fields::plain(options_.lifter);
     pain.date = parse_date(field_of(Column::date));
     if (const auto written = take_date_apart(field_of(Column::date)); !pain.date && written) {
       pain.date = day_of(*written, file.dates, file.year);
     }
     constexpr std::size_t most = 10'000;
+    const bool says_unwell = pain.is_unwell;
     if (log_.unread_pain.size() < most) {
       log_.unread_pain.push_back(std::move(pain));
     } else {
-      log_.unread_pain.back() = {.line = row.line};
+      const bool is_unwell = pain.is_unwell || log_.unread_pain.back().is_unwell;
+      log_.unread_pain.back() = {.line = row.line, .is_unwell = is_unwell};
     }
     log_.reports.add({.verdict = Verdict::remark,
                       .line = row.line,
-                      .text = "it speaks of pain: that counts, although the rest is not used"});
+                      .text = says_unwell
+                                  ? "it speaks of dizziness, chest pain or the like: that counts, "
+                                    "although the rest is not used"
+                                  : "it speaks of pain: that counts, although the rest is not "
+                                    "used"});
     return true;
   }
 

@@ -7,7 +7,7 @@
 #include <span>
 #include <string>
 #include <string_view>
-#include <utility>
+#include <tuple>
 
 #include "barwright/core/date.hpp"
 #include "barwright/core/effort.hpp"
@@ -86,19 +86,19 @@ class PainRows {
     for (; !rest_.empty() && (line == 0 || rest_.front().line < line); rest_ = rest_.subspan(1)) {
       const UnreadPain& pain = rest_.front();
       const std::string day = pain.date ? to_text(*pain.date).str() : std::string();
-      if (!seen_.emplace(day, pain.lifter).second) continue;
+      if (!seen_.emplace(day, pain.lifter, pain.is_unwell).second) continue;
       const auto known = names_.find(pain.lifter);
       csv +=
           day + ',' +
           name_field(known == names_.end() ? printable<std::string>(pain.lifter) : known->second) +
-          ",,,,,,,,pain\n";
+          ",,,,,,,," + (pain.is_unwell ? "unwell" : "pain") + '\n';
     }
   }
 
  private:
   std::span<const UnreadPain> rest_;
   std::map<std::string, std::string> names_{};  // of lifters, by their plain ones
-  std::set<std::pair<std::string, std::string>> seen_{};
+  std::set<std::tuple<std::string, std::string, bool>> seen_{};
 };
 
 }  // namespace detail

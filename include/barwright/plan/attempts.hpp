@@ -48,6 +48,7 @@ struct AttemptsRequest {
   bool has_spotter = false;            ///< somebody who can catch the bar
   Safeties safeties = Safeties::none;  ///< what would catch the bar
   Pain pain = Pain::as_logged;         ///< whether the lift hurts today
+  Unwell unwell = Unwell::as_logged;   ///< dizziness, chest pain and the like
   bool is_max_confirmed = false;       ///< a max or a log that was doubted is right
 };
 

@@ -82,13 +82,16 @@ class AttemptsPlanner {
 
   void find_cautions() {
     const AttemptsRequest& asked = plan_.request;
-    add_stops(plan_.cautions, plan_.remedies, lifter_, asked.date, asked.pain,
-              asked.is_max_confirmed);
+    add_stops(plan_.cautions, plan_.remedies, lifter_, asked.date, answers_of(asked));
     for (Caution& caution : plan_.cautions) {
       // Nobody tries a max by a log that contradicts itself.
       const bool is_doubt =
           caution.text == cautions::doubtful_log.text && caution.severity != Severity::stop;
       if (is_doubt && !asked.is_max_confirmed) stop_for_log(caution, plan_.remedies);
+    }
+    if (has_miss_on(lifter_, asked.lift, asked.date)) {
+      plan_.cautions.push_back(cautions::missed_today);
+      plan_.remedies.push_back(Remedy::another_day);
     }
     const SessionFacts facts{.lift = asked.lift,
                              .reps = Reps(1),

@@ -92,6 +92,18 @@ inline PartOfSession count_set(Begun& begun, const LoggedSet& set, const Session
       }));
 }
 
+/// Whether a rep of the lift, in any form, was missed on the day: whatever the load, and where the
+/// set does not fit the others, too.
+[[nodiscard]] inline bool has_miss_on(const Lifter& lifter, const Lift& lift, Date date) {
+  const auto is_miss = [&](const LoggedSet& set) {
+    return set.date == date && set.outcome == Outcome::missed &&
+           set.lift.base().same_as(lift.base());
+  };
+  return std::any_of(lifter.sets.begin(), lifter.sets.end(), is_miss) ||
+         std::any_of(lifter.suspects.begin(), lifter.suspects.end(),
+                     [&](const SuspectSet& suspect) { return is_miss(suspect.set); });
+}
+
 /// Whether the log has sets of the lift on the day.
 [[nodiscard]] inline bool has_sets_on(const Lifter& lifter, const Lift& lift, Date date) {
   const auto is_of_day = [&](const LoggedSet& set) {

@@ -44,6 +44,7 @@ struct BlockRequest {
   bool has_spotter = false;
   Safeties safeties = Safeties::none;
   Pain pain = Pain::as_logged;
+  Unwell unwell = Unwell::as_logged;
   bool is_max_confirmed = false;  ///< a max or a log that was doubted is right
 };
 

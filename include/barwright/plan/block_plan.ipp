@@ -45,9 +45,12 @@ class BlockPlanner {
 
   [[nodiscard]] Result<BlockPlan> make() {
     look_back();
-    add_stops(plan_.cautions, plan_.remedies, lifter_, asked_.start, asked_.pain,
-              asked_.is_max_confirmed);
-    if (has_sets_on(lifter_, asked_.lift, asked_.start)) {
+    add_stops(plan_.cautions, plan_.remedies, lifter_, asked_.start, answers_of(asked_));
+    sets_done_ = work_sets_on(lifter_, asked_.lift, asked_.start);
+    if (sets_done_ >= plan_.settings.sets) {
+      plan_.cautions.push_back(cautions::block_day_done);
+      plan_.remedies.push_back(Remedy::another_day);
+    } else if (has_sets_on(lifter_, asked_.lift, asked_.start)) {
       plan_.cautions.push_back(cautions::block_begun);
     }
     const int after =
@@ -55,6 +58,7 @@ class BlockPlanner {
     add_too_much_work(
         plan_.cautions, plan_.remedies, plan_.settings.sets * plan_.settings.reps.count() + after,
         working_reserve(plan_.settings, plan_.settings.working_weeks - 1), lifter_.rules);
+    sort_by_severity(plan_.cautions);
     if (plan_.is_stopped()) return std::move(plan_);
     find_introduction();
     const Mass empty = asked_.room.empty_bar().total();
@@ -180,7 +184,16 @@ class BlockPlanner {
     const Introduction introduction =
         introduce(TabulatedCurve(&lifter_.curve), asked_.lift, base_max, plan_.settings.reps,
                   plan_.settings.first_reserve);
-    if (earlier() < introduction.size()) introduction_ = introduction;
+    if (is_new_plain_lift(lifter_, asked_.lift, asked_.start)) {
+      plan_.settings.earlier_sessions = plan_.earlier_sessions;
+    }
+    if (earlier() >= introduction.size()) return;
+    introduction_ = introduction;
+    const int counted = std::max(asked_.settings.earlier_sessions,
+                                 sessions_introduced(lifter_, asked_.lift, asked_.start));
+    if (counted >= plan_.settings.earlier_sessions) return;
+    plan_.settings.earlier_sessions = counted;
+    plan_.cautions.push_back(cautions::introduction_interrupted);
   }
 
   /// The day of a session: those of one week as far apart as can be.
@@ -208,8 +221,10 @@ class BlockPlanner {
       work.sets = back->sets_of(step.sets);
       work.reserve = std::max(work.reserve, back->least_reserve);
     }
-    if (is_first(step) && plan_.recovery.is_too_soon()) {
-      work.reserve = std::max(work.reserve, easy_reserve());
+    if (is_first(step)) {
+      work.sets = std::max(work.sets - sets_done_, 1);
+      work.earlier_sets = sets_done_;
+      if (plan_.recovery.is_too_soon()) work.reserve = std::max(work.reserve, easy_reserve());
     }
     return work;
   }
@@ -409,6 +424,7 @@ class BlockPlanner {
   BlockPlan plan_;
   std::optional<Introduction> introduction_{};
   std::vector<std::pair<StepPlan, Mass>> earlier_loads_{};
+  int sets_done_ = 0;  ///< of the first session, by the log of its day
   bool leaves_more_at_first_ = false;
   bool is_close_ = false;  ///< a known lift with a pause, say: nothing is introduced
   Mass too_light_ = Mass::from_kg(Mass::largest_kg);

@@ -151,7 +151,8 @@ inline constexpr Caution bar_lies_low{
   plan.reps = Reps(rules.first_reps);
   plan.reserve = in_halves(rules.first_reserve);
   plan.limited_by = LimitedBy::first_session;
-  add_stops(plan.cautions, plan.remedies, lifter, request.date, request.pain, true);
+  add_stops(plan.cautions, plan.remedies, lifter, request.date,
+            {request.pain, request.unwell, true});
   plan.least_alone = add_cautions(plan.cautions, plan.remedies,
                                   {.lift = request.lift,
                                    .reps = plan.reps,

@@ -265,7 +265,7 @@ inline void write_strength(Writer& json, const SessionPlan& plan, const Lifter& 
 
 inline void write_introduction(Writer& json, const SessionPlan& plan) {
   if (!plan.introduction) return;
-  json.name("introduction").begin_object().member("session", plan.earlier_sessions + 1);
+  json.name("introduction").begin_object().member("session", plan.introduced + 1);
   json.member("of", plan.introduction->size());
   if (!plan.is_stopped()) json.member("before_next", plan.exposure()->before_next);
   json.end_object();

@@ -61,6 +61,14 @@ namespace barwright::inline BARWRIGHT_ABI::json {
       .value_or(Pain::as_logged);
 }
 
+[[nodiscard]] inline Unwell unwell_from(Fields& fields) {
+  return fields
+      .choice<Unwell>(
+          "unwell",
+          {{"as_logged", Unwell::as_logged}, {"none", Unwell::none}, {"yes", Unwell::yes}})
+      .value_or(Unwell::as_logged);
+}
+
 /// What every plan is asked with: the room, who or what would catch the bar, whether it hurts, and
 /// whether a doubted max is right.
 template <class Request>
@@ -69,6 +77,7 @@ void read_circumstances(Fields& fields, Request& asked) {
   asked.has_spotter = fields.flag("spotter");
   asked.safeties = safeties_from(fields);
   asked.pain = pain_from(fields);
+  asked.unwell = unwell_from(fields);
   asked.is_max_confirmed = fields.flag("max_is_confirmed");
 }
 

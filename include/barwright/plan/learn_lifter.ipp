@@ -301,8 +301,12 @@ inline LearntLifter learn_lifter(std::span<const LoggedSet> log, const Lift& bas
   check(facts.rules);
   std::vector<LoggedSet> sets;
   std::vector<std::size_t> places;  // in the log
+  std::vector<LoggedSet> later_that_hurt;
   for (std::size_t i = 0; i < log.size(); ++i) {
-    if (today < log[i].date) continue;
+    if (today < log[i].date) {
+      if (log[i].has_pain || log[i].is_unwell) later_that_hurt.push_back(log[i]);
+      continue;
+    }
     sets.push_back(log[i]);
     places.push_back(i);
   }
@@ -312,8 +316,10 @@ inline LearntLifter learn_lifter(std::span<const LoggedSet> log, const Lift& bas
                        .rules = facts.rules,
                        .experience = facts.experience,
                        .body = moved_body(base, facts),
-                       .pain_on = facts.pain_on}};
+                       .pain_on = facts.pain_on,
+                       .unwell_on = facts.unwell_on}};
   lifter.has_later_sets = sets.size() < log.size();
+  lifter.later_that_hurt = std::move(later_that_hurt);
   // Before anything else is made of them: the planners read the reserve of past sessions, too.
   LogDoubts& doubts = lifter.doubts;
   if (facts.ratings == RatingScale::as_found) {

@@ -151,6 +151,8 @@ struct LifterFacts {
   std::optional<Mass> body_mass{};
   /// A day on which something hurt, where no set says so: of a log, by rows that could not be read.
   std::optional<Date> pain_on{};
+  /// The same of what concerns the whole person.
+  std::optional<Date> unwell_on{};
 };
 
 /// What a log taught about a lifter, beside the max.
@@ -177,8 +179,11 @@ struct Lifter {
   /// What of the body the lift moves, beside what hangs from a belt; nothing where a bar is moved.
   /// It is part of every load that is known of this lifter, though not of what a log says.
   std::optional<Mass> body{};
-  std::optional<Date> pain_on{};  ///< a day on which something hurt, where no set says so
-  bool has_later_sets = false;    ///< the log goes on after the day that was learnt for
+  std::optional<Date> pain_on{};    ///< a day on which something hurt, where no set says so
+  std::optional<Date> unwell_on{};  ///< the same of what concerns the whole person
+  bool has_later_sets = false;      ///< the log goes on after the day that was learnt for
+  /// Those of them that hurt: a date typed wrongly takes no pain away.
+  std::vector<LoggedSet> later_that_hurt{};
 };
 
 /// What of the body a lift moves; nothing where it moves none, or the lifter's mass is not known.
@@ -238,9 +243,12 @@ struct PastSession {
 [[nodiscard]] std::optional<Date> last_day(std::span<const LoggedSet> sets,
                                            const PlanningRules& rules = {});
 
-/// The most recent day in some days before one on which something hurt, in a lift for the same half
-/// of the body: a note does not say where. A set that does not fit the others counts like any: a
-/// set that was stopped for pain fits seldom. What concerns the whole person is `last_unwell`'s.
+/// The last day on which something hurt that still counts on a day, in a lift for the same half of
+/// the body: a note does not say where. It counts until that half was trained `pain_days` later:
+/// time in which nothing was lifted heals nothing that is known of, and a block that begins in
+/// three weeks is planned today. So does a note with a date after the day: the date is the slip,
+/// not the pain. A set that does not fit the others counts like any: a set that was stopped for
+/// pain fits seldom. What concerns the whole person is `last_unwell`'s.
 [[nodiscard]] std::optional<Date> last_pain(const Lifter& lifter, Date date);
 
 /// The same for lifts of the other half: no reason to stop, but to ask.
@@ -249,10 +257,15 @@ struct PastSession {
 /// The same for what concerns the whole person, whatever lift it stands beside.
 [[nodiscard]] std::optional<Date> last_unwell(const Lifter& lifter, Date date);
 
-/// The set that says one of the three; nothing where its row could not be read.
+/// What concerned the whole person longer ago, within `unwell_days`: it stops no more and is asked
+/// about until somebody answers.
+[[nodiscard]] std::optional<Date> earlier_unwell(const Lifter& lifter, Date date);
+
+/// The set that says one of the four; nothing where its row could not be read.
 [[nodiscard]] std::optional<LoggedSet> set_that_hurt(const Lifter& lifter, Date date);
 [[nodiscard]] std::optional<LoggedSet> set_that_hurt_elsewhere(const Lifter& lifter, Date date);
 [[nodiscard]] std::optional<LoggedSet> set_of_unwell(const Lifter& lifter, Date date);
+[[nodiscard]] std::optional<LoggedSet> set_of_earlier_unwell(const Lifter& lifter, Date date);
 
 }  // namespace barwright::inline BARWRIGHT_ABI
 

@@ -100,7 +100,8 @@ inline Lifter stated_lifter(const Lift& base, const LifterFacts& facts) {
                 .rules = facts.rules,
                 .experience = facts.experience,
                 .body = body,
-                .pain_on = facts.pain_on};
+                .pain_on = facts.pain_on,
+                .unwell_on = facts.unwell_on};
   StrengthPriors priors{.max = stated, .max_log_sd = facts.rules.stated_max_deviation};
   std::vector<Lift> known;
   for (const SessionsBefore& done : facts.done_before) {
@@ -185,19 +186,37 @@ namespace detail {
   return lift.base().region == lifter.base.base().region;
 }
 
-/// Of the sets for which `counts`, the last that hurt and still counts for planning.
+/// The last day up to one on which there was a set for which `counts`.
 template <class Counts>
-[[nodiscard]] std::optional<LoggedSet> last_that_hurt(const Lifter& lifter, Date date,
-                                                      const Counts& counts) {
+[[nodiscard]] std::optional<Date> last_day_with(const Lifter& lifter, Date date,
+                                                const Counts& counts) {
+  std::optional<Date> last;
+  const auto look_at = [&](const LoggedSet& set) {
+    if (date < set.date || !counts(set)) return;
+    if (!last || *last < set.date) last = set.date;
+  };
+  for (const LoggedSet& set : lifter.sets) look_at(set);
+  for (const SuspectSet& suspect : lifter.suspects) look_at(suspect.set);
+  return last;
+}
+
+/// Days in which a note of pain could have been answered by training, from it to the last day
+/// trained; 0 where its date is after the day: the date is the slip.
+[[nodiscard]] inline int age_of_pain(Date noted, std::optional<Date> last_trained) {
+  return last_trained ? std::max(*last_trained - noted, 0) : 0;
+}
+
+/// Of the sets that hurt and for which `counts`, the last.
+template <class Counts>
+[[nodiscard]] std::optional<LoggedSet> last_that_hurt(const Lifter& lifter, const Counts& counts) {
   std::optional<LoggedSet> last;
   const auto look_at = [&](const LoggedSet& set) {
-    const int age = date - set.date;
-    const bool hurts = set.has_pain || set.is_unwell;
-    if (!hurts || age < 0 || age > lifter.rules.pain_days || !counts(set)) return;
+    if ((!set.has_pain && !set.is_unwell) || !counts(set)) return;
     if (!last || last->date < set.date) last = set;
   };
   for (const LoggedSet& set : lifter.sets) look_at(set);
   for (const SuspectSet& suspect : lifter.suspects) look_at(suspect.set);
+  for (const LoggedSet& set : lifter.later_that_hurt) look_at(set);
   return last;
 }
 
@@ -205,16 +224,22 @@ template <class Counts>
   return set ? std::optional(set->date) : std::nullopt;
 }
 
+[[nodiscard]] inline bool is_any(const LoggedSet&) noexcept { return true; }
+
+/// The later of a day by the sets and one by rows that could not be read, where that still counts.
+[[nodiscard]] inline std::optional<Date> with_unread(const Lifter& lifter, Date date,
+                                                     std::optional<Date> day,
+                                                     std::optional<Date> unread) {
+  const bool counts =
+      unread && age_of_pain(*unread, last_day_with(lifter, date, is_any)) <= lifter.rules.pain_days;
+  return counts && (!day || *day < *unread) ? unread : day;
+}
+
 }  // namespace detail
 
 inline std::optional<Date> last_pain(const Lifter& lifter, Date date) {
-  std::optional<Date> day = detail::day_of(set_that_hurt(lifter, date));
-  if (lifter.pain_on) {
-    const int age = date - *lifter.pain_on;
-    const bool counts = age >= 0 && age <= lifter.rules.pain_days;
-    if (counts && (!day || *day < *lifter.pain_on)) day = lifter.pain_on;
-  }
-  return day;
+  return detail::with_unread(lifter, date, detail::day_of(set_that_hurt(lifter, date)),
+                             lifter.pain_on);
 }
 
 inline std::optional<Date> last_pain_elsewhere(const Lifter& lifter, Date date) {
@@ -222,23 +247,49 @@ inline std::optional<Date> last_pain_elsewhere(const Lifter& lifter, Date date) 
 }
 
 inline std::optional<Date> last_unwell(const Lifter& lifter, Date date) {
-  return detail::day_of(set_of_unwell(lifter, date));
+  return detail::with_unread(lifter, date, detail::day_of(set_of_unwell(lifter, date)),
+                             lifter.unwell_on);
+}
+
+inline std::optional<Date> earlier_unwell(const Lifter& lifter, Date date) {
+  std::optional<Date> day = detail::day_of(set_of_earlier_unwell(lifter, date));
+  if (last_unwell(lifter, date)) return std::nullopt;
+  const auto& unread = lifter.unwell_on;
+  const bool counts = unread && date - *unread <= lifter.rules.unwell_days;
+  return counts && (!day || *day < *unread) ? unread : day;
 }
 
 inline std::optional<LoggedSet> set_that_hurt(const Lifter& lifter, Date date) {
-  return detail::last_that_hurt(lifter, date, [&](const LoggedSet& set) {
-    return !set.is_unwell && detail::is_for_the_same_half(lifter, set.lift);
+  const auto is_of_half = [&](const LoggedSet& set) {
+    return detail::is_for_the_same_half(lifter, set.lift);
+  };
+  const auto trained = detail::last_day_with(lifter, date, is_of_half);
+  return detail::last_that_hurt(lifter, [&](const LoggedSet& set) {
+    return !set.is_unwell && is_of_half(set) &&
+           detail::age_of_pain(set.date, trained) <= lifter.rules.pain_days;
   });
 }
 
 inline std::optional<LoggedSet> set_that_hurt_elsewhere(const Lifter& lifter, Date date) {
-  return detail::last_that_hurt(lifter, date, [&](const LoggedSet& set) {
-    return !set.is_unwell && !detail::is_for_the_same_half(lifter, set.lift);
+  const auto trained = detail::last_day_with(lifter, date, detail::is_any);
+  return detail::last_that_hurt(lifter, [&](const LoggedSet& set) {
+    return !set.is_unwell && !detail::is_for_the_same_half(lifter, set.lift) &&
+           detail::age_of_pain(set.date, trained) <= lifter.rules.pain_days;
   });
 }
 
 inline std::optional<LoggedSet> set_of_unwell(const Lifter& lifter, Date date) {
-  return detail::last_that_hurt(lifter, date, [](const LoggedSet& set) { return set.is_unwell; });
+  const auto trained = detail::last_day_with(lifter, date, detail::is_any);
+  return detail::last_that_hurt(lifter, [&](const LoggedSet& set) {
+    return set.is_unwell && detail::age_of_pain(set.date, trained) <= lifter.rules.pain_days;
+  });
+}
+
+inline std::optional<LoggedSet> set_of_earlier_unwell(const Lifter& lifter, Date date) {
+  if (set_of_unwell(lifter, date)) return std::nullopt;
+  return detail::last_that_hurt(lifter, [&](const LoggedSet& set) {
+    return set.is_unwell && date - set.date <= lifter.rules.unwell_days;
+  });
 }
 
 }  // namespace barwright::inline BARWRIGHT_ABI

@@ -82,6 +82,7 @@ struct PlanningRules {
 
   // What is not planned at all.
   int pain_days = 14;
+  int unwell_days = 365;
   int most_plates_a_side = 12;
   int most_reps = 200;
   int most_hard_reps = 60;
@@ -297,9 +298,13 @@ constexpr void for_each_rule(Rules& rules, Visitor&& visit) {
                  "a set done today counts as one of the work sets from this share of their load",
                  0.5, 1.0, assumption("a warm-up ends at about nine tenths of the work")},
         rules.counts_as_work);
-  visit(RuleFact{"pain_days", "days back in which a note of pain stops the lift", 1, 365,
-                 assumption("common sense; no load is worth an injury")},
+  visit(RuleFact{"pain_days", "days trained since, within which a note of pain stops the lift", 1,
+                 365, assumption("common sense; no load is worth an injury")},
         rules.pain_days);
+  visit(RuleFact{"unwell_days",
+                 "days back in which a note of dizziness, chest pain and the like is asked about",
+                 1, 3650, assumption("time alone is no answer to such a sign")},
+        rules.unwell_days);
   visit(RuleFact{"most_plates_a_side", "plates a side above which the figures are doubted", 4, 32,
                  assumption("a sleeve of 415 mm holds about so many of the usual width")},
         rules.most_plates_a_side);

@@ -57,8 +57,7 @@ class SessionPlanner {
     const int more_done = std::max(begun.sets - plan_.work_sets, 0);
     plan_.work_sets = std::max(plan_.work_sets - begun.sets, 0);
     plan_.sets_done = begun.sets;
-    add_stops(plan_.cautions, plan_.remedies, lifter_, asked_.date, asked_.pain,
-              asked_.is_max_confirmed);
+    add_stops(plan_.cautions, plan_.remedies, lifter_, asked_.date, answers_of(asked_));
     add_too_much_work(plan_.cautions, plan_.remedies, all_reps(), asked_.reserve, lifter_.rules);
     plan_.least_alone = add_cautions(plan_.cautions, plan_.remedies, facts());
     come_back();
@@ -145,13 +144,18 @@ class SessionPlanner {
     plan_.reps = asked_.aimed_reps();
     plan_.reserve = asked_.aimed_reserve();
     if (plan_.comeback) plan_.work_sets = plan_.comeback->sets_of(plan_.work_sets);
-    if (asked_.lift.is_plain()) return;
+    if (asked_.lift.is_plain() && !is_new_plain_lift(lifter_, asked_.lift, asked_.date)) return;
     if (needs_no_introduction(lifter_, asked_.lift, asked_.date)) return;
     const Introduction introduction =
         introduce(TabulatedCurve(&lifter_.curve), asked_.lift, base_max(), asked_.aimed_reps(),
                   asked_.aimed_reserve());
     if (static_cast<std::size_t>(plan_.earlier_sessions) >= introduction.size()) return;
     plan_.introduction = introduction;
+    plan_.introduced =
+        std::min(plan_.earlier_sessions, sessions_introduced(lifter_, asked_.lift, asked_.date));
+    if (plan_.introduced < plan_.earlier_sessions) {
+      plan_.cautions.push_back(cautions::introduction_interrupted);
+    }
     const Exposure& today = *plan_.exposure();
     plan_.reps = today.reps;
     plan_.reserve = today.least_reserve;
@@ -394,6 +398,7 @@ inline Begun begun_by_log(const Lifter& lifter, const SessionRequest& request) {
   SessionRequest asked = request;
   asked.is_max_confirmed = true;  // whether it may be done is asked of the plan itself
   asked.pain = Pain::none;
+  asked.unwell = Unwell::none;
   const auto whole = SessionPlanner(before, asked).make({});
   return whole && !whole->is_stopped() ? begun_by_log(lifter, before, *whole) : Begun{};
 }

@@ -38,6 +38,14 @@ enum class Pain : unsigned char {
   yes,
 };
 
+/// What the lifter says of dizziness, chest pain and what else concerns the whole person. "It does
+/// not hurt" is no answer to that.
+enum class Unwell : unsigned char {
+  as_logged,  ///< nothing: notes of the log count
+  none,       ///< a doctor has looked into what was noted
+  yes,
+};
+
 /// Lighter sets after the top set: what was common practice before there was a word for it.
 struct BackOffs {
   Sets sets{2};
@@ -63,6 +71,7 @@ struct SessionRequest {
   bool has_spotter = false;
   Safeties safeties = Safeties::none;
   Pain pain = Pain::as_logged;
+  Unwell unwell = Unwell::as_logged;
   bool is_max_confirmed = false;  ///< a max or a log that was doubted is right
 
   /// The middle of the ranges asked for: what the load is planned by.
@@ -86,9 +95,12 @@ enum class Remedy : unsigned char {
   keep_reserve,     ///< leave what must be left alone: `least_reserve_alone`
   do_shorter_sets,  ///< so long a set is not done alone, whatever is left
   train_it_first,   ///< more sessions, with more reps and reserve, before a max attempt
+  another_day,      ///< today has had what it can take
   correct_max,      ///< or leave it out
-  confirm_max,
+  correct_log,      ///< the sets that are doubted, their loads or their unit
+  confirm_max,      ///< a max or a log that is doubted is right
   have_pain_seen,
+  see_doctor,  ///< of what concerns the whole person
   do_less,
 };
 
@@ -99,9 +111,12 @@ enum class Remedy : unsigned char {
     case Remedy::keep_reserve: return "keep_reserve";
     case Remedy::do_shorter_sets: return "do_shorter_sets";
     case Remedy::train_it_first: return "train_it_first";
+    case Remedy::another_day: return "another_day";
     case Remedy::correct_max: return "correct_max";
+    case Remedy::correct_log: return "correct_log";
     case Remedy::confirm_max: return "confirm_max";
     case Remedy::have_pain_seen: return "have_pain_seen";
+    case Remedy::see_doctor: return "see_doctor";
     case Remedy::do_less: return "do_less";
   }
   return "";
@@ -201,6 +216,7 @@ struct SessionPlan {
   int earlier_sessions = 0;
   std::optional<int> days_off{};               ///< since the last set of the lift in any variation
   std::optional<Introduction> introduction{};  ///< nothing for a lift that is not new
+  int introduced = 0;                          ///< sessions of it that count: a gap takes some back
   std::optional<Comeback> comeback{};          ///< the way back from a layoff that the day is on
   /// Of a beginner: `sets` is the next set only, nothing is known of chances and maxes.
   std::optional<FirstSession> first_session{};
@@ -223,7 +239,7 @@ struct SessionPlan {
   /// The session of an introduction that this is.
   [[nodiscard]] const Exposure* exposure() const noexcept {
     if (!introduction) return nullptr;
-    return &(*introduction)[static_cast<std::size_t>(earlier_sessions)];
+    return &(*introduction)[static_cast<std::size_t>(introduced)];
   }
   /// The load of the work sets; zero where there are none.
   [[nodiscard]] Mass load() const noexcept { return sets.empty() ? Mass{} : sets.back().with.load; }

@@ -32,6 +32,15 @@ namespace detail {
 /// plain lift that is known, or it is the plain lift of somebody who began with its variations.
 [[nodiscard]] bool leaves_more_at_first(const Lifter& lifter, const Lift& lift, Date date);
 
+/// Whether a plain lift is new to a lifter: all that the log has are its forms with another bar
+/// position, bench angle, stance or implement, or had for long before it. The back squat of
+/// somebody who front squats is as new as the front squat of somebody who does not.
+[[nodiscard]] bool is_new_plain_lift(const Lifter& lifter, const Lift& lift, Date date);
+
+/// The sessions of a lift before a day that count for its introduction: a layoff between two of
+/// them takes the last back, a long one all.
+[[nodiscard]] int sessions_introduced(const Lifter& lifter, const Lift& lift, Date date);
+
 /// What its first sessions leave at least, in halves: how it feels is still to be learnt.
 [[nodiscard]] RepsInReserve least_while_close_is_new(const PlanningRules& rules,
                                                      int earlier_sessions);
@@ -73,9 +82,21 @@ namespace detail {
 void stop_for(Caution& doubt, std::vector<Remedy>& remedies);
 void stop_for_log(Caution& doubt, std::vector<Remedy>& remedies);
 
-/// The stops that no load can change: a max that cannot be right, and pain.
+/// What somebody says on the day about what the log leaves open.
+struct Answers {
+  Pain pain = Pain::as_logged;
+  Unwell unwell = Unwell::as_logged;
+  bool is_max_confirmed = false;
+};
+template <class Request>
+[[nodiscard]] Answers answers_of(const Request& asked) noexcept {
+  return {asked.pain, asked.unwell, asked.is_max_confirmed};
+}
+
+/// The stops that no load can change: a max that cannot be right, pain, and what concerns the whole
+/// person.
 void add_stops(std::vector<Caution>& cautions, std::vector<Remedy>& remedies, const Lifter& lifter,
-               Date date, Pain pain, bool is_max_confirmed);
+               Date date, const Answers& answers);
 
 void add_too_much_work(std::vector<Caution>& cautions, std::vector<Remedy>& remedies, int reps,
                        RepsInReserve reserve, const PlanningRules& rules);

@@ -45,6 +45,49 @@ inline bool leaves_more_at_first(const Lifter& lifter, const Lift& lift, Date da
   return first_of_variations && (!first || *first_of_variations < *first);
 }
 
+inline bool is_new_plain_lift(const Lifter& lifter, const Lift& lift, Date date) {
+  if (!lift.is_plain() || lifter.stated_max || stated_sessions(lifter.done_before, lift) > 0) {
+    return false;
+  }
+  std::optional<Date> first;
+  std::optional<Date> first_of_others;
+  for (const LoggedSet& set : lifter.sets) {
+    if (!set.lift.base().same_as(lift.base()) || !(set.date < date)) continue;
+    const auto modifiers = set.lift.modifiers();
+    const bool is_other =
+        std::any_of(modifiers.begin(), modifiers.end(), [](const Modifier& modifier) {
+          return modifier.sets_any_of(Setup::bench_angle | Setup::implement | Setup::bar_position |
+                                      Setup::stance);
+        });
+    auto& day = is_other ? first_of_others : first;
+    if (!day || set.date < *day) day = set.date;
+  }
+  if (!first_of_others) return false;
+  return !first || *first - *first_of_others > lifter.rules.settled_after_days;
+}
+
+inline int sessions_introduced(const Lifter& lifter, const Lift& lift, Date date) {
+  std::vector<Date> days;
+  for (const LoggedSet& set : lifter.sets) {
+    if (set.lift.same_as(lift) && set.date < date) days.push_back(set.date);
+  }
+  std::sort(days.begin(), days.end());
+  days.erase(std::unique(days.begin(), days.end()), days.end());
+  days.push_back(date);
+  int counted = 0;
+  for (std::size_t i = 1; i < days.size(); ++i) {
+    const int gap = days[i] - days[i - 1];
+    ++counted;
+    if (counted >= static_cast<int>(Introduction::most)) continue;
+    if (gap > lifter.rules.long_layoff_days) {
+      counted = 0;
+    } else if (gap > lifter.rules.layoff_days) {
+      --counted;
+    }
+  }
+  return std::max(counted, stated_sessions(lifter.done_before, lift));
+}
+
 inline RepsInReserve least_while_close_is_new(const PlanningRules& rules, int earlier_sessions) {
   if (earlier_sessions >= rules.close_sessions) return {};
   const double least =
@@ -93,18 +136,18 @@ inline RefusalCode too_heavy(const Equipment& equipment) noexcept {
                                   : RefusalCode::bar_too_heavy;
 }
 
-/// A doubted max is corrected, or said to be right.
-inline void ask_for_max(std::vector<Remedy>& remedies) {
-  remedies.push_back(Remedy::correct_max);
-  remedies.push_back(Remedy::confirm_max);
+/// What is doubted is corrected, or said to be right.
+inline void ask_for(Remedy correction, std::vector<Remedy>& remedies) {
+  for (const Remedy each : {correction, Remedy::confirm_max}) {
+    if (std::find(remedies.begin(), remedies.end(), each) == remedies.end()) {
+      remedies.push_back(each);
+    }
+  }
 }
 
 inline void stop_for(Caution& doubt, std::vector<Remedy>& remedies) {
   doubt.severity = Severity::stop;
-  const auto is_known = [&](Remedy each) {
-    return std::find(remedies.begin(), remedies.end(), each) != remedies.end();
-  };
-  if (!is_known(Remedy::confirm_max)) ask_for_max(remedies);
+  ask_for(Remedy::correct_log, remedies);
 }
 
 inline void stop_for_log(Caution& doubt, std::vector<Remedy>& remedies) {
@@ -133,14 +176,15 @@ inline bool may_have_body_in_loads(const Lifter& lifter) {
 }
 
 inline void add_stops(std::vector<Caution>& cautions, std::vector<Remedy>& remedies,
-                      const Lifter& lifter, Date date, Pain pain, bool is_max_confirmed) {
+                      const Lifter& lifter, Date date, const Answers& answers) {
+  const bool is_max_confirmed = answers.is_max_confirmed;
   const auto check = lifter.stated_max ? lifter.stated_max->check : StatedMaxCheck::fits;
   if (check == StatedMaxCheck::above_log) {
     cautions.push_back(cautions::stated_max_above_log);
     remedies.push_back(Remedy::correct_max);
   } else if (check == StatedMaxCheck::doubtful && !is_max_confirmed) {
     cautions.push_back(cautions::doubtful_max);
-    ask_for_max(remedies);
+    ask_for(Remedy::correct_max, remedies);
   }
   const bool is_beyond_most =
       lifter.learnt && lifter.learnt->sets_used > 0 && lifter.strength &&
@@ -148,7 +192,7 @@ inline void add_stops(std::vector<Caution>& cautions, std::vector<Remedy>& remed
       lifter.strength->max(lifter.base, date).median() > doubtful_max(lifter.base.base().family);
   if (check == StatedMaxCheck::fits && is_beyond_most && !is_max_confirmed) {
     cautions.push_back(cautions::doubtful_log_max);
-    ask_for_max(remedies);
+    ask_for(Remedy::correct_log, remedies);
   }
   if (lifter.doubts.is_contradictory()) {
     // Where the lighter sets were left out, and too few others tell that this is right.
@@ -181,12 +225,20 @@ inline void add_stops(std::vector<Caution>& cautions, std::vector<Remedy>& remed
     if (!is_max_confirmed) stop_for(cautions.back(), remedies);
   }
   if (lifter.has_later_sets) cautions.push_back(cautions::later_sets);
-  const bool is_as_logged = pain == Pain::as_logged;
-  const bool is_unwell = pain != Pain::none && last_unwell(lifter, date);
-  const bool hurts = pain == Pain::yes || (is_as_logged && last_pain(lifter, date));
-  if (is_unwell) cautions.push_back(cautions::unwell);
-  if (hurts) cautions.push_back(cautions::pain);
-  if (is_unwell || hurts) remedies.push_back(Remedy::have_pain_seen);
+  // Each is answered for itself: no pain today says nothing of being dizzy.
+  const bool is_open = answers.unwell == Unwell::as_logged;
+  if (answers.unwell == Unwell::yes || (is_open && last_unwell(lifter, date))) {
+    cautions.push_back(cautions::unwell);
+    remedies.push_back(Remedy::see_doctor);
+  } else if (is_open && earlier_unwell(lifter, date)) {
+    cautions.push_back(cautions::unwell_before);
+  }
+  const bool is_as_logged = answers.pain == Pain::as_logged;
+  const bool hurts = answers.pain == Pain::yes || (is_as_logged && last_pain(lifter, date));
+  if (hurts) {
+    cautions.push_back(cautions::pain);
+    remedies.push_back(Remedy::have_pain_seen);
+  }
   if (is_as_logged && !hurts && last_pain_elsewhere(lifter, date)) {
     cautions.push_back(cautions::pain_elsewhere);
   }

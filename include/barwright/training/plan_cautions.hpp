@@ -49,19 +49,42 @@ inline constexpr Caution body_in_loads{
     assumption("few hang nearly their own weight from the belt, and nobody always"),
     "body_in_loads"};
 
+/// Where a rep of the lift was missed on the day of attempts.
+inline constexpr Caution missed_today{
+    Severity::stop,
+    "A rep of this lift was missed today: no attempt at a max. Another day, rested, with the miss "
+    "in the log.",
+    common_practice("a missed rep ends the day's heavy work; on the platform a coach decides"),
+    "missed_today"};
+
 /// Where a log goes on after the day that is planned.
 inline constexpr Caution later_sets{
     Severity::warn,
-    "The log has sets after this day, which are left out, and any pain in them, too. Are the dates "
+    "The log has sets after this day, which are left out; pain in them counts. Are the dates "
     "right?",
     assumption("a date typed wrongly is likelier than a past day planned anew")};
 
 /// Where a block is to begin on a day on which the lift was done already.
-inline constexpr Caution block_begun{
+inline constexpr Caution block_begun{Severity::warn,
+                                     "The log has sets of this lift on the first day. They are "
+                                     "part of its session: what stands here "
+                                     "is what is left of it. Do no more, or begin on another day.",
+                                     common_practice("one session of a lift a day"), "block_begun"};
+
+/// Where the first day of a block has had a whole session of the lift.
+inline constexpr Caution block_day_done{
+    Severity::stop,
+    "The log has all working sets of this lift on the first day: the day is done. Begin on another "
+    "one.",
+    common_practice("one hard session of a lift a day"), "block_day_done"};
+
+/// Where the introduction of a new lift was left off for some time.
+inline constexpr Caution introduction_interrupted{
     Severity::warn,
-    "The log has sets of this lift on the first day. They are part of its session: do what is left "
-    "of it, no more, or begin on another day.",
-    common_practice("one session of a lift a day"), "block_begun"};
+    "A gap in the introduction of this lift: it goes back by a session, and after four weeks or "
+    "more it begins anew.",
+    assumption("what was learnt of a movement in one to three sessions is soon lost"),
+    "introduction_interrupted"};
 
 /// Where something hurt lately in a lift for the other half of the body.
 inline constexpr Caution pain_elsewhere{
@@ -73,9 +96,9 @@ inline constexpr Caution pain_elsewhere{
 /// Where a note speaks of the whole person: no lift is apart from that.
 inline constexpr Caution unwell{
     Severity::stop,
-    "The log speaks of dizziness, fainting, chest pain, trouble with breathing or sight, headache, "
-    "numbness or dark urine: no lift at all until a doctor has looked into it. With chest pain, or "
-    "after passing out, get help at once.",
+    "By the log or as said today: dizziness, fainting, chest pain, trouble with breathing or "
+    "sight, headache, numbness or dark urine. No lift at all until a doctor has looked into it. "
+    "With chest pain, or after passing out, get help at once.",
     {.citation = "ACSM's Guidelines for Exercise Testing and Prescription, 9th ed. 2014",
      .population = "adults",
      .evidence = Evidence::handbook,
@@ -83,6 +106,16 @@ inline constexpr Caution unwell{
      .note = "signs to be looked at by a doctor before exercise; which words of a log they are is "
              "this library's"},
     "unwell"};
+
+/// Where a note spoke of the whole person some time ago: training on is no answer.
+inline constexpr Caution unwell_before{
+    Severity::warn,
+    "Some time ago the log speaks of dizziness, fainting, chest pain, trouble with breathing or "
+    "sight, headache, numbness or dark urine. Has a doctor looked into it? Ask before the first "
+    "set; if nobody has, do not lift.",
+    assumption("time alone is no answer to such a sign; how long it is asked about is this "
+               "library's choice"),
+    "unwell_before"};
 
 inline constexpr Caution pain{Severity::stop,
                               "It hurt: no load until somebody qualified has looked at it. Pain is "
