@@ -326,7 +326,8 @@ inline std::string where_it_is_noted(const bw::Caution& caution, const bw::Lifte
                    : caution.key == bw::cautions::pain.key ? bw::set_that_hurt(lifter, date)
                    : caution.key == bw::cautions::pain_elsewhere.key
                        ? bw::set_that_hurt_elsewhere(lifter, date)
-                       : std::nullopt;
+                   : caution.key == bw::cautions::may_hurt.key ? bw::set_that_may_hurt(lifter, date)
+                                                               : std::nullopt;
   if (set) return "The log notes it on " + complaint_text(*set, lifter, about);
   const auto noted = is_unwell                               ? bw::last_unwell(lifter, date)
                      : was_unwell                            ? bw::earlier_unwell(lifter, date)

@@ -295,6 +295,22 @@ TEST_CASE("25: several sets in a row; what was left is that of the last") {
   CHECK(says(log, "3 rows are several sets"));
 }
 
+TEST_CASE("7,5 reps may be two sets or a decimal comma: where it can be either it is asked") {
+  const std::string head = "date;lift;load;unit;reps\n2026-09-24;squat;100;kg;";
+  for (const char* const reps : {"7,5", "10,5"}) {
+    CAPTURE(reps);
+    const Log log = read_log(head + reps + "\n");
+    CHECK(log.entries.empty());
+    CHECK(reports(log, Verdict::refused, 2, "Two sets, or a decimal comma?"));
+  }
+  CHECK(read_log(head + "7/5\n").entries.size() == 2);
+  CHECK(read_log(head + "7,5,5\n").entries.size() == 3);
+  CHECK(read_log(head + "12,10\n").entries.size() == 2);
+  // Where commas part the fields none is a decimal sign.
+  CHECK(read_log("date,lift,load,unit,reps\n2026-09-24,squat,100,kg,\"7,5\"\n").entries.size() ==
+        2);
+}
+
 TEST_CASE("26: 8-10 reps are a plan, not what was done: doubtful, the fewer taken") {
   const Log log = read_log("date,lifter,lift,load,unit,reps\n2026-09-24,Ana,squat,60,kg,8-10\n");
   REQUIRE(log.entries.size() == 1);

@@ -52,6 +52,9 @@ TEST_CASE("a set is a load, its reps and what was left, in the words of the trad
   CHECK(sets("200 x 5 2-3")[0].reserve->high == 3_rir);
   CHECK(sets("80x6;80x6 @9; 80x5 missed").size() == 3);
   CHECK(sets("80 x 6, sharp pain")[0].has_pain);
+  CHECK(sets("80 x 6, sharp pain - bailed")[0].has_pain);
+  CHECK(sets("80 x 6, couldn't finish")[0].outcome == Outcome::missed);
+  CHECK(sets("80 x 6, spotter took two")[0].reps == 5_reps);
   CHECK_FALSE(sets("80 x 6, 2 left")[0].has_pain);
 }
 

@@ -36,7 +36,9 @@ std::vector<std::string> plans_from(const Log& log) {
       if (!base.is_among(lifts)) lifts.push_back(base);
       if (!set.lift.is_among(lifts)) lifts.push_back(set.lift);
     }
-    const LifterFacts facts{.body_mass = 80_kg, .pain_on = log.unread_pain_of(lifter)};
+    const LifterFacts facts{.body_mass = 80_kg,
+                            .pain_on = log.unread_pain_of(lifter),
+                            .unwell_on = log.unread_unwell_of(lifter)};
     for (const Lift& lift : lifts) {
       for (const int days : {0, 2, 20}) {  // on the last day itself, soon, after a layoff
         const SessionRequest request{
@@ -80,7 +82,10 @@ TEST_CASE(
       "02.10.2026;Cy;squats;120;five;2;;\n"
       "02.10.2026;Di;squats;80;3x5;2;;\n"
       "03.10.2026;Di;squats;80;0;;sharp pain, stopped;\n"
-      "03.10.2026;Ed;pull-up;10;3x5;2;;\n";
+      "03.10.2026;Di;;;;;dizzy at home;\n"
+      "03.10.2026;Ed;pull-up;10;3x5;2;elbow;\n"
+      "04.10.2026;Ed;BP;70;5;;spotter took two;\n"
+      "05.10.2026;Ed;BP;70;5;;dropped it;\n";
   for (const std::string& raw : {kept_by_hand, example("rowing_club.csv"),
                                  example("rowing_club_untidy.csv"), example("slip.csv")}) {
     const Log log = read_log(raw);

@@ -66,14 +66,20 @@ struct WrittenReps {
 };
 inline constexpr std::size_t most_sets_of_row = 20;
 
-/// "5", "3x5", "3 x 5 reps", "5/5/4", "8-10"; nothing for what is none of these.
-[[nodiscard]] std::optional<WrittenReps> take_reps_apart(std::string_view text);
+/// Whether reps could be two sets or a number with a decimal comma: "7,5".
+[[nodiscard]] bool may_be_decimal_reps(std::string_view text);
+
+/// "5", "3x5", "3 x 5 reps", "5/5/4", "8-10"; nothing for what is none of these, nor for "7,5"
+/// where a comma is the decimal sign.
+[[nodiscard]] std::optional<WrittenReps> take_reps_apart(std::string_view text,
+                                                         bool comma_is_decimal = false);
 
 /// How hard a set was, as written: what stands in the two columns for it.
 struct WrittenEffort {
   std::string rir{};
   std::string rpe{};
   bool is_missed = false;
+  int reps_missed = 1;  ///< that did not go up, or went up with help
 };
 
 /// "2", "2 left", "@8", "RPE 8", "8-9", "failed": from a column of reserves, or of ratings. Nothing

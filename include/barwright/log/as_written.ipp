@@ -15,6 +15,7 @@
 #include "barwright/core/text.hpp"
 #include "barwright/log/as_written.hpp"
 #include "barwright/log/fields.hpp"
+#include "barwright/log/miss_words.hpp"
 
 namespace barwright::inline BARWRIGHT_ABI {
 
@@ -56,7 +57,15 @@ inline std::optional<WrittenLoad> take_load_apart(std::string_view text, bool co
   return load;
 }
 
-inline std::optional<WrittenReps> take_reps_apart(std::string_view text) {
+inline bool may_be_decimal_reps(std::string_view text) {
+  text = fields::trimmed(text);
+  const std::size_t comma = text.find(',');
+  return comma != text.npos && comma + 2 == text.size() && comma > 0 &&
+         text.find_first_not_of("0123456789,") == text.npos && text.rfind(',') == comma;
+}
+
+inline std::optional<WrittenReps> take_reps_apart(std::string_view text, bool comma_is_decimal) {
+  if (comma_is_decimal && may_be_decimal_reps(text)) return std::nullopt;
   WrittenReps reps;
   text = fields::trimmed(text);
   for (const std::string_view word : {"repetitions", "reps", "rep"}) {
@@ -106,6 +115,9 @@ inline std::optional<WrittenEffort> take_effort_apart(std::string_view text, boo
   WrittenEffort effort;
   text = fields::trimmed(text);
   if (is_miss_in_words(text)) return WrittenEffort{.is_missed = true};
+  if (const NotedMiss miss = miss_in_note(text); miss.kind == MissInNote::clear) {
+    return WrittenEffort{.is_missed = true, .reps_missed = miss.reps};
+  }
   const std::string plain = fields::plain(text);
   if (plain == "failure" || plain == "to failure") return WrittenEffort{.rir = "0"};
   if (take_begin(text, "@") || take_begin(text, "rpe")) {

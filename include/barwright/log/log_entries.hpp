@@ -30,7 +30,7 @@ struct LogEntry {
 
 /// Takes from a note that it speaks of pain or of a warning sign, and keeps its words.
 inline void take_complaint(LogEntry& entry, std::string_view note) {
-  const bool hurts = mentions_pain(note);
+  const bool hurts = mentions_pain(note) || (may_mention_pain(note) && !entry.set.has_pain);
   const bool is_graver = mentions_warning_sign(note) && !entry.set.is_unwell;
   if (hurts && (entry.complaint.empty() || is_graver)) {
     std::size_t most = 80;

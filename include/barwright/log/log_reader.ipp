@@ -199,8 +199,8 @@ class LogReading {
     for (const OtherColumn& column : others_) {
       const std::string_view said = complaint_in(column, row);
       if (said.empty()) continue;
-      take_complaint(entry, said);
       entry.set.has_pain = true;
+      take_complaint(entry, said);
       if (entry.complaint.empty()) entry.complaint = "pain: " + printable<std::string>(said);
     }
   }

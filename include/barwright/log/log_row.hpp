@@ -64,6 +64,9 @@ class LogRow : private TableRow<LogColumns> {
       if (is_missed && parse_number(text) == 0.0) {
         count.problem += ". A rep that was tried and missed counts: reps 1, outcome missed";
       }
+      if (may_be_decimal_reps(text)) {
+        count.problem += ". Two sets, or a decimal comma? Two sets are written 7/5";
+      }
       return count;
     });
     const auto outcome = take(Column::outcome, fields::to_outcome);

@@ -67,7 +67,9 @@ inline std::string modifiers_field(const Lift& lift) {
 /// What was written where it hurt, or words that are read as the same.
 inline std::string complaint_field(const LogEntry& entry) {
   const LoggedSet& set = entry.set;
-  if (!set.has_pain && !set.is_unwell) return {};
+  if (!set.has_pain && !set.is_unwell) {
+    return set.may_hurt && may_mention_pain(entry.complaint) ? name_field(entry.complaint) : "";
+  }
   const bool says_it =
       mentions_pain(entry.complaint) && mentions_warning_sign(entry.complaint) == set.is_unwell;
   return says_it ? name_field(entry.complaint) : set.is_unwell ? "unwell" : "pain";

@@ -42,12 +42,14 @@ struct LoggedSet {
   Outcome outcome = Outcome::completed;
   bool has_pain = false;   ///< somebody wrote that it hurt: see mentions_pain
   bool is_unwell = false;  ///< of the whole person, and so of every lift: see mentions_warning_sign
+  bool may_hurt = false;   ///< a joint was named, to be asked about: see may_mention_pain
 };
 
 /// Takes from a note beside a set what it says of pain and of warning signs.
 constexpr void take_note(LoggedSet& set, std::string_view note) noexcept {
   set.is_unwell = set.is_unwell || mentions_warning_sign(note);
   set.has_pain = set.has_pain || mentions_pain(note);
+  set.may_hurt = set.may_hurt || may_mention_pain(note);
 }
 
 /// Reps to failure that a set stands for: done plus stated reserve, or, when the last was

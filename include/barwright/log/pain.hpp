@@ -113,6 +113,46 @@ constexpr bool take_word(std::string_view& text, const Words& words) noexcept {
   return !is_one || text.empty() || (text.front() != ' ' && !is_letter(text.front()));
 }
 
+/// Takes a joint, or what is strained like one, and the "my left" before it; whether there was one.
+constexpr bool take_joint(std::string_view& text) noexcept {
+  using W = std::string_view;
+  constexpr std::array fillers{W("my "), W("the "), W("left "), W("right "), W("l "), W("r ")};
+  constexpr std::array joints{W("shoulder"), W("elbow"),       W("wrist"),    W("knee"),
+                              W("ankle"),    W("hip"),         W("neck"),     W("lower back"),
+                              W("low back"), W("back"),        W("groin"),    W("pec"),
+                              W("biceps"),   W("hamstring"),   W("achilles"), W("si joint"),
+                              W("rotator"),  W("rotator cuff")};
+  while (take_word(text, fillers)) {
+  }
+  if (!take_word(text, joints)) return false;
+  if (goes_on_with(text, 0, "s")) text.remove_prefix(1);
+  return text.empty() || !is_letter(text.front());
+}
+
+/// "left shoulder clicky", "knee felt weird": no pain perhaps, but a coach would ask.
+[[nodiscard]] constexpr bool is_odd_joint(std::string_view text) noexcept {
+  using W = std::string_view;
+  constexpr std::array fillers{W(" "),       W("is "),      W("was "),   W("were "), W("felt "),
+                               W("feels "),  W("feeling "), W("still "), W("a "),    W("bit "),
+                               W("little "), W("really "),  W("got "),   W("very ")};
+  constexpr std::array odd{
+      W("click"),    W("crack"), W("crunch"),   W("grind"),    W("iffy"),      W("weird"),
+      W("funny"),    W("odd"),   W("strange"),  W("unhappy"),  W("not happy"), W("not great"),
+      W("not good"), W("twing"), W("grabb"),    W("unstable"), W("loose"),     W("locked up"),
+      W("seized"),   W("cramp"), W("complain"), W("talking"),  W("again")};
+  if (!take_joint(text)) return false;
+  while (take_word(text, fillers)) {
+  }
+  return !word_at(text, 0, odd).empty();
+}
+
+/// Whether a note is nothing but a joint: "elbow", "left knee?".
+[[nodiscard]] constexpr bool is_joint_alone(std::string_view note) noexcept {
+  while (!note.empty() && note.front() == ' ') note.remove_prefix(1);
+  if (!take_joint(note)) return false;
+  return note.find_first_not_of(" .!?") == note.npos;
+}
+
 /// Whether a note has, as it is or as the beginning of a longer word, what `hurts` finds at a
 /// place, and no denial just before it.
 template <class Hurts>
@@ -209,6 +249,16 @@ template <class Words>
                                 detail::hurts_body_part(text) || detail::is_sore_joint(text)));
            return hurts && !detail::begins_with_any(text, harmless);
          });
+}
+
+/// Whether a note names a joint without saying that it hurts: "elbow", "left shoulder clicky". It
+/// stops nothing; somebody is asked. "Elbows in" and "knee sleeves" are no such notes.
+[[nodiscard]] constexpr bool may_mention_pain(std::string_view note) noexcept {
+  return !mentions_pain(note) &&
+         (detail::is_joint_alone(note) ||
+          detail::mentions(note, [](std::string_view text, bool begins_word) {
+            return begins_word && detail::is_odd_joint(text);
+          }));
 }
 
 }  // namespace barwright::inline BARWRIGHT_ABI

@@ -26,6 +26,8 @@
 #include "barwright/log/lift_fields.hpp"
 #include "barwright/log/lift_phrase.hpp"
 #include "barwright/log/log_columns.hpp"
+#include "barwright/log/miss_words.hpp"
+#include "barwright/log/pain.hpp"
 #include "barwright/log/table.hpp"
 #include "barwright/log/written_dates.hpp"
 
@@ -111,7 +113,7 @@ class RowWords {
     if (!lifts.empty()) said.push_back("lifts: " + lifts);
     if (note_was_read_) {
       said.emplace_back(
-          "a note that is only \"failed\", \"missed last rep\" or the like is a missed set");
+          "a note such as \"failed\", \"couldn't finish\" or \"spotter took one\" is a missed set");
     }
     if (each_was_read_) said.emplace_back("loads of one dumbbell were doubled");
     if (dumbbells_were_read_ && !each_was_read_ && !file_.dumbbells) {
@@ -224,7 +226,7 @@ class RowWords {
   }
 
   void put_reps() {
-    auto reps = take_reps_apart(get(Column::reps));
+    auto reps = take_reps_apart(get(Column::reps), file_.comma_is_decimal);
     if (!reps) return;
     if (const std::string_view sets = get(Column::sets); !sets.empty()) {
       const auto count = parse_whole_number(sets);
@@ -256,7 +258,8 @@ class RowWords {
       const std::string_view outcome = get(Column::outcome);
       if (!outcome.empty() && outcome_as_written(outcome) != "missed") return;
       set(Column::outcome, "missed");
-      set(column, {});
+      take_off_missed(effort->reps_missed);
+      if (!mentions_pain(typed)) set(column, {});
       return;
     }
     const Column other = column == Column::rir ? Column::rpe : Column::rir;
@@ -270,21 +273,29 @@ class RowWords {
     }
   }
 
-  /// A note that is nothing but "failed" is the outcome of a set without one, unless a rating says
-  /// that something was left. A longer one may mean another set: somebody has to look.
+  /// Of two reps that the spotter took, the first is the one that was missed.
+  void take_off_missed(int missed) {
+    if (missed < 2 || reps_.empty() || reps_.back() < missed) return;
+    reps_.back() -= missed - 1;
+    set(Column::reps, std::to_string(reps_.back()));
+  }
+
+  /// A note that says clearly that the last rep was missed is the outcome of a set without one,
+  /// unless a rating says that something was left. Of others somebody has to look.
   void put_note() {
-    if (!get(Column::outcome).empty()) return;
-    const std::string note = fields::plain(get(Column::note));
-    const bool speaks_of_miss =
-        note.find("failed") != std::string::npos || note.find("missed") != std::string::npos;
-    const bool is_whole = is_miss_in_words(note);
+    if (!get(Column::outcome).empty() || get(Column::note).empty()) return;
+    const std::string_view note = get(Column::note);
+    const NotedMiss miss =
+        is_miss_in_words(note) ? NotedMiss{.kind = MissInNote::clear} : miss_in_note(note);
+    if (miss.kind == MissInNote::none) return;
     const auto says = [&](Column column, double none_left) {
       return get(column).empty() || parse_number(get(column)) == none_left;
     };
-    if (is_whole && says(Column::rir, 0.0) && says(Column::rpe, 10.0)) {
+    if (miss.kind == MissInNote::clear && says(Column::rir, 0.0) && says(Column::rpe, 10.0)) {
       set(Column::outcome, "missed");
       note_was_read_ = true;
-    } else if (is_whole || speaks_of_miss) {
+      take_off_missed(miss.reps);
+    } else {
       doubt(Column::note, "was the last rep missed? The outcome does not say so; completed");
     }
   }

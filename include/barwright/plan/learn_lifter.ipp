@@ -304,7 +304,7 @@ inline LearntLifter learn_lifter(std::span<const LoggedSet> log, const Lift& bas
   std::vector<LoggedSet> later_that_hurt;
   for (std::size_t i = 0; i < log.size(); ++i) {
     if (today < log[i].date) {
-      if (log[i].has_pain || log[i].is_unwell) later_that_hurt.push_back(log[i]);
+      if (log[i].has_pain || log[i].is_unwell || log[i].may_hurt) later_that_hurt.push_back(log[i]);
       continue;
     }
     sets.push_back(log[i]);

@@ -261,11 +261,16 @@ struct PastSession {
 /// about until somebody answers.
 [[nodiscard]] std::optional<Date> earlier_unwell(const Lifter& lifter, Date date);
 
-/// The set that says one of the four; nothing where its row could not be read.
+/// The day on which a note last named a joint without saying that it hurts, at whatever lift: no
+/// reason to stop, but to ask before any lift, as the joint may be one that it loads.
+[[nodiscard]] std::optional<Date> last_may_hurt(const Lifter& lifter, Date date);
+
+/// The set that says one of the five; nothing where its row could not be read.
 [[nodiscard]] std::optional<LoggedSet> set_that_hurt(const Lifter& lifter, Date date);
 [[nodiscard]] std::optional<LoggedSet> set_that_hurt_elsewhere(const Lifter& lifter, Date date);
 [[nodiscard]] std::optional<LoggedSet> set_of_unwell(const Lifter& lifter, Date date);
 [[nodiscard]] std::optional<LoggedSet> set_of_earlier_unwell(const Lifter& lifter, Date date);
+[[nodiscard]] std::optional<LoggedSet> set_that_may_hurt(const Lifter& lifter, Date date);
 
 }  // namespace barwright::inline BARWRIGHT_ABI
 

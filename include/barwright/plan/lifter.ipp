@@ -206,12 +206,12 @@ template <class Counts>
   return last_trained ? std::max(*last_trained - noted, 0) : 0;
 }
 
-/// Of the sets that hurt and for which `counts`, the last.
+/// Of the sets for which `counts`, those after the day included that hurt, the last.
 template <class Counts>
 [[nodiscard]] std::optional<LoggedSet> last_that_hurt(const Lifter& lifter, const Counts& counts) {
   std::optional<LoggedSet> last;
   const auto look_at = [&](const LoggedSet& set) {
-    if ((!set.has_pain && !set.is_unwell) || !counts(set)) return;
+    if (!counts(set)) return;
     if (!last || last->date < set.date) last = set;
   };
   for (const LoggedSet& set : lifter.sets) look_at(set);
@@ -265,7 +265,7 @@ inline std::optional<LoggedSet> set_that_hurt(const Lifter& lifter, Date date) {
   };
   const auto trained = detail::last_day_with(lifter, date, is_of_half);
   return detail::last_that_hurt(lifter, [&](const LoggedSet& set) {
-    return !set.is_unwell && is_of_half(set) &&
+    return set.has_pain && !set.is_unwell && is_of_half(set) &&
            detail::age_of_pain(set.date, trained) <= lifter.rules.pain_days;
   });
 }
@@ -273,7 +273,19 @@ inline std::optional<LoggedSet> set_that_hurt(const Lifter& lifter, Date date) {
 inline std::optional<LoggedSet> set_that_hurt_elsewhere(const Lifter& lifter, Date date) {
   const auto trained = detail::last_day_with(lifter, date, detail::is_any);
   return detail::last_that_hurt(lifter, [&](const LoggedSet& set) {
-    return !set.is_unwell && !detail::is_for_the_same_half(lifter, set.lift) &&
+    return set.has_pain && !set.is_unwell && !detail::is_for_the_same_half(lifter, set.lift) &&
+           detail::age_of_pain(set.date, trained) <= lifter.rules.pain_days;
+  });
+}
+
+inline std::optional<Date> last_may_hurt(const Lifter& lifter, Date date) {
+  return detail::day_of(set_that_may_hurt(lifter, date));
+}
+
+inline std::optional<LoggedSet> set_that_may_hurt(const Lifter& lifter, Date date) {
+  const auto trained = detail::last_day_with(lifter, date, detail::is_any);
+  return detail::last_that_hurt(lifter, [&](const LoggedSet& set) {
+    return set.may_hurt && !set.has_pain &&
            detail::age_of_pain(set.date, trained) <= lifter.rules.pain_days;
   });
 }

@@ -242,6 +242,9 @@ inline void add_stops(std::vector<Caution>& cautions, std::vector<Remedy>& remed
   if (is_as_logged && !hurts && last_pain_elsewhere(lifter, date)) {
     cautions.push_back(cautions::pain_elsewhere);
   }
+  if (is_as_logged && !hurts && last_may_hurt(lifter, date)) {
+    cautions.push_back(cautions::may_hurt);
+  }
 }
 
 inline void add_too_much_work(std::vector<Caution>& cautions, std::vector<Remedy>& remedies,

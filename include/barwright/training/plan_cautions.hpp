@@ -93,6 +93,13 @@ inline constexpr Caution pain_elsewhere{
     "no load until somebody qualified has looked at it.",
     assumption("a note does not say where it hurt"), "pain_elsewhere"};
 
+/// Where a note names a joint and does not say that it hurts.
+inline constexpr Caution may_hurt{
+    Severity::warn,
+    "A note names a joint, or what is strained like one. Does it hurt, or did it? If this lift "
+    "loads it: no load until somebody qualified has looked at it.",
+    assumption("nobody notes a joint for nothing"), "may_hurt"};
+
 /// Where a note speaks of the whole person: no lift is apart from that.
 inline constexpr Caution unwell{
     Severity::stop,

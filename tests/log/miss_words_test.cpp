@@ -1,0 +1,131 @@
+// tests/log/miss_words_test.cpp - a note that says that the last rep was missed is no full set
+//
+// Which words say so is common practice, no source.
+// SPDX-License-Identifier: BSL-1.0
+#include "barwright/log/miss_words.hpp"
+
+#include <doctest/doctest.h>
+
+#include <string>
+#include <string_view>
+
+#include "barwright/log/log_reader.hpp"
+
+using namespace barwright;
+using namespace barwright::literals;
+
+TEST_CASE(
+    "what a coach writes of a set that was not finished is a miss, and clear words only are") {
+  struct Row {
+    std::string_view note;
+    MissInNote kind;
+    int reps = 1;
+  };
+  const Row rows[] = {
+      {"couldn't finish", MissInNote::clear},
+      {"Couldn\xE2\x80\x99t finish the last rep", MissInNote::clear},
+      {"could not finish", MissInNote::clear},
+      {"didn't finish", MissInNote::clear},
+      {"spotter took two", MissInNote::clear, 2},
+      {"spotter took 2", MissInNote::clear, 2},
+      {"spotter took the last rep", MissInNote::clear},
+      {"Spotter helped.", MissInNote::clear},
+      {"spotter helped with the last two", MissInNote::clear, 2},
+      {"needed the spotter", MissInNote::clear},
+      {"bailed", MissInNote::clear},
+      {"had to bail", MissInNote::clear},
+      {"got stuck", MissInNote::clear},
+      {"heavy - got stuck halfway", MissInNote::clear},
+      {"stuck in the hole", MissInNote::clear},
+      {"failed last", MissInNote::clear},
+      {"failed the last two", MissInNote::clear, 2},
+      {"not good, failed last rep", MissInNote::clear},
+      {"missed last rep, grip", MissInNote::clear},
+      {"last rep failed", MissInNote::clear},
+      // Another set may be meant, or it went up after all.
+      {"failed last week", MissInNote::may_be},
+      {"failed 115 after", MissInNote::may_be},
+      {"missed the second", MissInNote::may_be},
+      {"bailed on the next set", MissInNote::may_be},
+      {"got stuck but ground it out", MissInNote::may_be},
+      {"couldn't finish the warm-up", MissInNote::may_be},
+      {"spotter helped with the lift-off", MissInNote::may_be},
+      {"missed?", MissInNote::may_be},
+      // What else it may be.
+      {"dropped it", MissInNote::may_be},
+      {"dropped the bar", MissInNote::may_be},
+      {"only got four", MissInNote::may_be},
+      {"with help", MissInNote::may_be},
+      {"red lights", MissInNote::may_be},
+      {"no lift, depth", MissInNote::may_be},
+      // No miss at all.
+      {"", MissInNote::none},
+      {"spotter ready", MissInNote::none},
+      {"spotter not needed", MissInNote::none},
+      {"no help needed", MissInNote::none},
+      {"not stuck", MissInNote::none},
+      {"almost got stuck", MissInNote::none},
+      {"nearly failed the last rep", MissInNote::none},
+      {"didn't get stuck", MissInNote::none},
+      {"no missed reps", MissInNote::none},
+      {"never failed", MissInNote::none},
+      {"stuck to the plan", MissInNote::none},
+      {"missed a session last week", MissInNote::none},
+      {"finished strong", MissInNote::none},
+      {"fast", MissInNote::none},
+      {"unfailing", MissInNote::none},
+  };
+  for (const Row& row : rows) {
+    CAPTURE(row.note);
+    const NotedMiss miss = miss_in_note(row.note);
+    CHECK(miss.kind == row.kind);
+    CHECK(miss.reps == row.reps);
+  }
+}
+
+TEST_CASE("a set that the spotter finished is a missed one, with the reps that went up alone") {
+  struct Row {
+    std::string_view reps;
+    std::string_view rir;
+    std::string_view note;
+    int counted;  // reps tried of the last set, the last of them missed
+    Outcome outcome;
+    bool is_asked;
+  };
+  const Row rows[] = {
+      {"5", "", "spotter took two", 4, Outcome::missed, false},
+      {"5", "0", "spotter took one", 5, Outcome::missed, false},
+      {"5", "", "couldn't finish", 5, Outcome::missed, false},
+      {"3x5", "", "spotter took the last two", 4, Outcome::missed, false},
+      {"1", "", "spotter took two", 1, Outcome::missed, false},
+      {"5", "spotter took two", "", 4, Outcome::missed, false},
+      // A rating that leaves some contradicts it, and other words are asked about.
+      {"5", "2", "couldn't finish", 5, Outcome::completed, true},
+      {"5", "", "dropped it", 5, Outcome::completed, true},
+      {"5", "", "almost got stuck", 5, Outcome::completed, false},
+      {"5", "", "spotter ready", 5, Outcome::completed, false},
+  };
+  for (const Row& row : rows) {
+    CAPTURE(row.note);
+    const Log log = read_log("date,lift,load,unit,reps,rir,note\n2026-09-24,squat,100,kg," +
+                             std::string(row.reps) + "," + std::string(row.rir) + "," +
+                             std::string(row.note) + "\n");
+    REQUIRE(!log.entries.empty());
+    const LoggedSet& last = log.entries.back().set;
+    CHECK(last.reps == Reps(row.counted));
+    CHECK(last.outcome == row.outcome);
+    bool is_asked = false;
+    for (const LineReport& report : log.reports) {
+      is_asked = is_asked || report.text.find("was the last rep missed?") != std::string::npos;
+    }
+    CHECK(is_asked == row.is_asked);
+  }
+  // Of a set that hurt, too, the pain counts before all else.
+  for (const std::string_view row : {",sharp pain - couldn't finish", "sharp pain - bailed,"}) {
+    const Log log = read_log("date,lift,load,unit,reps,rir,note\n2026-09-24,squat,100,kg,5," +
+                             std::string(row) + "\n");
+    REQUIRE(log.entries.size() == 1);
+    CHECK(log.entries[0].set.has_pain);
+    CHECK(log.entries[0].set.outcome == Outcome::missed);
+  }
+}
