@@ -7,13 +7,18 @@
 //
 //     fit/N                the whole fit of a log of N sets
 //     max, chance_of_missing, load_for   one answer of the fit of 100 sets
+//     append_set, append_first           one set into a fit of 100 that was appended to, or of N
+//     save_fit, restore_fit              the fit of N sets, as bytes
 // SPDX-License-Identifier: BSL-1.0
 #include <benchmark/benchmark.h>
 
 #include <cmath>
 #include <cstdint>
 #include <random>
+#include <string>
 
+#include "barwright/learn/append_set.hpp"
+#include "barwright/learn/saved_fit.hpp"
 #include "barwright/learn/strength_model.hpp"
 #include "barwright/lifts/catalogue.hpp"
 #include "barwright/lifts/lift.hpp"
@@ -106,5 +111,56 @@ void load_for(benchmark::State& state) {
   });
 }
 BENCHMARK(load_for);
+
+/// A set of the last session's lift, on a day after the log.
+LoggedSet next_set(const StrengthModel& model) {
+  LoggedSet set = model.sets().back();
+  set.date = set.date + 2;
+  set.outcome = Outcome::completed;
+  set.reserve = Range<RepsInReserve>::exactly(2_rir);
+  return set;
+}
+
+void append_set(benchmark::State& state) {
+  const StrengthModel model = invented_model(100);
+  const LoggedSet set = next_set(model);
+  const StrengthFit before = *barwright::append_set(model.fit(), set);
+  for (auto _ : state) {
+    const auto after = barwright::append_set(before, set);
+    benchmark::DoNotOptimize(&after);
+  }
+}
+BENCHMARK(append_set);
+
+void append_first(benchmark::State& state) {
+  const StrengthModel model = invented_model(static_cast<int>(state.range(0)));
+  const StrengthFit before = model.fit();
+  const LoggedSet set = next_set(model);
+  for (auto _ : state) {
+    const auto after = barwright::append_set(before, set);
+    benchmark::DoNotOptimize(&after);
+  }
+}
+BENCHMARK(append_first)->Arg(100)->Arg(15000);
+
+void save_fit(benchmark::State& state) {
+  const StrengthFit saved = invented_model(static_cast<int>(state.range(0))).fit();
+  for (auto _ : state) {
+    const std::string bytes = barwright::save_fit(saved);
+    benchmark::DoNotOptimize(bytes.data());
+  }
+  state.counters["bytes"] = static_cast<double>(barwright::save_fit(saved).size());
+}
+BENCHMARK(save_fit)->Arg(100)->Arg(15000);
+
+void restore_fit(benchmark::State& state) {
+  const StrengthModel model = invented_model(static_cast<int>(state.range(0)));
+  const std::string bytes = barwright::save_fit(model.fit());
+  for (auto _ : state) {
+    const StrengthFit again = barwright::restore_fit(bytes, model.settings());
+    benchmark::DoNotOptimize(&again);
+  }
+}
+BENCHMARK(restore_fit)->Arg(100)->Arg(15000);
 
 }  // namespace

@@ -68,6 +68,12 @@ bool is_like(std::string_view message, std::string_view pattern) {
 const Lift feet_up = lifts::bench_press + modifiers::feet_up;
 const Date monday(2026, 1, 5);
 
+StrengthFit restored_with(const StrengthSettings& settings, const Lift& lift = feet_up) {
+  StrengthModel model({});
+  model.add({.date = monday, .lift = lift, .load = 80_kg, .reps = 6_reps});
+  return restore_fit(save_fit(model.fit()), settings);
+}
+
 SessionResult a_session() {
   return {.load = 80_kg, .reps = 6_reps, .reserve = 2_rir, .fewest_done = 6, .last_done = 6};
 }
@@ -397,6 +403,13 @@ std::vector<std::function<void()>> refusals() {
                                                {.max_chance_of_missing = 1.0});
       },
       [] { (void)StrengthModel({}).fit().joint(feet_up, monday, -1); },
+      [] { (void)restored_with({}).max(lifts::bench_press, monday - 1); },
+      [] { (void)restore_fit("no fit", {}); },
+      [] { (void)restored_with({.experience = Experience::novice}); },
+      [] {
+        static const Modifier own("on_blue_bench", "on the blue bench", {0.9, 0.95, 1.0});
+        (void)restored_with({}, lifts::bench_press + own);
+      },
       // columns
       [=] {
         Eigen::ArrayXd maxes(3);

@@ -110,13 +110,11 @@ struct FallingLine {
 };
 inline std::optional<FallingLine> falling_line(const FailureColumns& columns,
                                                const Eigen::VectorXd& x) {
-  using Vector = Eigen::VectorXd;
-  using Matrix = Eigen::MatrixXd;
-  const Vector& weight = columns.weight;
-  const Vector root = weight.cwiseSqrt();
-  Matrix weighted_design(x.size(), 2);
+  const Eigen::VectorXd& weight = columns.weight;
+  const Eigen::VectorXd root = weight.cwiseSqrt();
+  Eigen::MatrixXd weighted_design(x.size(), 2);
   weighted_design << root, root.cwiseProduct(x);
-  const Vector weighted_reps = root.cwiseProduct(columns.reps);
+  const Eigen::VectorXd weighted_reps = root.cwiseProduct(columns.reps);
   auto fit = solve_least_squares(weighted_design, weighted_reps);
   if (!fit) return std::nullopt;  // loads that differ by rounding only
   const double slope = fit->coefficients[1];
@@ -247,18 +245,16 @@ inline Supported<CurveFit<Anchored<CriticalLoad>>> fit_critical_load(
 
   // In units of the lightest load. Given the critical load c the rest is a straight line in
   // 1 / (load - c): that gives a start, the best of a few values of c.
-  using Vector = Eigen::VectorXd;
-  using Matrix = Eigen::MatrixXd;
   const double unit = columns.load.minCoeff();
-  const Vector load = columns.load / unit;
-  const Vector root = columns.weight.cwiseSqrt();
+  const Eigen::VectorXd load = columns.load / unit;
+  const Eigen::VectorXd root = columns.weight.cwiseSqrt();
   const auto n = static_cast<int>(load.size());
-  const Vector weighted_reps = root.cwiseProduct(columns.reps);
+  const Eigen::VectorXd weighted_reps = root.cwiseProduct(columns.reps);
   double best = std::numeric_limits<double>::infinity();
-  Vector start(3);
+  Eigen::VectorXd start(3);
   for (int step = 1; step < 20; ++step) {
     const double c = 0.05 * step;
-    Matrix design(n, 2);
+    Eigen::MatrixXd design(n, 2);
     design << root.cwiseQuotient((load.array() - c).matrix()), root;
     const auto line = detail::solve_least_squares(design, weighted_reps);
     if (!line || !(line->coefficients[0] > 0) || !(line->residual_sum_of_squares < best)) continue;
@@ -270,7 +266,7 @@ inline Supported<CurveFit<Anchored<CriticalLoad>>> fit_critical_load(
 
   // The capacity as exp(a) and c as a logistic keep both where they make sense.
   const auto settled = nonlinear_least_squares(
-      [&](const Vector& x, Vector& r, Matrix& jacobian) {
+      [&](const Eigen::VectorXd& x, Eigen::VectorXd& r, Eigen::MatrixXd& jacobian) {
         const double capacity = std::exp(x[0]);
         const double c = 1 / (1 + std::exp(-x[1]));
         for (Eigen::Index i = 0; i < n; ++i) {

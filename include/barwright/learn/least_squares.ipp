@@ -17,27 +17,25 @@ namespace detail {
 
 inline std::optional<LeastSquares> solve_least_squares(const Eigen::MatrixXd& design,
                                                        const Eigen::VectorXd& response) {
-  using Matrix = Eigen::MatrixXd;
-  using Vector = Eigen::VectorXd;
   const Eigen::Index p = design.cols();
   // Columns of equal length make the rank a question of directions, not of units.
-  const Vector lengths = design.colwise().norm().transpose();
+  const Eigen::VectorXd lengths = design.colwise().norm().transpose();
   if (!(lengths.minCoeff() > 0 && is_finite(lengths.sum()))) return std::nullopt;
-  const Vector scale = lengths.cwiseInverse();
-  const Matrix scaled = design * scale.asDiagonal();
-  const Eigen::ColPivHouseholderQR<Matrix> qr(scaled);
+  const Eigen::VectorXd scale = lengths.cwiseInverse();
+  const Eigen::MatrixXd scaled = design * scale.asDiagonal();
+  const Eigen::ColPivHouseholderQR<Eigen::MatrixXd> qr(scaled);
   if (qr.rank() < p) return std::nullopt;
 
-  Vector solution = qr.solve(response);
+  Eigen::VectorXd solution = qr.solve(response);
   solution += qr.solve(response - scaled * solution);  // one step of refinement
   LeastSquares fit;
   fit.residual_sum_of_squares = (response - scaled * solution).squaredNorm();
   fit.degrees_of_freedom = static_cast<int>(design.rows() - p);
   fit.coefficients = scale.cwiseProduct(solution);
-  const Matrix inverse_root =
+  const Eigen::MatrixXd inverse_root =
       scale.asDiagonal() *
       (qr.colsPermutation() * qr.matrixR().topLeftCorner(p, p).triangularView<Eigen::Upper>().solve(
-                                  Matrix::Identity(p, p)));
+                                  Eigen::MatrixXd::Identity(p, p)));
   fit.unscaled_covariance = inverse_root * inverse_root.transpose();
   return fit;
 }

@@ -20,7 +20,8 @@
 // priors with their evidence, and how well the intervals hold.
 //
 // This page is all that a reader needs; how it is done is in learn/model/, one idea a header:
-// staged_log, log_model, learn_set, find_shapes, marks, outliers, fit_log, log_fit, log_gain.
+// staged_log, log_model, learn_set, find_shapes, marks, outliers, fit_log, log_fit, log_gain,
+// last_day. One more set in a fit is append_set.hpp's, a fit to be kept saved_fit.hpp's.
 // SPDX-License-Identifier: BSL-1.0
 #pragma once
 
@@ -35,6 +36,7 @@
 #include "barwright/core/effort.hpp"
 #include "barwright/core/estimate.hpp"
 #include "barwright/core/mass.hpp"
+#include "barwright/learn/log_checksum.hpp"
 #include "barwright/learn/model/miss_risk.hpp"
 #include "barwright/learn/strength_settings.hpp"
 #include "barwright/lifts/lift.hpp"
@@ -44,6 +46,7 @@ namespace barwright::inline BARWRIGHT_ABI {
 
 namespace detail {
 struct LogFit;
+struct FitAccess;
 }  // namespace detail
 
 class StrengthFit;
@@ -150,6 +153,12 @@ class StrengthFit {
   /// Sets that the answers rest on.
   [[nodiscard]] int sets_used() const noexcept;
 
+  /// Whether a log is still the one that was fitted: then it has the same (`checksum_of`).
+  [[nodiscard]] LogChecksum log_checksum() const noexcept;
+
+  /// Sets appended since the log was fitted (append_set.hpp).
+  [[nodiscard]] int sets_appended() const noexcept;
+
   /// What each further work set of a lift on one day costs, as a share of the max.
   [[nodiscard]] Change set_loss() const;
 
@@ -173,6 +182,7 @@ class StrengthFit {
 
  private:
   friend class StrengthModel;
+  friend struct detail::FitAccess;
   explicit StrengthFit(std::shared_ptr<const detail::LogFit> of) : of_(std::move(of)) {}
 
   std::shared_ptr<const detail::LogFit> of_;

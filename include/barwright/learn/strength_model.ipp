@@ -15,6 +15,7 @@
 #include "barwright/core/error.hpp"
 #include "barwright/core/estimate.hpp"
 #include "barwright/core/mass.hpp"
+#include "barwright/learn/log_checksum.hpp"
 #include "barwright/learn/model/fit_log.hpp"
 #include "barwright/learn/model/log_fit.hpp"
 #include "barwright/learn/model/log_gain.hpp"
@@ -109,7 +110,8 @@ inline Change StrengthFit::trend() const {
 
 inline std::vector<StrengthFit::HistoryPoint> StrengthFit::history(const Lift& lift) const {
   std::vector<HistoryPoint> points;
-  for (const Date date : of_->model.log.dates) points.push_back({date, max(lift, date)});
+  if (!of_->model.log.has_sets()) return points;
+  for (const detail::Mark& mark : of_->marks) points.push_back({mark.date, max(lift, mark.date)});
   return points;
 }
 
@@ -157,8 +159,13 @@ inline std::span<const SetReport> StrengthFit::reports() const noexcept { return
 
 inline int StrengthFit::sets_used() const noexcept {
   const auto is_used = [](const SetReport& report) { return report.use == SetReport::Use::used; };
-  return static_cast<int>(std::count_if(reports().begin(), reports().end(), is_used));
+  return of_->sets_used_before +
+         static_cast<int>(std::count_if(reports().begin(), reports().end(), is_used));
 }
+
+inline LogChecksum StrengthFit::log_checksum() const noexcept { return of_->checksum; }
+
+inline int StrengthFit::sets_appended() const noexcept { return of_->sets_appended; }
 
 inline Change StrengthFit::set_loss() const {
   const detail::Answer a = of_->at_end(detail::loss_state);

@@ -10,6 +10,7 @@
 #include <vector>
 
 #include "barwright/core/mass.hpp"
+#include "barwright/learn/log_checksum.hpp"
 #include "barwright/learn/model/find_shapes.hpp"
 #include "barwright/learn/model/log_fit.hpp"
 #include "barwright/learn/model/log_model.hpp"
@@ -36,7 +37,7 @@ namespace barwright::inline BARWRIGHT_ABI::detail {
 
 [[nodiscard]] inline LogFit fit_log(const StrengthSettings& settings,
                                     std::span<const LoggedSet> sets) {
-  LogFit fit{.model = {.settings = settings}};
+  LogFit fit{.model = {.settings = settings}, .checksum = checksum_of(sets)};
   LogModel& model = fit.model;
   model.log = staged(model.settings, sets, fit.reports);
   model.set_ratio_priors(model.priors().max);

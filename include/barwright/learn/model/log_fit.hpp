@@ -18,6 +18,7 @@
 #include "barwright/core/error.hpp"
 #include "barwright/core/short_list.hpp"
 #include "barwright/core/text.hpp"
+#include "barwright/learn/log_checksum.hpp"
 #include "barwright/learn/model/find_shapes.hpp"
 #include "barwright/learn/model/log_model.hpp"
 #include "barwright/learn/model/marks.hpp"
@@ -36,6 +37,10 @@ struct LogFit {
   ShapePosterior shapes{};
   std::vector<Mark> marks{};
   std::vector<SetReport> reports{};
+  LogChecksum checksum{};       ///< of the sets
+  int sets_used_before = 0;     ///< beside those in `reports` (last_day.hpp)
+  int sets_appended = 0;        ///< since the shapes were found
+  bool is_of_last_day = false;  ///< nothing else is left of the log (last_day.hpp)
 
   /// How a lift is asked about: the states and stretches it has in the model, and what the
   /// catalogue says of those it has not.
@@ -123,7 +128,14 @@ struct LogFit {
     const auto after = std::find_if(marks.begin(), marks.end(),
                                     [&](const Mark& mark) { return date < mark.date; });
     if (!model.log.has_sets() || after == marks.end()) return at(marks.size() - 1);
-    if (after == marks.begin()) return at(0);
+    if (after == marks.begin()) {
+      if (is_of_last_day) {
+        fail(ErrorCode::no_answer, "a day asked of a fit that was saved or appended to",
+             Text{}.append("its last day or later, from ").append(to_text(marks[0].date)),
+             to_text(date));
+      }
+      return at(0);
+    }
     const auto i = static_cast<std::size_t>(after - marks.begin());
     if (marks[i - 1].date == date) return at(i - 1);
     // Between two days of the log: from both, as a walk that is pinned at each.

@@ -26,6 +26,7 @@ namespace barwright::inline BARWRIGHT_ABI::detail {
 /// not two.
 [[nodiscard]] inline std::optional<Change> log_gain(const LogFit& fit, const Lift& lift, Date from,
                                                     Date to) {
+  if (fit.is_of_last_day) return std::nullopt;
   const LogModel& model = fit.model;
   const std::vector<Date>& dates = model.log.dates;
   const LogFit::Question question = fit.ask(lift);

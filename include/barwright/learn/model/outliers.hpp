@@ -106,64 +106,69 @@ inline bool find_odd_days(LogModel& model, const ShapePosterior& shapes,
   return has_new;
 }
 
-/// How well each set fits what all others say; leaves out those that do not, if it may. True when
-/// that changed.
-inline bool judge(LogModel& model, const ShapePosterior& shapes, const std::vector<Mark>& marks,
-                  std::vector<SetReport>& reports, bool may_change) {
+/// How well a set fits what all others say; its use is left open.
+/// @param mark  of its day: by all sets, or where it is left out by all others
+[[nodiscard]] inline SetReport judged(const LogModel& model, const ShapePosterior& shapes,
+                                      const Mark& mark, const ModelSet& set) {
   using SetKind = ModelSet::Kind;
-  const StagedLog& log = model.log;
-  bool has_changed = false;
+  const ModelLift& lift = model.log.lifts[set.lift];
   // Who was steady so far may have an odd day all the same.
   const double steadiness = std::fmax(usual_steadiness(shapes), 1.0);
   const double set_sd = steadiness * std::hypot(model.priors().set_sd, model.priors().day_sd);
+  const ShapedCurve curve = model.curve_of(lift, shapes.mean);
+  Terms terms = model.terms_of(set, false);
+  const Answer plain = answer(mark, shapes, terms);
+
+  // What the set says: the capacity lay between `low` and `high`, give or take `error`.
+  constexpr double unbounded = std::numeric_limits<double>::infinity();
+  double low = set.log_load - curve.log_fraction(just_enough_for(set.reps));
+  double high = unbounded;
+  double error = 0.01;
+  Answer all = plain;
+  if (set.kind == SetKind::missed) {
+    high = low;
+    low = set.reps > 1.0 ? set.log_load - curve.log_fraction(just_enough_for(set.reps - 1.0))
+                         : -unbounded;
+  } else if (set.kind == SetKind::rated_none_left) {
+    high = set.log_load - curve.log_fraction(set.to_failure);
+  } else if (set.kind != SetKind::unrated) {
+    const ExpectedReps expected = expected_reps(curve, set.log_load, plain.mean);
+    const double z = set.log_load - curve.log_fraction(set.to_failure);
+    const double rating =
+        rating_error(expected.to_failure - set.reps, expected.to_failure, model.settings.experience)
+            .standard_deviation;
+    constexpr double most_error = 0.12;  // light sets are rated badly, but a slip is worse
+    error = std::clamp(expected.by_rep * std::hypot(rating, set.deviation), error, most_error);
+    terms.append({bias_state, -std::fmin(expected.by_rep, most_error)});
+    all = answer(mark, shapes, terms);
+    if (set.says != RatedSet::Says::at_most) low = z;
+    if (set.says != RatedSet::Says::at_least) high = z;
+    low = std::fmin(low, high);
+  }
+  // Without the set itself: one that was used has pulled the estimate towards itself.
+  const MeanAndVariance given = mark.state.combination({terms.begin(), terms.size()});
+  const double own = error * error + set_sd * set_sd;
+  const double kept = set.is_left_out ? 1.0 : std::fmax(1.0 - given.variance / own, 0.2);
+  double off = all.mean < low ? low - all.mean : all.mean > high ? high - all.mean : 0.0;
+  off /= kept;
+  const double others = all.variance - given.variance + given.variance / kept;
+
+  SetReport report;
+  report.surprise = off / std::sqrt(own + others);
+  report.expected_load = from_number<Mass>(std::exp(set.log_load - off));
+  double log_ratio = 0.0;
+  for (const std::size_t m : lift.modifiers) log_ratio += mark.state.mean[ratio_state(m)];
+  report.expected_ratio = std::exp(log_ratio);
+  return report;
+}
+
+/// Judges each set; leaves out those that do not fit, if it may. True when that changed.
+inline bool judge(LogModel& model, const ShapePosterior& shapes, const std::vector<Mark>& marks,
+                  std::vector<SetReport>& reports, bool may_change) {
+  bool has_changed = false;
   for (ModelSet& set : model.log.sets) {
-    const Mark& mark = marks[set.session];
-    const ShapedCurve curve = model.curve_of(log.lifts[set.lift], shapes.mean);
-    Terms terms = model.terms_of(set, false);
-    const Answer plain = answer(mark, shapes, terms);
-
-    // What the set says: the capacity lay between `low` and `high`, give or take `error`.
-    constexpr double unbounded = std::numeric_limits<double>::infinity();
-    double low = set.log_load - curve.log_fraction(just_enough_for(set.reps));
-    double high = unbounded;
-    double error = 0.01;
-    Answer all = plain;
-    if (set.kind == SetKind::missed) {
-      high = low;
-      low = set.reps > 1.0 ? set.log_load - curve.log_fraction(just_enough_for(set.reps - 1.0))
-                           : -unbounded;
-    } else if (set.kind == SetKind::rated_none_left) {
-      high = set.log_load - curve.log_fraction(set.to_failure);
-    } else if (set.kind != SetKind::unrated) {
-      const ExpectedReps expected = expected_reps(curve, set.log_load, plain.mean);
-      const double z = set.log_load - curve.log_fraction(set.to_failure);
-      const double rating = rating_error(expected.to_failure - set.reps, expected.to_failure,
-                                         model.settings.experience)
-                                .standard_deviation;
-      constexpr double most_error = 0.12;  // light sets are rated badly, but a slip is worse
-      error = std::clamp(expected.by_rep * std::hypot(rating, set.deviation), error, most_error);
-      terms.append({bias_state, -std::fmin(expected.by_rep, most_error)});
-      all = answer(mark, shapes, terms);
-      if (set.says != RatedSet::Says::at_most) low = z;
-      if (set.says != RatedSet::Says::at_least) high = z;
-      low = std::fmin(low, high);
-    }
-    // Without the set itself: one that was used has pulled the estimate towards itself.
-    const MeanAndVariance given = mark.state.combination({terms.begin(), terms.size()});
-    const double own = error * error + set_sd * set_sd;
-    const double kept = set.is_left_out ? 1.0 : std::fmax(1.0 - given.variance / own, 0.2);
-    double off = all.mean < low ? low - all.mean : all.mean > high ? high - all.mean : 0.0;
-    off /= kept;
-    const double others = all.variance - given.variance + given.variance / kept;
-
     SetReport& report = reports[set.index];
-    report.surprise = off / std::sqrt(own + others);
-    report.expected_load = from_number<Mass>(std::exp(set.log_load - off));
-    double log_ratio = 0.0;
-    for (const std::size_t m : log.lifts[set.lift].modifiers) {
-      log_ratio += mark.state.mean[ratio_state(m)];
-    }
-    report.expected_ratio = std::exp(log_ratio);
+    report = judged(model, shapes, marks[set.session], set);
     // A set once left out must fit clearly better to come back, or it would come and go.
     const double limit = model.priors().most_surprise * (set.is_left_out ? 0.8 : 1.0);
     const bool is_suspicious = may_change ? std::fabs(report.surprise) > limit : set.is_left_out;

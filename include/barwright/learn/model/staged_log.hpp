@@ -69,6 +69,7 @@ struct ModelLift {
   Lift lift;
   std::vector<std::size_t> modifiers{};  ///< in the list of modifiers
   std::ptrdiff_t gap = -1;               ///< number of its learning gap, or -1: not a new lift
+  int sessions_before = 0;               ///< the sets of the log (last_day.hpp)
 };
 
 /// The log, numbered.
@@ -80,6 +81,7 @@ struct StagedLog {
   std::vector<Date> dates{};       ///< of the sessions
   std::vector<bool> is_odd_day{};  ///< by session: unlike the others (outliers.hpp)
   std::size_t first_news = 0;      ///< the set before which nothing is known
+  bool has_counted = false;        ///< whether the reserve of a set was counted
 
   [[nodiscard]] bool has_sets() const noexcept { return !sets.empty(); }
 
@@ -91,7 +93,7 @@ struct StagedLog {
 
   /// Sessions of a lift before a day.
   [[nodiscard]] int sessions_before(std::size_t lift, Date date) const noexcept {
-    int sessions = 0;
+    int sessions = lifts[lift].sessions_before;
     std::size_t last = dates.size();
     for (const ModelSet& set : sets) {
       if (set.lift != lift || set.session == last || !(dates[set.session] < date)) continue;
@@ -174,7 +176,8 @@ inline void find_first_news(StagedLog& log, const StrengthSettings& settings) {
   const auto first = std::find_if(log.sets.begin(), log.sets.end(),
                                   [](const ModelSet& set) { return set.is_counted(); });
   log.first_news = static_cast<std::size_t>(first - log.sets.begin());
-  if (first != log.sets.end()) {
+  log.has_counted = first != log.sets.end();
+  if (log.has_counted) {
     first->is_first_news = true;
     return;
   }
@@ -212,7 +215,8 @@ inline void bound_easy_sets(StagedLog& log, std::span<const LoggedSet> logged_se
 /// that fits are warm-ups and tire nobody.
 inline void count_earlier_sets(StagedLog& log, const StrengthPriors& priors) {
   constexpr double work_set = 2.0 / 3.0;
-  std::vector<int> sessions_of(log.lifts.size(), 0);
+  std::vector<int> sessions_of;
+  for (const ModelLift& lift : log.lifts) sessions_of.push_back(lift.sessions_before);
   std::vector<int> sets_of(log.lifts.size());
   std::vector<double> heaviest(log.lifts.size());
   std::vector<bool> is_done(log.lifts.size());
