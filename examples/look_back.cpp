@@ -86,14 +86,19 @@ int run(const Options& options) {
       continue;
     }
     const bw::Date date = typed ? *typed : asking::last_day(sets, "--date");
-    const bw::LookBack back = bw::look_back(sets, {.date = date, .weeks = options.weeks},
-                                            asking::facts_beside_log(options));
+    bw::LifterFacts facts = asking::facts_beside_log(options);
+    facts.pain_on = log.unread_pain_of(lifter);
+    facts.unwell_on = log.unread_unwell_of(lifter);
+    const bw::LookBack back = bw::look_back(sets, {.date = date, .weeks = options.weeks}, facts);
     if (options.as_json) {
       std::cout << bw::json::to_json(back) << '\n';
       continue;
     }
-    const report::LookBackPage page(back, lifter, bw::Log::usual_unit(entries),
-                                    typed ? "" : ", the last day of the log");
+    report::About about{.lifter = lifter,
+                        .complaints = report::complaints_of(entries),
+                        .unit = bw::Log::usual_unit(entries),
+                        .which_day = typed ? "" : ", the last day of the log"};
+    const report::LookBackPage page(back, about);
     if (only.empty()) {
       report::paragraph(std::cout, lifter + ": " + page.headline(), 0, 2);
       continue;

@@ -2,6 +2,7 @@
 // SPDX-License-Identifier: BSL-1.0
 #include <doctest/doctest.h>
 
+#include <algorithm>
 #include <barwright/log/log_reader.hpp>
 #include <barwright/plan/learn_lifter.hpp>
 #include <barwright/plan/session.hpp>
@@ -37,12 +38,13 @@ constexpr std::string_view log_text =
     "2026-11-12,Bo,pull-up,10,kg,6,2\n2026-11-16,Bo,pull-up,12.5,kg,6,2\n";
 
 /// The sheet, as text.
-std::string sheet(std::string_view asked_text) {
-  const Log log = read_log(log_text);
+std::string sheet(std::string_view asked_text, std::string_view log_of_all = log_text) {
+  const Log log = read_log(log_of_all);
   const auto table = asked(asked_text);
   REQUIRE(table.failure == "");
   std::ostringstream text;
-  const SessionRequest usual{.lift = table.rows.front().lift, .date = Date(2026, 11, 19)};
+  const SessionRequest usual{
+      .lift = table.rows.front().lift, .date = Date(2026, 11, 19), .safeties = Safeties::checked};
   squad_sheet::print_text(
       text, squad_sheet::plan_sheet(log, table, usual, "", RatingScale::reps_in_reserve));
   return text.str();
@@ -80,6 +82,65 @@ TEST_CASE("a body mass that is not known for certain is refused, and the lift be
 TEST_CASE("a lifter whom the log does not know is named, not passed over") {
   CHECK(problem("lifter,lift,sets,reps\nAnna,squat,3,5\n") ==
         "nobody in the log is called so; nearest: Ana or Bo");
+}
+
+TEST_CASE("a sheet quotes what hurt, with its lift and day, beside the lifter whom it hurt") {
+  const std::string text =
+      "date,lifter,lift,load,unit,reps,rir,note\n"
+      "2026-11-12,Ana,squat,80,kg,6,2,\n2026-11-16,Ana,squat,80,kg,6,2,\n"
+      "2026-11-17,Ana,overhead press,30,kg,6,2,left shoulder pain\n"
+      "2026-11-12,Bo,squat,90,kg,6,2,\n2026-11-16,Bo,squat,90,kg,6,2,knee hurt\n";
+  const std::string page = sheet("lifter,lift,sets,reps\n,squat,3,6\n", text);
+  const auto flat = [](std::string wrapped) {  // without the breaks of lines
+    std::string words;
+    for (const char c : wrapped) {
+      const char each = c == '\n' ? ' ' : c;
+      if (each != ' ' || words.empty() || words.back() != ' ') words += each;
+    }
+    return words;
+  };
+  const std::string words = flat(page);
+  CAPTURE(page);
+  CHECK(words.find("2026-11-17, overhead press, 30 kg x 6, 2 RIR: \"left shoulder pain\"") !=
+        std::string::npos);
+  CHECK(words.find("2026-11-16, squat, 90 kg x 6, 2 RIR: \"knee hurt\"") != std::string::npos);
+}
+
+TEST_CASE("what is to be kept in mind for one lifter is not said to all who do the lift") {
+  // Bo comes back from a layoff, Ana has squatted for weeks.
+  std::string text = "date,lifter,lift,load,unit,reps,rir\n2026-10-10,Bo,squat,60,kg,6,3\n";
+  for (int day = 1; day < 17; day += 3) {
+    text += "2026-11-" + std::string(day < 10 ? "0" : "") + std::to_string(day) +
+            ",Ana,squat,80,kg,6,2\n";
+  }
+  const std::string asked_text = "lifter,lift,sets,reps\n,squat,3,6\n";
+  const Log log = read_log(text);
+  const auto table = squad_sheet::read_asked(asked_text, both, {});
+  const SessionRequest usual{.lift = lifts::squat, .date = Date(2026, 11, 19)};
+  const squad_sheet::Sheet planned =
+      squad_sheet::plan_sheet(log, table, usual, "", RatingScale::reps_in_reserve);
+  REQUIRE(planned.entries.size() == 2);
+  const auto notes_of = [&](const squad_sheet::Entry& entry) {
+    std::vector<std::string_view> notes;
+    for (const Caution& caution : entry.result.plan->cautions) {
+      if (caution.severity == Severity::note) notes.push_back(caution.text);
+    }
+    return notes;
+  };
+  int alone_of_all = 0;
+  for (const squad_sheet::Entry& entry : planned.entries) {
+    const squad_sheet::Entry& other = planned.entries[entry.lifter == "Bo" ? 1 : 0];
+    for (const std::string_view note : notes_of(entry)) {
+      const auto of_other = notes_of(other);
+      const bool is_shared = std::find(of_other.begin(), of_other.end(), note) != of_other.end();
+      const std::string alone = entry.lifter + ", squat: " + std::string(note);
+      const auto lines = squad_sheet::to_keep_in_mind(planned);
+      CAPTURE(note);
+      alone_of_all += is_shared ? 0 : 1;
+      CHECK((std::find(lines.begin(), lines.end(), alone) != lines.end()) == !is_shared);
+    }
+  }
+  CHECK(alone_of_all > 0);
 }
 
 TEST_CASE("pull-ups are planned for those whose body mass is known: what hangs from the belt") {

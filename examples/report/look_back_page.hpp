@@ -33,10 +33,14 @@ inline std::string_view to_words(bw::ReviewVerdict verdict) {
 /// Writes one log, looked back on.
 class LookBackPage {
  public:
-  /// @param which_day  ", the last day of the log", where nobody named the day
-  LookBackPage(const bw::LookBack& back, std::string lifter, bw::Unit unit,
-               std::string_view which_day = "")
-      : back_(back), lifter_(std::move(lifter)), unit_(unit), which_day_(which_day) {}
+  /// @param about  the lifter, the unit and what was written where it hurt; `which_day` is ", the
+  ///   last day of the log", where nobody named the day
+  LookBackPage(const bw::LookBack& back, const About& about)
+      : back_(back),
+        about_(about),
+        lifter_(about.lifter),
+        unit_(about.unit),
+        which_day_(about.which_day) {}
 
   /// "going up: bench press; inconclusive: squat"
   [[nodiscard]] std::string headline() const {
@@ -50,17 +54,19 @@ class LookBackPage {
       if (lifts.empty()) continue;
       text += (text.empty() ? "" : "; ") + std::string(to_words(verdict)) + ": " + lifts;
     }
-    if (!text.empty()) return text;
+    if (!text.empty()) return text + notes_in_short();
     const bool has_trained = std::any_of(back_.weeks.begin(), back_.weeks.end(),
                                          [](const bw::LoggedWeek& week) { return week.days > 0; });
-    return has_trained ? "nothing was lifted in these weeks that has a 1RM"
-                       : "nothing was lifted in these weeks";
+    return (has_trained ? "nothing was lifted in these weeks that has a 1RM"
+                        : "nothing was lifted in these weeks") +
+           notes_in_short();
   }
 
   void print(std::ostream& out) const {
     paragraph(out, lifter_ + ": " + headline(), 0, 0);
     out << count(back_.request.weeks, "week") << " to " << day_of_week(back_.request.date)
         << which_day_ << '\n';
+    notes(out);
     lifts(out);
     changes(out);
     muscles(out);
@@ -89,6 +95,45 @@ class LookBackPage {
   }
 
  private:
+  /// "; pain noted on 2026-11-23, bench press", of the gravest note that is the last.
+  [[nodiscard]] std::string notes_in_short() const {
+    const auto last = [&](const auto& counts) {
+      const auto found = std::find_if(back_.noted.begin(), back_.noted.end(), counts);
+      return found == back_.noted.end() ? nullptr : &*found;
+    };
+    const auto said = [](std::string_view what, const bw::LoggedSet& set) {
+      return "; " + std::string(what) + " noted on " + day(set.date) + ", " + set.lift.name().str();
+    };
+    const bw::LoggedSet* const unwell = last([](const auto& set) { return set.is_unwell; });
+    const bw::LoggedSet* const pain = last([](const auto& set) { return set.has_pain; });
+    if (unwell != nullptr) return said("dizziness, chest pain or the like", *unwell);
+    if (back_.unwell_on) {
+      return "; dizziness, chest pain or the like noted on " + day(*back_.unwell_on);
+    }
+    if (pain != nullptr) return said("pain", *pain);
+    if (back_.pain_on) return "; pain noted on " + day(*back_.pain_on);
+    return back_.noted.empty() ? "" : said("a joint", back_.noted.front());
+  }
+
+  /// What the log says of pain: before all else.
+  void notes(std::ostream& out) const {
+    if (back_.noted.empty() && !back_.pain_on && !back_.unwell_on) return;
+    title(out, "Pain and the like in the notes");
+    bool is_grave = back_.pain_on || back_.unwell_on;
+    for (const bw::LoggedSet& set : back_.noted) {
+      is_grave = is_grave || set.has_pain || set.is_unwell;
+      paragraph(out, complaint_text(set, about_), 2, 4);
+    }
+    const std::string unread = ", in a line without a set that could be read";
+    if (back_.unwell_on) {
+      paragraph(out, day(*back_.unwell_on) + unread + ": dizziness, chest pain or the like.", 2, 4);
+    }
+    if (back_.pain_on) paragraph(out, day(*back_.pain_on) + unread + ": pain.", 2, 4);
+    paragraph(out, is_grave ? "Until somebody qualified has looked at it, of dizziness, chest pain "
+                              "and the like a doctor: no load."
+                            : "Ask whether it hurts.");
+  }
+
   static std::string lines_escaped(std::string_view text) {
     std::string lines;
     while (!text.empty()) {
@@ -187,6 +232,7 @@ class LookBackPage {
   }
 
   const bw::LookBack& back_;
+  About about_;
   std::string lifter_;
   bw::Unit unit_;
   std::string_view which_day_;

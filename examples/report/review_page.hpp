@@ -109,7 +109,7 @@ class ReviewPage {
       out_ << "  " << padded(day(review_.history[i].date), 12)
            << max_text(review_.history[i].max.interval(), unit_) << '\n';
     }
-    print_trend(out_, review_.lifter.fit->trend(), "Trend at the end of the log");
+    print_trend(out_, review_.lifter, "Trend at the end of the log");
   }
 
   void maxes() {
@@ -137,7 +137,7 @@ class ReviewPage {
     say("Over the whole log the share is " + percent(fit.ratio(lift).interval(), 0) +
         (is_new() ? ", once the lift is learnt" : "") + "; the catalogue has " +
         percent(lift.ratio(best), 0) + ".");
-    print_trend(out_, fit.trend(), "Trend at the end of the log");
+    print_trend(out_, review_.lifter, "Trend at the end of the log");
   }
 
   void what_would_change_it() {

@@ -45,7 +45,7 @@ class StrengthSection {
           " count, without hands and forearms or what stays on the floor.");
     }
     if (!lifter_.stated_max) {
-      print_trend(out_, lifter_.learnt->trend, "Trend");
+      print_trend(out_, lifter_, "Trend");
       if (about_.shows_sources) by_itself();
     } else if (!lift.is_plain()) {
       say(range_note);

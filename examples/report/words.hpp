@@ -27,6 +27,17 @@ struct Complaint {
   std::string text{};
 };
 
+/// What was written beside the sets of a lifter that hurt.
+inline std::vector<Complaint> complaints_of(const std::vector<const bw::LogEntry*>& entries) {
+  std::vector<Complaint> complaints;
+  for (const bw::LogEntry* const entry : entries) {
+    if (!entry->complaint.empty()) {
+      complaints.push_back({.set = entry->set, .text = entry->complaint});
+    }
+  }
+  return complaints;
+}
+
 /// Whose page it is, as far as the library does not know.
 struct About {
   std::string lifter{};                 ///< empty without a log
@@ -123,7 +134,13 @@ inline constexpr std::string_view range_note =
     "Ranges are 90 % intervals, assuming the model is right.";
 
 /// "Trend: +0.4 % (0 to 0.9 %) a week; the chance of a gain is 93 %."
-inline void print_trend(std::ostream& out, const bw::Change& trend, const std::string& what) {
+inline void print_trend(std::ostream& out, const bw::Lifter& lifter, const std::string& what) {
+  if (!bw::tells_trend(lifter)) {
+    paragraph(out, what + ": not told yet, after " + count(lifter.learnt->days, "day") +
+                       " of training. " + std::string(range_note));
+    return;
+  }
+  const bw::Change& trend = lifter.learnt->trend;
   paragraph(out, what + ": " + text_page::change(trend, 1) + " a week; the chance of a gain is " +
                      chance(trend.chance_of_gain()) + ". " +
                      std::string(bw::meaning(bw::ChangeOf::pace)));
@@ -215,6 +232,8 @@ inline std::string max_check_text(const bw::Lifter& lifter, bw::Unit unit) {
     case bw::StatedMaxCheck::above_log:
       return by_log + (stated.looks_like_pounds && unit == bw::Unit::kg ? "Is it in pounds?"
                                                                         : "Is the figure right?");
+    case bw::StatedMaxCheck::above_bench_press:
+      return std::string(bw::cautions::press_above_bench_press.text);
     case bw::StatedMaxCheck::doubtful: break;
   }
   return "Check this figure: a 1RM of " + max_text(stated.max, unit) + " on the " + name +
@@ -302,10 +321,9 @@ inline std::string comeback_text(const bw::Comeback& back) {
 
 /// "2026-11-23, squat, 100 kg x 5, 2 RIR: "dizzy after"", with the words of the log where they are
 /// known.
-inline std::string complaint_text(const bw::LoggedSet& set, const bw::Lifter& lifter,
-                                  const About& about) {
-  std::string text = day(set.date) + ", " + set.lift.name().str() + ", " +
-                     done(bw::as_logged(set, lifter), about.unit);
+/// @param set  as logged
+inline std::string complaint_text(const bw::LoggedSet& set, const About& about) {
+  std::string text = day(set.date) + ", " + set.lift.name().str() + ", " + done(set, about.unit);
   for (const Complaint& each : about.complaints) {
     if (each.set.date == set.date && each.set.lift.same_as(set.lift) && each.set.reps == set.reps &&
         each.set.is_unwell == set.is_unwell) {
@@ -313,6 +331,14 @@ inline std::string complaint_text(const bw::LoggedSet& set, const bw::Lifter& li
     }
   }
   return text + ".";
+}
+
+/// Whether a caution may rest on a note of the log.
+inline bool may_be_noted(const bw::Caution& caution) {
+  return caution.key == bw::cautions::pain.key || caution.key == bw::cautions::unwell.key ||
+         caution.key == bw::cautions::unwell_before.key ||
+         caution.key == bw::cautions::pain_elsewhere.key ||
+         caution.key == bw::cautions::may_hurt.key;
 }
 
 /// What the log says that a caution about pain rests on; empty where it is not the log that says
@@ -328,7 +354,7 @@ inline std::string where_it_is_noted(const bw::Caution& caution, const bw::Lifte
                        ? bw::set_that_hurt_elsewhere(lifter, date)
                    : caution.key == bw::cautions::may_hurt.key ? bw::set_that_may_hurt(lifter, date)
                                                                : std::nullopt;
-  if (set) return "The log notes it on " + complaint_text(*set, lifter, about);
+  if (set) return "The log notes it on " + complaint_text(bw::as_logged(*set, lifter), about);
   const auto noted = is_unwell                               ? bw::last_unwell(lifter, date)
                      : was_unwell                            ? bw::earlier_unwell(lifter, date)
                      : caution.key == bw::cautions::pain.key ? bw::last_pain(lifter, date)

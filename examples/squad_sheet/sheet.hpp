@@ -33,7 +33,19 @@ struct Entry {
   bw::SquadResult result{};
   std::vector<bw::LoggedSet> log{};  ///< the lifter's
   bw::LifterFacts facts{};           ///< and what is known beside it
+  std::vector<report::Complaint> complaints{};
 
+  /// A caution's text, and the set of the log that it rests on, quoted.
+  [[nodiscard]] std::string with_note(const bw::Caution& caution) const {
+    std::string text(caution.text);
+    if (!report::may_be_noted(caution)) return text;
+    const report::About about{.complaints = complaints, .unit = unit};
+    const bw::LearntLifter learnt =
+        bw::learn_lifter(log, bw::Lift(request.lift.base()), request.date, facts);
+    const std::string noted = report::where_it_is_noted(caution, learnt, request.date, about);
+    if (!noted.empty()) text += " " + noted + (noted.back() == '.' ? "" : ".");
+    return text;
+  }
   [[nodiscard]] bool is_stopped() const { return result.plan && result.plan->is_stopped(); }
   [[nodiscard]] bool is_planned() const { return result.plan && !result.plan->is_stopped(); }
 };
@@ -58,11 +70,13 @@ inline Sheet plan_sheet(const bw::Log& log, const AskedTable& asked,
   const std::vector<std::string> lifters = log.lifters();
   std::vector<std::vector<bw::LoggedSet>> sets;
   std::vector<bw::Unit> units;  // that most of a lifter's loads are written in
+  std::vector<std::vector<report::Complaint>> complaints;
   std::vector<bw::SquadMember> squad;
   std::size_t count = 0;
   for (const auto& entries : log.by_lifter()) {
     sets.push_back(bw::Log::sets_of(entries));
     units.push_back(bw::Log::usual_unit(entries));
+    complaints.push_back(report::complaints_of(entries));
   }
   for (std::size_t i = 0; i < lifters.size(); ++i) {
     bw::SquadMember member{.name = lifters[i], .log = sets[i], .facts = {.ratings = ratings}};
@@ -101,7 +115,8 @@ inline Sheet plan_sheet(const bw::Log& log, const AskedTable& asked,
                              .request = member.requests[result.request],
                              .result = std::move(result),
                              .log = {member.log.begin(), member.log.end()},
-                             .facts = member.facts});
+                             .facts = member.facts,
+                             .complaints = complaints[result.member]});
   }
   return sheet;
 }
@@ -126,7 +141,7 @@ inline std::string why_no_load(const Entry& entry) {
   std::string text;
   for (const bw::Caution& caution : entry.result.plan->cautions) {
     if (caution.severity != bw::Severity::stop) continue;
-    text += (text.empty() ? "" : " ") + std::string(caution.text);
+    text += (text.empty() ? "" : " ") + entry.with_note(caution);
   }
   for (const bw::Remedy remedy : entry.result.plan->remedies) {
     if (remedy != bw::Remedy::keep_reserve) continue;
@@ -171,40 +186,50 @@ inline std::vector<std::string> to_see_to(const Entry& entry) {
     }
   }
   for (const bw::Caution& caution : plan.cautions) {
-    if (caution.severity == bw::Severity::warn) lines.emplace_back(caution.text);
+    if (caution.severity == bw::Severity::warn) lines.push_back(entry.with_note(caution));
   }
   return lines;
 }
-/// What is to be kept in mind, each once: what holds for every lift, then with the lifts it is for.
+/// What is to be kept in mind, each once: what holds for all, then with the lifts it is for, or
+/// with the lifters where it is not for all who do the lift.
 inline std::vector<std::string> to_keep_in_mind(const Sheet& sheet) {
   struct Kept {
     std::string_view text;
-    std::vector<std::string> lifts;
+    std::vector<const Entry*> entries;
   };
   std::vector<Kept> kept;
-  std::vector<std::string> all;
-  const auto add = [](std::vector<std::string>& names, const std::string& name) {
-    if (std::find(names.begin(), names.end(), name) == names.end()) names.push_back(name);
-  };
+  std::vector<const Entry*> planned;
   for (const Entry& entry : sheet.entries) {
     if (!entry.result.plan) continue;
-    const std::string name = entry.request.lift.name().str();
-    add(all, name);
+    planned.push_back(&entry);
     for (const bw::Caution& caution : entry.result.plan->cautions) {
       if (caution.severity != bw::Severity::note) continue;
       auto same = std::find_if(kept.begin(), kept.end(),
                                [&](const Kept& each) { return each.text == caution.text; });
-      if (same == kept.end()) same = kept.insert(same, {.text = caution.text, .lifts = {}});
-      add(same->lifts, name);
+      if (same == kept.end()) same = kept.insert(same, {.text = caution.text, .entries = {}});
+      same->entries.push_back(&entry);
     }
   }
-  std::stable_partition(kept.begin(), kept.end(),
-                        [&](const Kept& each) { return each.lifts.size() == all.size(); });
+  const auto is_for_all = [&](const Kept& each) { return each.entries.size() == planned.size(); };
+  std::stable_partition(kept.begin(), kept.end(), is_for_all);
+  const auto count_of = [](const std::vector<const Entry*>& entries, const bw::Lift& lift) {
+    return std::count_if(entries.begin(), entries.end(),
+                         [&](const Entry* each) { return each->request.lift.same_as(lift); });
+  };
   std::vector<std::string> lines;
   for (const Kept& each : kept) {
+    std::vector<std::string> names;
+    for (const Entry* const entry : each.entries) {
+      const bw::Lift& lift = entry->request.lift;
+      const bool is_whole_lift = count_of(each.entries, lift) == count_of(planned, lift);
+      std::string name = (is_whole_lift ? "" : entry->lifter + ", ") + lift.name().str();
+      if (std::find(names.begin(), names.end(), name) == names.end()) {
+        names.push_back(std::move(name));
+      }
+    }
     std::string line;
-    if (each.lifts.size() < all.size()) {
-      for (const std::string& lift : each.lifts) line += (line.empty() ? "" : "; ") + lift;
+    if (!is_for_all(each)) {
+      for (const std::string& name : names) line += (line.empty() ? "" : "; ") + name;
       line += ": ";
     }
     lines.push_back(line + std::string(each.text));

@@ -295,6 +295,23 @@ TEST_CASE("25: several sets in a row; what was left is that of the last") {
   CHECK(says(log, "3 rows are several sets"));
 }
 
+TEST_CASE("BW and BW+10 are what hangs from the belt, of lifts that move the body") {
+  // [common practice, no source]
+  const Log log = read_log(
+      "date,lift,load,unit,reps\n2026-09-24,chins,BW,,8\n2026-09-25,pull-up,BW+10,kg,5\n"
+      "2026-09-26,dip,bodyweight + 12.5 kg,,5\n2026-09-27,weighted chins,bw+10lb,,5\n"
+      "2026-09-28,squat,BW+10,kg,5\n2026-09-29,strict press,40,kg,5\n");
+  REQUIRE(log.failure == "");
+  REQUIRE(log.entries.size() == 5);
+  CHECK(log.entries[0].set.lift.same_as(lifts::pull_up));
+  CHECK(log.entries[0].set.load == Mass{});
+  CHECK(log.entries[1].set.load == Mass::from_kg(10));
+  CHECK(log.entries[2].set.load == Mass::from_kg(12.5));
+  CHECK(log.entries[3].set.load == Mass::from_lb(10));
+  CHECK(reports(log, Verdict::refused, 6, "a load must be"));
+  CHECK(log.entries[4].set.lift.same_as(lifts::overhead_press));
+}
+
 TEST_CASE("7,5 reps may be two sets or a decimal comma: where it can be either it is asked") {
   const std::string head = "date;lift;load;unit;reps\n2026-09-24;squat;100;kg;";
   for (const char* const reps : {"7,5", "10,5"}) {

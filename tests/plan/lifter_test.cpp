@@ -138,6 +138,32 @@ TEST_CASE("a stated max is held against the log") {
   CHECK(stated_lifter(lifts::bench_press, 200_kg).stated_max->check == StatedMaxCheck::fits);
 }
 
+TEST_CASE("an overhead press stated above the bench press of the log is doubted") {
+  // [common practice, no source] The log shows a bench press of about 100 kg.
+  struct Row {
+    Mass stated;
+    bool is_confirmed;
+    bool is_stopped;
+  };
+  for (const Row& row :
+       {Row{65_kg, false, false}, Row{130_kg, false, true}, Row{130_kg, true, false}}) {
+    CAPTURE(row.stated.kg());
+    const auto lifter =
+        learn_lifter(usual_log(), lifts::overhead_press, today, {.stated_max = row.stated});
+    SessionRequest request{.lift = lifts::overhead_press, .date = today};
+    request.has_spotter = true;
+    request.is_max_confirmed = row.is_confirmed;
+    const auto plan = plan_session(lifter, request);
+    REQUIRE(plan);
+    CHECK(plan->is_stopped() == row.is_stopped);
+    if (!row.is_stopped) continue;
+    CHECK(plan->cautions.front().key == cautions::press_above_bench_press.key);
+    CHECK(plan->remedies == std::vector{Remedy::correct_max, Remedy::confirm_max});
+  }
+  // Without a bench press in the log there is nothing to hold it against.
+  CHECK(stated_lifter(lifts::overhead_press, 130_kg).stated_max->check == StatedMaxCheck::fits);
+}
+
 TEST_CASE("a last session far above all before is doubted") {
   auto log = usual_log();
   CHECK_FALSE(learn_lifter(log, lifts::bench_press, today).doubts.jump);

@@ -7,6 +7,7 @@
 
 #include <doctest/doctest.h>
 
+#include <string_view>
 #include <vector>
 
 #include "barwright/lifts/catalogue.hpp"
@@ -88,6 +89,51 @@ TEST_CASE("a lift that rises, falls or keeps is said to do so") {
   CHECK(verdict(-1.0) == "fell");
   CHECK(verdict(0.0) != "rose");
   CHECK(verdict(0.0) != "fell");
+}
+
+TEST_CASE("what hurt in these weeks is said, whatever the lift, and with a later date, too") {
+  // [common practice, no source: it is the first question of a week]
+  auto log = ten_weeks(80_kg, 1.0);
+  const auto note = [&](int days_ago, std::string_view text, const Lift& lift) {
+    log.push_back(done(days_ago, 60_kg, 3, lift));
+    take_note(log.back(), text);
+  };
+  note(3, "sharp pain in shoulder", bench);
+  note(5, "dizzy after", lifts::power_clean);
+  note(10, "knee", lifts::squat);
+  note(12, "felt easy", lifts::squat);
+  note(80, "elbow hurt", bench);
+  note(-300, "hurt my back", lifts::deadlift);
+  const LookBack back = look_back(log, {.date = today});
+  REQUIRE(back.noted.size() == 4);
+  CHECK(back.noted[0].date == today + 300);
+  CHECK(back.noted[1].has_pain);
+  CHECK(back.noted[1].lift.same_as(bench));
+  CHECK(back.noted[2].is_unwell);
+  CHECK(back.noted[3].may_hurt);
+  CHECK_FALSE(back.pain_on);
+  // By rows without a set.
+  const LookBack told =
+      look_back(log, {.date = today}, {.pain_on = today - 9, .unwell_on = today - 90});
+  CHECK(told.pain_on == today - 9);
+  CHECK_FALSE(told.unwell_on);
+}
+
+TEST_CASE("of a few days nothing is said of how a lift goes: two sets are no trend") {
+  // [assumption: of so few the model says what it would of anybody]
+  for (const int days : {2, 3, 4, 8}) {
+    CAPTURE(days);
+    std::vector<LoggedSet> log;
+    for (int day = 0; day < days; ++day) {
+      log.push_back(done(50 - 7 * day, Mass::from_kg(60.0 + 5 * day), 2));
+    }
+    const LearntLifter lifter = learn_lifter(log, bench, today);
+    CHECK(lifter.learnt->days == days);
+    CHECK(tells_trend(lifter) == (days >= 4));
+    const LookBack back = look_back(log, {.date = today});
+    REQUIRE(back.lifts.size() == 1);
+    if (days < 4) CHECK(name(back.lifts[0].verdict) == "unclear");
+  }
 }
 
 TEST_CASE("each lift has its own answer, and the best sets of both weeks") {

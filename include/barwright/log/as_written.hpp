@@ -52,7 +52,8 @@ namespace detail {
 struct WrittenLoad {
   std::string number{};
   std::optional<Unit> unit{};
-  bool is_each = false;  ///< of one hand: "20 each", "2x20"
+  bool is_each = false;   ///< of one hand: "20 each", "2x20"
+  bool is_added = false;  ///< to what the lifter weighs: "BW+10", and "BW" with nothing
 };
 
 /// Nothing where there is more to it than a number, its unit, and for how many hands.

@@ -35,6 +35,16 @@ inline std::string with_point(std::string_view text, bool comma_is_decimal) {
 inline std::optional<WrittenLoad> take_load_apart(std::string_view text, bool comma_is_decimal) {
   WrittenLoad load;
   text = fields::trimmed(text);
+  for (const std::string_view body : {"bodyweight", "body weight", "bw"}) {
+    if (!take_begin(text, body)) continue;
+    load.is_added = true;
+    if (text.empty()) {
+      load.number = "0";
+      return load;
+    }
+    if (!take_begin(text, "+")) return std::nullopt;
+    break;
+  }
   for (const std::string_view each :
        {"each hand", "per hand", "/hand", "a hand", "each", "per dumbbell"}) {
     if (take_end(text, each)) {

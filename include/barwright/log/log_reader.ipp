@@ -119,7 +119,8 @@ class LogReading {
       ++rows;
       if (file.unit || !header.get(row, Column::unit).empty()) continue;
       const auto load = take_load_apart(header.get(row, Column::load), file.comma_is_decimal);
-      without_unit += load && !load->unit ? 1 : 0;
+      const bool is_body_alone = load && load->is_added && load->number == "0";
+      without_unit += load && !load->unit && !is_body_alone ? 1 : 0;
     }
     if (without_unit > 0 && without_unit == rows) {
       return ask(LogQuestion::unit,

@@ -48,6 +48,9 @@ inline Parsed<LoggedSet> to_typed_set(std::string_view typed, const Lift& lift, 
   if (written->is_each && lift.dumbbells() != 2) {
     return refused("each is for a lift with two dumbbells");
   }
+  if (written->is_added && !lift.base().is_bodyweight) {
+    return refused("BW is for a lift that moves the body");
+  }
   const bool is_each =
       written->is_each || (lift.dumbbells() == 2 && dumbbells == DumbbellLoads::each);
   const auto load = fields::to_load(written->number, written->unit.value_or(unit));

@@ -215,6 +215,11 @@ class RowWords {
     if (is_plain && !is_each) return;
     auto load = take_load_apart(typed, file_.comma_is_decimal);
     if (!load || (load->is_each && held_ == 0)) return;
+    const BaseLift* const base = catalogue::find_lift(get(Column::lift));
+    if (load->is_added && (base == nullptr || !base->is_bodyweight)) return;
+    if (load->is_added && load->number == "0" && get(Column::unit).empty()) {
+      set(Column::unit, "kg");  // nothing is nothing in any unit
+    }
     if (load->unit && says_unit && load->unit != parse_unit(own_unit)) return;  // says two things
     if (load->unit && !says_unit) set(Column::unit, std::string(to_text(*load->unit)));
     comma_was_read_ = comma_was_read_ || typed.find(',') != std::string_view::npos;

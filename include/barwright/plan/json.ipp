@@ -134,11 +134,13 @@ inline void answer_review(Writer& json, Fields& fields, LiftNames& names) {
 
 /// The members of the answer about the last weeks of a log.
 inline void answer_look_back(Writer& json, Fields& fields, LiftNames& names) {
-  const std::vector<LoggedSet> log = log_from(fields, names).sets;
-  const LifterFacts facts = facts_without_max(fields, names, "a look back");
+  const GivenLog log = log_from(fields, names);
+  LifterFacts facts = facts_without_max(fields, names, "a look back");
+  facts.pain_on = log.pain_on;
+  facts.unwell_on = log.unwell_on;
   const LookBackRequest asked = look_back_from(fields);
   fields.finish();
-  write_look_back(json, look_back(log, asked, facts));
+  write_look_back(json, look_back(log.sets, asked, facts));
 }
 
 /// The members of the answer about one session.

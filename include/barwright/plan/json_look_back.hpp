@@ -7,6 +7,7 @@
 #include <optional>
 #include <string_view>
 
+#include "barwright/lifts/lift.hpp"
 #include "barwright/log/logged_set.hpp"
 #include "barwright/plan/json_fields.hpp"
 #include "barwright/plan/json_plan.hpp"
@@ -58,10 +59,28 @@ inline void write_progress(Writer& json, const LiftProgress& lift) {
   json.end_object();
 }
 
+/// What was noted of pain: {"date", "lift", "said"}, without a lift where the row gave no set.
+inline void write_noted(Writer& json, const LookBack& back) {
+  const auto write = [&](Date date, const Lift* lift, std::string_view said) {
+    json.begin_object();
+    write_date(json, "date", date);
+    if (lift != nullptr) json.member("lift", lift->name().str());
+    json.member("said", said).end_object();
+  };
+  json.name("noted").begin_array();
+  for (const LoggedSet& set : back.noted) {
+    write(set.date, &set.lift, set.is_unwell ? "unwell" : set.has_pain ? "pain" : "may_hurt");
+  }
+  if (back.pain_on) write(*back.pain_on, nullptr, "pain");
+  if (back.unwell_on) write(*back.unwell_on, nullptr, "unwell");
+  json.end_array();
+}
+
 /// The members of the answer, from "outcome" on.
 inline void write_look_back(Writer& json, const LookBack& back) {
   json.member("outcome", "look_back");
   write_date(json, "date", back.request.date);
+  write_noted(json, back);
   json.name("lifts").begin_array();
   for (const LiftProgress& lift : back.lifts) write_progress(json, lift);
   json.end_array().name("refused").begin_array();

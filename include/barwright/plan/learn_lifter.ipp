@@ -260,8 +260,11 @@ inline void take_fit(LearntLifter& lifter, std::shared_ptr<const StrengthFit> fi
   for (std::size_t i = 0; i < log.size(); ++i) {
     if (!is_left_out[i]) lifter.sets.push_back(log[i]);
   }
-  lifter.learnt = Learnt{
-      .sets_used = fit->sets_used(), .trend = fit->trend(), .more_left = fit->rating_bias().mean};
+  lifter.learnt =
+      Learnt{.sets_used = fit->sets_used(),
+             .days = days_of(lifter.used, [](const LoggedSet& set) { return set.date; }),
+             .trend = fit->trend(),
+             .more_left = fit->rating_bias().mean};
   lifter.strength = std::make_shared<const FittedStrength>(fit);
   lifter.fit = std::move(fit);
 }
@@ -292,6 +295,18 @@ inline double one_step_up(std::span<const LoggedSet> sets, const Lift& base,
     heaviest = std::max(heaviest, set.load);
   }
   return heaviest > step ? std::max(rules.unclear_step, step / heaviest) : 1.0;
+}
+
+/// The greatest 1RM that a set of the plain bench press shows, 0 without one.
+inline Mass shown_bench_press(std::span<const LoggedSet> sets, const CurveTable& curve) {
+  Mass most{};
+  for (const LoggedSet& set : sets) {
+    if (!set.lift.is_plain() || set.lift.base().key != "bench_press") continue;
+    const double reps = reps_to_failure(set).value_or(set.reps.count());
+    if (reps < 1.0 || !(set.load > Mass{})) continue;
+    most = std::max(most, set.load.whole_of(std::exp(curve.log_fraction(reps))));
+  }
+  return most;
 }
 
 }  // namespace detail
@@ -376,6 +391,13 @@ inline LearntLifter learn_lifter(std::span<const LoggedSet> log, const Lift& bas
   lifter.strength = std::make_shared<const detail::StatedWithVariations>(
       stated_lifter(base, facts).strength, lifter.strength);
   lifter.stated_max = checked_max(stated, base, by_log);
+  if (base.base().family == LiftFamily::overhead_press && !by_log &&
+      lifter.stated_max->check == StatedMaxCheck::fits) {
+    const Mass bench_press = detail::shown_bench_press(sets, facts.curve);
+    if (bench_press > Mass{} && stated > bench_press) {
+      lifter.stated_max->check = StatedMaxCheck::above_bench_press;
+    }
+  }
   return lifter;
 }
 

@@ -87,9 +87,10 @@ struct LogDoubts {
 /// How a stated max stands beside the log and beside what people lift.
 enum class StatedMaxCheck : unsigned char {
   fits,
-  below_log,  ///< used all the same: lighter is the safe side
-  above_log,  ///< not to be used
-  doubtful,   ///< above what few lifters anywhere reach: to be confirmed
+  below_log,          ///< used all the same: lighter is the safe side
+  above_log,          ///< not to be used
+  doubtful,           ///< above what few lifters anywhere reach: to be confirmed
+  above_bench_press,  ///< of an overhead press: above what the log shows of the bench press, too
 };
 
 [[nodiscard]] constexpr std::string_view name(StatedMaxCheck check) noexcept {
@@ -98,6 +99,7 @@ enum class StatedMaxCheck : unsigned char {
     case StatedMaxCheck::below_log: return "below_log";
     case StatedMaxCheck::above_log: return "above_log";
     case StatedMaxCheck::doubtful: return "doubtful";
+    case StatedMaxCheck::above_bench_press: return "above_bench_press";
   }
   return "";
 }
@@ -158,6 +160,7 @@ struct LifterFacts {
 /// What a log taught about a lifter, beside the max.
 struct Learnt {
   int sets_used = 0;       ///< of the base lift and its variations
+  int days = 0;            ///< on which they were done
   Change trend{0.0, 0.0};  ///< of the max, a week
   double more_left = 0.0;  ///< true less stated reserve, reps
 };
@@ -185,6 +188,12 @@ struct Lifter {
   /// Those of them that hurt: a date typed wrongly takes no pain away.
   std::vector<LoggedSet> later_that_hurt{};
 };
+
+/// Whether the log has days enough to say anything of a trend; of fewer the model says what it
+/// would of anybody.
+[[nodiscard]] inline bool tells_trend(const Lifter& lifter) noexcept {
+  return lifter.learnt && lifter.learnt->days >= lifter.rules.fewest_trend_days;
+}
 
 /// What of the body a lift moves; nothing where it moves none, or the lifter's mass is not known.
 [[nodiscard]] std::optional<Mass> moved_body(const Lift& base, const LifterFacts& facts);

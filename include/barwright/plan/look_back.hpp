@@ -76,6 +76,11 @@ struct LookBack {
   std::vector<LoggedWeek> weeks{};     ///< the last one first
   std::vector<LiftProgress> lifts{};   ///< as the log first names them
   std::vector<RefusedLift> refused{};  ///< the others that were trained in these weeks
+  /// Sets of these weeks, or with a date after them, that hurt, that were noted as unwell, or whose
+  /// note names a joint: as logged, the last first.
+  std::vector<LoggedSet> noted{};
+  std::optional<Date> pain_on{};    ///< the same of rows without a set: see LifterFacts
+  std::optional<Date> unwell_on{};  ///< and of what concerns the whole person
 };
 
 /// What the last weeks of one lifter's log hold.

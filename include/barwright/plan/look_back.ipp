@@ -94,12 +94,26 @@ inline Result<LiftProgress> progress_of(std::span<const LoggedSet> log, const Li
   progress.last = days.back();
   progress.gain = progress.lifter.fit->gain(base, days.front(), days.back());
   progress.gain_weeks = (days.back() - days.front()) / 7.0;
-  if (progress.gain) {
+  // Of a few days the model says what it would of anybody.
+  if (progress.gain && progress.days >= progress.lifter.rules.fewest_trend_days) {
     progress.verdict = verdict_on(*progress.gain, progress.gain_weeks, progress.lifter.rules);
   }
   progress.best = best_set(progress.lifter, request.date - 6, request.date);
   progress.best_before = best_set(progress.lifter, request.date - 13, request.date - 7);
   return progress;
+}
+
+/// What the log says of pain since a day.
+inline void find_notes(LookBack& back, std::span<const LoggedSet> log, const LifterFacts& facts) {
+  const Date first = back.request.date - 7 * back.request.weeks + 1;
+  for (const LoggedSet& set : log) {
+    const bool is_noted = set.has_pain || set.is_unwell || set.may_hurt;
+    if (is_noted && !(set.date < first)) back.noted.push_back(set);
+  }
+  std::stable_sort(back.noted.begin(), back.noted.end(),
+                   [](const LoggedSet& a, const LoggedSet& b) { return b.date < a.date; });
+  if (facts.pain_on && !(*facts.pain_on < first)) back.pain_on = facts.pain_on;
+  if (facts.unwell_on && !(*facts.unwell_on < first)) back.unwell_on = facts.unwell_on;
 }
 
 }  // namespace detail
@@ -114,6 +128,7 @@ inline LookBack look_back(std::span<const LoggedSet> log, const LookBackRequest&
   for (int week = 0; week < request.weeks; ++week) {
     back.weeks.push_back(detail::week_of(log, request.date - 7 * week, facts.rules));
   }
+  detail::find_notes(back, log, facts);
   LifterFacts by_log = facts;
   by_log.stated_max.reset();
   std::vector<const BaseLift*> known;

@@ -119,6 +119,7 @@ struct PlanningRules {
   int review_weeks = 8;
   int shown_days = 112;
   int fewest_shown_days = 3;
+  int fewest_trend_days = 4;
 
   /// What must be left where nothing would catch the bar.
   [[nodiscard]] constexpr AloneRule alone() const noexcept {
@@ -399,6 +400,10 @@ constexpr void for_each_rule(Rules& rules, Visitor&& visit) {
   visit(RuleFact{"fewest_shown_days", "days of training without which there is no such chart", 2,
                  50, assumption("two points are no course")},
         rules.fewest_shown_days);
+  visit(
+      RuleFact{"fewest_trend_days", "training days of a lift before anything is said of its trend",
+               2, 100, assumption("of fewer the model says what it would of anybody")},
+      rules.fewest_trend_days);
 }
 
 /// @throws DomainError for the first rule that is out of its range.

@@ -185,6 +185,9 @@ inline void add_stops(std::vector<Caution>& cautions, std::vector<Remedy>& remed
   } else if (check == StatedMaxCheck::doubtful && !is_max_confirmed) {
     cautions.push_back(cautions::doubtful_max);
     ask_for(Remedy::correct_max, remedies);
+  } else if (check == StatedMaxCheck::above_bench_press && !is_max_confirmed) {
+    cautions.push_back(cautions::press_above_bench_press);
+    ask_for(Remedy::correct_max, remedies);
   }
   const bool is_beyond_most =
       lifter.learnt && lifter.learnt->sets_used > 0 && lifter.strength &&

@@ -134,6 +134,13 @@ inline constexpr Caution stated_max_above_log{
 inline constexpr Caution doubtful_max{
     Severity::stop, "Few lifters anywhere reach a 1RM like the one stated. Is the figure right?",
     assumption("above it a typing error is likelier than the lift"), "doubtful_max"};
+inline constexpr Caution press_above_bench_press{
+    Severity::stop,
+    "The stated 1RM is above what the log shows of the bench press, and hardly anybody presses "
+    "more "
+    "overhead than on a bench. Is the figure right?",
+    common_practice("an overhead press is about two thirds of a bench press"),
+    "press_above_bench_press"};
 inline constexpr Caution doubtful_log_max{
     Severity::stop,
     "By the log, the 1RM is one that few lifters anywhere reach. Are its loads right, and in the "

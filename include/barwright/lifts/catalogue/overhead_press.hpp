@@ -15,8 +15,13 @@ namespace barwright::inline BARWRIGHT_ABI {
 
 namespace detail {
 
-inline constexpr std::array<std::string_view, 5> overhead_press_aliases{
-    "OHP", "shoulder press", "military press", "standing press", "standing overhead press"};
+inline constexpr std::array<std::string_view, 7> overhead_press_aliases{"OHP",
+                                                                        "shoulder press",
+                                                                        "military press",
+                                                                        "standing press",
+                                                                        "standing overhead press",
+                                                                        "strict press",
+                                                                        "strict overhead press"};
 inline constexpr std::array overhead_press_findings{
     found("seated overhead press against flat bench press, men", 0.716, garcia_ramos_2019),
     found("seated overhead press against flat bench press, women", 0.822, garcia_ramos_2019),
