@@ -359,7 +359,9 @@ inline std::string where_it_is_noted(const bw::Caution& caution, const bw::Lifte
                      : was_unwell                            ? bw::earlier_unwell(lifter, date)
                      : caution.key == bw::cautions::pain.key ? bw::last_pain(lifter, date)
                                                              : std::nullopt;
-  return noted ? "The log notes it on " + day(*noted) + ", in a line that could not be read." : "";
+  return noted ? "The log notes it on " + day(*noted) +
+                     ", in a line without a set that could be read."
+               : "";
 }
 
 /// The box that stands in place of the loads, and what would lift it.

@@ -28,8 +28,8 @@ enum class MissInNote : unsigned char {
 
 /// The same, and how many reps of the set did not go up, where the note says so.
 struct NotedMiss {
-  MissInNote kind = MissInNote::none;
-  int reps = 1;
+  MissInNote kind = MissInNote::none;  ///< what it says
+  int reps = 1;                        ///< not made, or made with help
 };
 
 namespace detail {
