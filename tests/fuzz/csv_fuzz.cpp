@@ -10,6 +10,7 @@
 #include <barwright/log/log_writer.hpp>
 #include <cstddef>
 #include <cstdint>
+#include <optional>
 #include <string>
 #include <string_view>
 
@@ -66,9 +67,14 @@ void read_log(std::string_view text, int lines, const barwright::LogOptions& opt
             "what is written back is read again");
   }
   for (const std::string& lifter : log.lifters()) {
-    const auto before = log.unread_pain_of(lifter);
-    const auto after = clean.unread_pain_of(lifter);
-    require(!before || (after && !(*after < *before)), "pain survives being written and read");
+    const auto survives = [](std::optional<barwright::Date> before,
+                             std::optional<barwright::Date> after) {
+      return !before || (after && !(*after < *before));
+    };
+    require(survives(log.unread_pain_of(lifter), clean.unread_pain_of(lifter)),
+            "pain survives being written and read");
+    require(survives(log.unread_unwell_of(lifter), clean.unread_unwell_of(lifter)),
+            "and so does dizziness");
   }
   const barwright::Log again = barwright::read_log(text, options);
   require(again.entries.size() == log.entries.size() && again.reports.size() == log.reports.size(),

@@ -37,7 +37,7 @@ inline constexpr std::array<std::string_view, 3> lat_pulldown_aliases{"pulldown"
 inline constexpr std::array<std::string_view, 2> cable_row_aliases{"seated row",
                                                                    "seated cable row"};
 inline constexpr std::array<std::string_view, 5> pull_up_aliases{
-    "chin-up", "chins", "weighted pull-up", "weighted chin-up", "weighted chins"};
+    "chin-up", "weighted pull-up", "weighted chin-up", "chins", "weighted chins"};
 inline constexpr std::array pull_up_notes{
     belt_note,
     caution("With weight on the belt, step down to end the set: do not drop off the bar.",
