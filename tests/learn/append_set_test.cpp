@@ -160,8 +160,10 @@ TEST_CASE("what only the whole log can tell is not appended") {
   const Lift close_grip = lifts::bench_press + modifiers::close_grip;
   CHECK(!append_set(fit, rated(72, close_grip, 80_kg, 6, 2)));  // a lift that the log has not
   CHECK(!append_set(fit_of({}), rated(0, plain, 80_kg, 6, 2)));
-  std::vector<LoggedSet> nothing_rated;
-  for (int day = 0; day < 30; ++day) nothing_rated.push_back(unrated(day, plain, 80_kg, 6));
+  std::vector<LoggedSet> nothing_rated(30, unrated(0, plain, 80_kg, 6));
+  for (int day = 0; day < 30; ++day) {
+    nothing_rated[static_cast<std::size_t>(day)].date = monday + day;
+  }
   CHECK(!append_set(fit_of(nothing_rated), rated(31, plain, 80_kg, 6, 2)));
 }
 

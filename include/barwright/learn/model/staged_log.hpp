@@ -216,6 +216,7 @@ inline void bound_easy_sets(StagedLog& log, std::span<const LoggedSet> logged_se
 inline void count_earlier_sets(StagedLog& log, const StrengthPriors& priors) {
   constexpr double work_set = 2.0 / 3.0;
   std::vector<int> sessions_of;
+  sessions_of.reserve(log.lifts.size());
   for (const ModelLift& lift : log.lifts) sessions_of.push_back(lift.sessions_before);
   std::vector<int> sets_of(log.lifts.size());
   std::vector<double> heaviest(log.lifts.size());
