@@ -148,6 +148,14 @@ TEST_CASE("a plain lift is reviewed, too: is it going up, and how did it get the
   CHECK(review_block(log, {.lift = lifts::bench_press, .from = from})->from == from);
 }
 
+TEST_CASE("a log that begins where the calendar does is reviewed like any: two days of 1900") {
+  std::vector<LoggedSet> log;
+  add_weeks(log, 2, lifts::bench_press, 75_kg, 0.0, 0);
+  const Date first = log.front().date;
+  for (LoggedSet& set : log) set.date = Date(1900, 1, 1) + (set.date - first);
+  CHECK(review_block(log, {.lift = lifts::bench_press})->from == Date(1900, 1, 1));
+}
+
 TEST_CASE("a review that cannot be made says why") {
   std::vector<LoggedSet> log;
   add_weeks(log, 4, lifts::bench_press, 75_kg, 0.0, 0);

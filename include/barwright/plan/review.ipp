@@ -119,9 +119,9 @@ inline Result<BlockReview> review_block(std::span<const LoggedSet> log,
   if (!span) return Refusal{.code = RefusalCode::not_in_log};
   const Date to = request.to.value_or(span->second);
   // A plain lift was most likely done all along: the last weeks are meant.
-  const Date last_weeks = to - 7 * lifter.rules.review_weeks;
-  const bool is_long = request.lift.is_plain() && span->first < last_weeks;
-  const Date from = request.from.value_or(is_long ? last_weeks : span->first);
+  const int last_weeks = 7 * lifter.rules.review_weeks;
+  const bool is_long = request.lift.is_plain() && to - span->first > last_weeks;
+  const Date from = request.from.value_or(is_long ? to - last_weeks : span->first);
   const TrainedAmount of_lift = detail::amount_of(lifter.sets, request.lift, from, to);
   const auto on_lift = lifter.fit->gain(request.lift, from, to);
   const auto on_base = lifter.fit->gain(base, from, to);
