@@ -183,8 +183,12 @@ inline const Lift simulated_b = lifts::bench_press + modifiers::feet_up + modifi
             rating_error(truth - planned, truth, Experience::experienced).standard_deviation;
         const double said = truth - planned - lifter.rating_bias + draw(0.0, sd);
         const double step = how.whole_ratings ? 1.0 : 0.5;
-        // Who is about to fail knows it; any other estimate is at least one step.
-        const bool says_none = truth - planned + draw(0.0, none_left_deviation) < none_left_below;
+        // Who is about to fail knows it, and any other estimate is at least one step; but some say
+        // none left as they would any other number.
+        const bool is_loose = chance(none_left_loosely);
+        const bool says_none =
+            is_loose ? said < 0.5 * step
+                     : truth - planned + draw(0.0, none_left_deviation) < none_left_below;
         const double rounded_to =
             says_none ? 0.0 : std::clamp(std::round(said / step) * step, step, 30.0);
         set.reserve = Range<RepsInReserve>::exactly(RepsInReserve(rounded_to));

@@ -76,8 +76,8 @@ struct PlanningRules {
   double warm_up_plate_kg = 2.2;
   double warm_up_leeway = 0.02;
   double chance_alone = 0.05;
-  double chance_caught = 0.10;
-  double chance_for_each_rep = 0.01;
+  double chance_caught = 0.15;
+  double chance_for_each_rep = 0.015;
   double counts_as_work = 0.9;
 
   // What is not planned at all.
@@ -286,13 +286,15 @@ constexpr void for_each_rule(Rules& rules, Visitor&& visit) {
                  "the bound on a miss where none is asked for and nothing would catch it", 0.001,
                  0.5, assumption("one set in twenty")},
         rules.chance_alone);
-  visit(RuleFact{"chance_caught", "the same where a spotter or checked safeties would catch it",
-                 0.001, 0.5,
-                 assumption("sets of 10 meant to leave two are missed about so often by the error "
-                            "of ratings alone; a bound of half that holds every load back")},
-        rules.chance_caught);
+  visit(
+      RuleFact{"chance_caught", "the same where a spotter or checked safeties would catch it",
+               0.001, 0.5,
+               assumption("of sets so bounded people missed two thirds of what was expected "
+                          "(docs/real-lifters.md); a lower bound holds back whoever wants two left "
+                          "(docs/progression-comparison.md)")},
+      rules.chance_caught);
   visit(RuleFact{"chance_for_each_rep", "and in long sets so much for each rep, where that is more",
-                 0.0, 0.02,
+                 0.0, 0.03,
                  assumption("what is left in a long set is known the less the longer it is")},
         rules.chance_for_each_rep);
   visit(RuleFact{"counts_as_work",

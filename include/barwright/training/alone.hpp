@@ -2,9 +2,9 @@
 //
 // "Two left" is not one risk. A rating is off by more the longer the set: by its error
 // (`rating_error` in core/effort.hpp) a set of 10 stopped at two left has none left in about one
-// of seven, a set of 15 in one of three, and a new lift feels lighter than it is. So the least
-// reserve grows with the length of the set, until no reserve that anybody can feel is enough. The
-// steps are this library's reading of those errors, rounded to what can be said in a gym.
+// of 13, a set of 15 in one of eight, and a new lift feels lighter than it is. So the least reserve
+// grows with the length of the set, until no reserve that anybody can feel is enough. The steps are
+// this library's reading of those errors, rounded to what can be said in a gym.
 // SPDX-License-Identifier: BSL-1.0
 #pragma once
 

@@ -60,7 +60,7 @@ double learn_set(const LogModel& model, Filter& filter, const ModelSet& set, Cac
   switch (set.kind) {
     case SetKind::rated_none_left:
       take([&](const Prediction& now) {
-        return observation_of_none_left(now, set.log_load, set.reps, curve);
+        return observation_of_none_left(now, set.log_load, set.reps, curve, experience);
       });
       return log_density;
     case SetKind::missed:

@@ -163,26 +163,38 @@ struct RatedSet {
 };
 
 /// What a set says after which none was left: its reps went up, and hardly another would have
-/// (`none_left_below`). Both at once, by integration over what was left (Simpson's rule): two
-/// bounds taken one after the other lean.
+/// (`none_left_below`), unless it was said loosely, as any other rating (`none_left_loosely`). All
+/// at once, by integration over what was left (Simpson's rule): bounds taken one after the other
+/// lean. That some say it loosely keeps one such rating from outweighing all others.
 template <class Curve>
 [[nodiscard]] Observation observation_of_none_left(const Prediction& before, double log_load,
-                                                   double done, Curve& curve) noexcept {
-  constexpr std::size_t steps = 12;
-  constexpr double step = 0.25;  // reps: curves remember quarters
+                                                   double done, Curve& curve,
+                                                   Experience experience) noexcept {
+  // Steps of a quarter to three reps, and of a half to eight: curves remember quarters.
+  constexpr std::size_t fine_steps = 12;
+  constexpr std::size_t steps = 22;
   const double sd = std::sqrt(before.variance);
   double places[steps + 1];
   double exponents[steps + 1];
   double weights[steps + 1];
   double greatest = -1e300;
   for (std::size_t i = 0; i <= steps; ++i) {
-    const double reps = just_enough_for(done) + step * static_cast<double>(i);
+    const bool is_fine = i < fine_steps;
+    const double step = is_fine ? 0.25 : 0.5;
+    const double further = step * static_cast<double>(is_fine ? i : i - fine_steps);
+    const double reps = just_enough_for(done) + (is_fine ? 0.0 : 3.0) + further;
     const CurveTable::Point point = curve.at(reps);
+    const RatingError usual = rating_error(reps - done, reps, experience);
+    const double surely = normal_cdf((done + none_left_below - reps) / none_left_deviation);
+    const double loosely =
+        normal_cdf((done + none_left_below + usual.bias - reps) / usual.standard_deviation);
     places[i] = (log_load - point.log_fraction - before.mean) / sd;
-    exponents[i] = detail::below((done + none_left_below - reps) / none_left_deviation).log_chance -
-                   0.5 * places[i] * places[i];
-    const double simpson = i == 0 || i == steps ? 1.0 : i % 2 == 1 ? 4.0 : 2.0;
-    weights[i] = simpson * step / 3.0 * -point.slope / sd;
+    exponents[i] =
+        std::log(surely + none_left_loosely * (loosely - surely)) - 0.5 * places[i] * places[i];
+    const double simpson = i == 0 || i == steps ? step
+                           : i == fine_steps    ? 0.25 + 0.5
+                                                : (i % 2 == 1 ? 4.0 : 2.0) * step;
+    weights[i] = simpson / 3.0 * -point.slope / sd;
     greatest = std::max(greatest, exponents[i]);
   }
   double mass = 0.0;
