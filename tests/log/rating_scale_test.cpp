@@ -48,6 +48,14 @@ TEST_CASE("sets of 8 and 9, and nothing below, may be RPE; what rises with the l
   CHECK(ratings_read({}) == RatingsRead::as_reserve);
 }
 
+TEST_CASE("two ratings above ten are no RPE, however easy all sets were") {
+  auto log = sessions_of_sets({{60, 5, 9}, {60, 5, 8}, {60, 5, 9}}, 6);
+  CHECK(ratings_read(log) != RatingsRead::as_reserve);
+  const auto easier = sessions_of_sets({{60, 5, 12}, {60, 5, 11}}, 1);
+  log.insert(log.end(), easier.begin(), easier.end());
+  CHECK(ratings_read(log) == RatingsRead::as_reserve);
+}
+
 TEST_CASE("one easy day does not make a log of RPE") {
   auto log = sessions_of_sets({{80, 5, 2}, {80, 5, 2}, {80, 5, 1}}, 2);
   const auto easy = sessions_of_sets({{60, 5, 8}, {60, 5, 8}}, 1);

@@ -3,12 +3,13 @@
 // Two scales of effort are in use and run against each other: a hard set is 2 by the one (reps in
 // reserve) and 8 by the other (RPE). A lifter who writes RPE under "reps in reserve" has written
 // that eight more would have gone up where two would, and every load that rests on it is too heavy
-// by a quarter. No single set shows the mistake; a log does, in two ways. Working sets are as a
+// by a quarter. No single set shows the mistake; a log does. Working sets are as a
 // rule stopped with few in reserve, and rated 6 to 10 on the other scale. And the harder of two
 // sets, the one with more on the bar or more reps, has the smaller reserve and the higher RPE: read
-// by the right scale the sets agree on one max, read by the wrong one they do not.
+// by the right scale the sets agree on one max, read by the wrong one they do not. And no exertion
+// is rated above 10.
 //
-// Both are weighed as a logarithm of odds. The figures of the first are assumptions, so levels
+// All are weighed as a logarithm of odds. The figures of the first are assumptions, so levels
 // alone leave it open, and the planners then go up by a small step at most.
 // SPDX-License-Identifier: BSL-1.0
 #pragma once
@@ -41,7 +42,7 @@ enum class RatingsRead : unsigned char {
 [[nodiscard]] RatingsRead ratings_read(std::span<const LoggedSet> sets);
 
 /// The sets with what stands as reps in reserve read as RPE: 8 is 2 left, and below 5 nobody knows,
-/// so such a set counts as not rated.
+/// and above 10 there is none, so such sets count as not rated.
 [[nodiscard]] std::vector<LoggedSet> read_as_rpe(std::span<const LoggedSet> sets);
 
 }  // namespace barwright::inline BARWRIGHT_ABI

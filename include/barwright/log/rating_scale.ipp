@@ -84,6 +84,16 @@ struct ImpliedMax {
   return std::min(odds, most);
 }
 
+/// What ratings above ten say: exertion is rated up to ten, so they are reps in reserve, or slips.
+[[nodiscard]] inline double log_odds_by_range(const std::vector<const LoggedSet*>& rated) {
+  constexpr double most_exertion = 10.0;
+  constexpr double for_each_set = -2.0;
+  const auto above = std::count_if(rated.begin(), rated.end(), [](const LoggedSet* set) {
+    return set->reserve && set->reserve->typical.count() > most_exertion;
+  });
+  return for_each_set * static_cast<double>(above);
+}
+
 /// What it says that the sets of a lift, one after the other, should imply much the same max.
 [[nodiscard]] inline double log_odds_by_agreement(const std::vector<const LoggedSet*>& rated) {
   constexpr int longest_gap = 21;  // days between two sets that are compared
@@ -125,7 +135,8 @@ inline double log_odds_of_rpe(std::span<const LoggedSet> sets) {
   std::stable_sort(rated.begin(), rated.end(),
                    [](const LoggedSet* a, const LoggedSet* b) { return a->date < b->date; });
   constexpr double before = -4.0;
-  return before + detail::log_odds_by_level(rated) + detail::log_odds_by_agreement(rated);
+  return before + detail::log_odds_by_level(rated) + detail::log_odds_by_range(rated) +
+         detail::log_odds_by_agreement(rated);
 }
 
 inline RatingsRead ratings_read(std::span<const LoggedSet> sets) {

@@ -46,11 +46,13 @@ namespace detail {
                                                      int earlier_sessions);
 
 /// The bound on the chance of missing where none is asked for. What would be caught may be missed
-/// more often: two left are not known well enough for less, and least of all in long sets.
+/// more often: two left are not known well enough for less, and least of all in long sets; but not
+/// so often that the plan would warn of it.
 [[nodiscard]] inline double usual_bound(const PlanningRules& rules, const Lift& lift, Reps reps,
                                         bool has_spotter, Safeties safeties) {
   if (!is_caught(lift, has_spotter, safeties)) return rules.chance_alone;
-  return std::min(std::max(rules.chance_caught, reps.count() * rules.chance_for_each_rep), 0.99);
+  const double by_reps = reps.count() * rules.chance_for_each_rep;
+  return std::max(rules.chance_caught, std::min(by_reps, rules.likely_miss));
 }
 
 /// Why loads of a lift that moves the body say nothing: nobody knows what of it is moved.
