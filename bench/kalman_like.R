@@ -1,7 +1,8 @@
 # bench/kalman_like.R - R's KalmanLike on the series of kalman_filter_bench.cpp
 #
 # Prints for each model: its name, the median CPU time in milliseconds, and two figures that must
-# equal the counters s2 and mean_log_f there. SPDX-License-Identifier: BSL-1.0
+# equal the counters s2 and mean_log_f there.
+# SPDX-License-Identifier: BSL-1.0
 count <- 100000
 state <- 1
 uniform <- function() {

@@ -247,12 +247,13 @@ inline constexpr Source rating_error_source{
 /// The error of one stated reserve, other than none.
 ///
 /// About 1.0 rep at 0 to 3 left, 1.4 at 4 to 5, 2.5 at 7, and growing. In sets of 13 reps to
-/// failure and more at least 1.5, and 0.3 for each rep left: 1.8, 2.4 and 3.0 with 1, 3 and 5 left,
-/// where squats of 16 reps had 1.7, 2.5 and 2.9 (Zourdos 2021); beyond 16 it grows with the length
-/// (assumption). The mean is half a rep left unsaid. Long sets leave more unsaid (2 to 5 reps in
-/// those squats, 0.47 a rep beyond 12: Halperin 2022), which is not counted on: loads are lighter
-/// without. Beginners rate a true maximum about 0.5 lower (9.35 against 9.86), which takes the half
-/// away. Half as much again on a lift that is new (assumption: none of the studies used one).
+/// failure and more at least 1.5, and 0.3 for each of five reps left: 1.8, 2.4 and 3.0 with 1, 3
+/// and 5, where squats of 16 reps had 1.7, 2.5 and 2.9 (Zourdos 2021); beyond 16 it grows with the
+/// length (assumption). The mean is half a rep left unsaid. Long sets leave more unsaid (2 to 5
+/// reps in those squats, 0.47 a rep beyond 12: Halperin 2022), which is not counted on: loads are
+/// lighter without. Beginners rate a true maximum about 0.5 lower (9.35 against 9.86), which takes
+/// the half away. Half as much again on a lift that is new (assumption: none of the studies used
+/// one).
 ///
 /// @param reserve   the stated reserve, reps; negative values count as 0
 /// @param to_failure  reps done plus stated reserve
@@ -269,7 +270,8 @@ inline constexpr Source rating_error_source{
     deviation = 1.0 + 0.4 * (reserve - 3.0);
   }
   const double beyond_study = to_failure > 16.0 ? to_failure / 16.0 : 1.0;
-  const double in_long_set = (1.5 + 0.3 * (reserve > 0.0 ? reserve : 0.0)) * beyond_study;
+  const double counted = reserve < 0.0 ? 0.0 : reserve > 5.0 ? 5.0 : reserve;
+  const double in_long_set = (1.5 + 0.3 * counted) * beyond_study;
   if (in_long_set > deviation && to_failure > 10.0) {
     const double how_long = to_failure < 13.0 ? (to_failure - 10.0) / 3.0 : 1.0;
     deviation += (in_long_set - deviation) * how_long;

@@ -6,8 +6,8 @@
 // SPDX-License-Identifier: BSL-1.0
 #pragma once
 
-#include <bit>
 #include <cstdint>
+#include <cstring>
 #include <span>
 
 #include "barwright/core/effort.hpp"
@@ -18,6 +18,15 @@
 namespace barwright::inline BARWRIGHT_ABI {
 
 namespace detail {
+
+/// The same bits as another type: not every standard library that the page is built with has
+/// `std::bit_cast`.
+template <class To, class From>
+requires(sizeof(To) == sizeof(From)) [[nodiscard]] To same_bits(const From& from) noexcept {
+  To to{};
+  std::memcpy(&to, &from, sizeof to);
+  return to;
+}
 
 /// FNV-1a, 64 bits.
 class Digest {
@@ -35,8 +44,8 @@ class Digest {
     }
     return *this;
   }
-  constexpr Digest& add(double value) noexcept {
-    return add(std::bit_cast<std::uint64_t>(value + 0.0));  // one zero, not two
+  Digest& add(double value) noexcept {
+    return add(same_bits<std::uint64_t>(value + 0.0));  // one zero, not two
   }
   [[nodiscard]] constexpr std::uint64_t value() const noexcept { return mixed_; }
 
@@ -53,7 +62,7 @@ struct LogChecksum {
   std::uint64_t digest = detail::Digest{}.value();
 
   /// Takes one more set.
-  constexpr void add(const LoggedSet& set) noexcept {
+  void add(const LoggedSet& set) noexcept {
     detail::Digest mixed(digest);
     mixed.add(static_cast<std::uint64_t>(static_cast<std::int64_t>(set.date.days_since_1970())))
         .add(set.lift.id().hash())
@@ -74,7 +83,7 @@ struct LogChecksum {
 };
 
 /// The checksum of a log. That of the first sets of a longer one tells whether it only grew.
-[[nodiscard]] constexpr LogChecksum checksum_of(std::span<const LoggedSet> log) noexcept {
+[[nodiscard]] inline LogChecksum checksum_of(std::span<const LoggedSet> log) noexcept {
   LogChecksum checksum;
   for (const LoggedSet& set : log) checksum.add(set);
   return checksum;

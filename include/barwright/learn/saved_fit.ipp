@@ -2,7 +2,6 @@
 // SPDX-License-Identifier: BSL-1.0
 #pragma once
 
-#include <bit>
 #include <cmath>
 #include <cstddef>
 #include <cstdint>
@@ -105,7 +104,7 @@ class FitWriter {
       bytes_ += static_cast<char>(static_cast<unsigned char>(value >> (8 * byte)));
     }
   }
-  void add(double value) { add(std::bit_cast<std::uint64_t>(value)); }
+  void add(double value) { add(same_bits<std::uint64_t>(value)); }
   void add_count(std::size_t count) { add(static_cast<std::uint32_t>(count)); }
   void add_integer(int value) { add(static_cast<std::uint32_t>(value)); }
   void add_text(std::string_view text) {
@@ -153,7 +152,7 @@ class FitReader {
   }
   /// @param most  its size, either way
   [[nodiscard]] double take_number(double most) {
-    const auto value = std::bit_cast<double>(take<std::uint64_t>());
+    const auto value = same_bits<double>(take<std::uint64_t>());
     if (!(std::fabs(value) <= most)) fail_to_restore("a number out of range");
     return value;
   }
