@@ -42,6 +42,9 @@ TEST_CASE(
       {"not good, failed last rep", MissInNote::clear},
       {"missed last rep, grip", MissInNote::clear},
       {"last rep failed", MissInNote::clear},
+      {"Almost! Missed the last rep", MissInNote::clear},
+      {"No. Failed last rep.", MissInNote::clear},
+      {"missed a session last week, failed the sixth here", MissInNote::may_be},
       // Another set may be meant, or it went up after all.
       {"failed last week", MissInNote::may_be},
       {"failed 115 after", MissInNote::may_be},

@@ -56,6 +56,16 @@ TEST_CASE("two ratings above ten are no RPE, however easy all sets were") {
   CHECK(ratings_read(log) == RatingsRead::as_reserve);
 }
 
+TEST_CASE("a warm-up with twelve left says no more of how the work is rated than one with ten") {
+  const auto odds_with = [](double left) {
+    auto log = sessions_of_sets({{80, 6, 8}, {80, 6, 8}, {80, 6, 9}}, 10);
+    const auto warm_up = sessions_of_sets({{40, 6, left}}, 1);
+    log.insert(log.begin(), warm_up.begin(), warm_up.end());
+    return log_odds_of_rpe(log);
+  };
+  CHECK(odds_with(12) > odds_with(10) - 1.0);
+}
+
 TEST_CASE("one easy day does not make a log of RPE") {
   auto log = sessions_of_sets({{80, 5, 2}, {80, 5, 2}, {80, 5, 1}}, 2);
   const auto easy = sessions_of_sets({{60, 5, 8}, {60, 5, 8}}, 1);

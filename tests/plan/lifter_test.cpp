@@ -418,8 +418,7 @@ TEST_CASE("what concerns the whole person stops every lift, a joint stops those 
     CAPTURE(row.note);
     auto log = usual_log();
     log.push_back(done(1, 60_kg, 5_reps, 3.0, row.beside));
-    log.back().has_pain = mentions_pain(row.note);
-    log.back().is_unwell = mentions_warning_sign(row.note);
+    take_note(log.back(), row.note);
     const auto lifter = learn_lifter(log, lifts::bench_press, today);
     SessionRequest request{
         .lift = lifts::bench_press, .date = today, .safeties = Safeties::checked};
@@ -450,6 +449,34 @@ TEST_CASE("what concerns the whole person stops every lift, a joint stops those 
     request.pain = Pain::as_logged;
     CHECK(plan_session(lifter, request)->is_stopped() == (said == "pain"));
   }
+}
+
+TEST_CASE("a note of dizziness and of pain needs both answers") {
+  for (const std::string_view note : {"dizzy, and sharp knee pain", "shoulder hurts and dizzy",
+                                      "torn pec, then passed out", "headache; elbow hurt"}) {
+    CAPTURE(note);
+    auto log = usual_log();
+    log.push_back(done(1, 60_kg, 5_reps, 3.0));
+    take_note(log.back(), note);
+    const auto lifter = learn_lifter(log, lifts::bench_press, today);
+    SessionRequest request{
+        .lift = lifts::bench_press, .date = today, .safeties = Safeties::checked};
+    request.unwell = Unwell::none;
+    CHECK(plan_session(lifter, request)->is_stopped());
+    request.pain = Pain::none;
+    CHECK_FALSE(plan_session(lifter, request)->is_stopped());
+    request.unwell = Unwell::as_logged;
+    CHECK(plan_session(lifter, request)->is_stopped());
+  }
+}
+
+TEST_CASE("a warm-up of the day itself is no answer to pain of weeks ago") {
+  // [common practice, no source]
+  std::vector<LoggedSet> log = usual_log();
+  log.back().has_pain = true;
+  log.push_back(done(-20, 40_kg, 6_reps, 9.0));
+  CHECK(last_pain(learn_lifter(log, lifts::bench_press, today + 20), today + 20));
+  CHECK_FALSE(last_pain(learn_lifter(log, lifts::bench_press, today + 22), today + 22));
 }
 
 TEST_CASE("a note that names a joint and no more is asked about, at whatever lift it stands") {

@@ -56,7 +56,7 @@ bool must_stop(const Case& drawn, const SessionPlan& plan) {
   if (is_attempt(asked) && !is_introduced && (is_new || past.gap > 0)) return true;
   if (is_caught(*drawn.who.kind, asked)) return false;
   if (is_introduced) {
-    const Exposure& today = plan.introduction->begin()[plan.earlier_sessions];
+    const Exposure& today = *plan.exposure();
     return today.least_reserve.count() < must_be_left(today.reps.count(), is_new);
   }
   int longest = most_reps(asked);

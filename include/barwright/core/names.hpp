@@ -19,19 +19,26 @@ using NameList = ShortList<std::string_view, 8>;
 
 namespace detail {
 
+[[nodiscard]] constexpr bool is_gap(char c) noexcept {
+  return c == ' ' || c == '-' || c == '_' || c == '\t' || c == '\r' || c == '\n';
+}
+[[nodiscard]] constexpr char lower_letter(char c) noexcept {
+  return c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c;
+}
+
 /// `text` in lower case with single spaces for spaces, hyphens and underscores, none at the ends.
 [[nodiscard]] constexpr Text normalised(std::string_view text) noexcept {
   Text plain;
   bool gap = false;
   for (const char c : text) {
-    if (c == ' ' || c == '-' || c == '_' || c == '\t' || c == '\r' || c == '\n') {
+    if (is_gap(c)) {
       gap = true;
       continue;
     }
     if (gap && !plain.view().empty()) plain.append(" ");
     gap = false;
-    const char lower = c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c;
-    plain.append(std::string_view(&lower, 1));
+    const char letter = lower_letter(c);
+    plain.append(std::string_view(&letter, 1));
   }
   return plain;
 }
@@ -64,17 +71,15 @@ namespace detail {
 
 /// Whether two names have the same letters, written apart, together or with a hyphen.
 [[nodiscard]] constexpr bool same_letters(std::string_view a, std::string_view b) noexcept {
-  const Text left = normalised(a);
-  const Text right = normalised(b);
   const auto next = [](std::string_view& text) noexcept {
-    while (!text.empty() && text.front() == ' ') text.remove_prefix(1);
-    const char letter = text.empty() ? '\0' : text.front();
+    while (!text.empty() && is_gap(text.front())) text.remove_prefix(1);
+    const char letter = text.empty() ? '\0' : lower_letter(text.front());
     if (!text.empty()) text.remove_prefix(1);
     return letter;
   };
-  for (std::string_view l = left.view(), r = right.view();;) {
-    const char letter = next(l);
-    if (letter != next(r)) return false;
+  for (;;) {
+    const char letter = next(a);
+    if (letter != next(b)) return false;
     if (letter == '\0') return true;
   }
 }

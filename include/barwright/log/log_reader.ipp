@@ -200,7 +200,8 @@ class LogReading {
     for (const OtherColumn& column : others_) {
       const std::string_view said = complaint_in(column, row);
       if (said.empty()) continue;
-      entry.set.has_pain = true;
+      const bool is_of_whole_person = mentions_warning_sign(said) && !mentions_hurt(said);
+      entry.set.has_pain = entry.set.has_pain || !is_of_whole_person;
       take_complaint(entry, said);
       if (entry.complaint.empty()) entry.complaint = "pain: " + printable<std::string>(said);
     }

@@ -70,9 +70,10 @@ inline std::string complaint_field(const LogEntry& entry) {
   if (!set.has_pain && !set.is_unwell) {
     return set.may_hurt && may_mention_pain(entry.complaint) ? name_field(entry.complaint) : "";
   }
-  const bool says_it =
-      mentions_pain(entry.complaint) && mentions_warning_sign(entry.complaint) == set.is_unwell;
-  return says_it ? name_field(entry.complaint) : set.is_unwell ? "unwell" : "pain";
+  const bool says_it = mentions_hurt(entry.complaint) == set.has_pain &&
+                       mentions_warning_sign(entry.complaint) == set.is_unwell;
+  if (says_it) return name_field(entry.complaint);
+  return !set.is_unwell ? "pain" : set.has_pain ? "unwell and pain" : "unwell";
 }
 
 /// The rows of pain that gave no set, each day of each lifter once.

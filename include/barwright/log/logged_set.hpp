@@ -40,7 +40,7 @@ struct LoggedSet {
   Reps reps;  ///< reps tried; of a missed set the last one failed
   std::optional<Range<RepsInReserve>> reserve{};  ///< as stated; nothing when not rated
   Outcome outcome = Outcome::completed;
-  bool has_pain = false;   ///< somebody wrote that it hurt: see mentions_pain
+  bool has_pain = false;   ///< somebody wrote that it hurt: see mentions_hurt
   bool is_unwell = false;  ///< of the whole person, and so of every lift: see mentions_warning_sign
   bool may_hurt = false;   ///< a joint was named, to be asked about: see may_mention_pain
 };
@@ -48,7 +48,7 @@ struct LoggedSet {
 /// Takes from a note beside a set what it says of pain and of warning signs.
 constexpr void take_note(LoggedSet& set, std::string_view note) noexcept {
   set.is_unwell = set.is_unwell || mentions_warning_sign(note);
-  set.has_pain = set.has_pain || mentions_pain(note);
+  set.has_pain = set.has_pain || mentions_hurt(note);
   set.may_hurt = set.may_hurt || may_mention_pain(note);
 }
 

@@ -34,12 +34,22 @@ struct NotedMiss {
 
 namespace detail {
 
+/// Whether a sentence may end at a place: a stop in a figure ends none.
+[[nodiscard]] inline bool ends_sentence(std::string_view note, std::size_t at) {
+  constexpr std::string_view stops = ".!;:\n";
+  constexpr std::string_view figures = "0123456789";
+  if (stops.find(note[at]) == stops.npos) return false;
+  return at + 1 == note.size() || figures.find(note[at + 1]) == figures.npos;
+}
+
 /// The words of a note, in lower case with one blank before and behind each; apostrophes are
-/// dropped, "couldn't" is one word.
+/// dropped, "couldn't" is one word, and a stop between two sentences stands as one: what is denied
+/// in one is not denied in the other.
 [[nodiscard]] inline std::string words_of(std::string_view note) {
   constexpr std::size_t most = 2000;
   constexpr std::string_view curly = "\xE2\x80\x99";
   std::string words(1, ' ');
+  bool is_next_sentence = false;
   for (std::size_t i = 0; i < std::min(note.size(), most); ++i) {
     if (note[i] == '\'') continue;
     if (note.substr(i, curly.size()) == curly) {
@@ -48,6 +58,8 @@ namespace detail {
     }
     const bool is_of_word =
         is_letter(note[i]) || (note[i] >= '0' && note[i] <= '9') || (note[i] & 0x80) != 0;
+    if (is_of_word && is_next_sentence && words.size() > 1) words += ". ";
+    is_next_sentence = !is_of_word && (is_next_sentence || ends_sentence(note, i));
     if (note[i] == '?') {
       words += words.back() == ' ' ? "? " : " ? ";
     } else if (is_of_word) {
@@ -162,7 +174,14 @@ template <class Phrases>
     });
   };
   if (!detail::says_any(words + "end ", clear)) {
-    const bool asks = detail::says_any(words, may_be) && !has_any(harmless);
+    std::string rest = words;
+    for (const W phrase : harmless) {
+      const std::string whole = " " + std::string(phrase) + ' ';
+      for (auto at = rest.find(whole); at != rest.npos; at = rest.find(whole)) {
+        rest.replace(at, whole.size(), " ");
+      }
+    }
+    const bool asks = detail::says_any(rest, may_be);
     return {.kind = asks ? MissInNote::may_be : MissInNote::none};
   }
   const int reps = has_any(three) ? 3 : has_any(two) ? 2 : 1;

@@ -117,11 +117,11 @@ constexpr bool take_word(std::string_view& text, const Words& words) noexcept {
 constexpr bool take_joint(std::string_view& text) noexcept {
   using W = std::string_view;
   constexpr std::array fillers{W("my "), W("the "), W("left "), W("right "), W("l "), W("r ")};
-  constexpr std::array joints{W("shoulder"), W("elbow"),       W("wrist"),    W("knee"),
-                              W("ankle"),    W("hip"),         W("neck"),     W("lower back"),
-                              W("low back"), W("back"),        W("groin"),    W("pec"),
-                              W("biceps"),   W("hamstring"),   W("achilles"), W("si joint"),
-                              W("rotator"),  W("rotator cuff")};
+  constexpr std::array joints{W("shoulder"),     W("elbow"),     W("wrist"),    W("knee"),
+                              W("ankle"),        W("hip"),       W("neck"),     W("lower back"),
+                              W("low back"),     W("back"),      W("groin"),    W("pec"),
+                              W("biceps"),       W("hamstring"), W("achilles"), W("si joint"),
+                              W("rotator cuff"), W("rotator")};
   while (take_word(text, fillers)) {
   }
   if (!take_word(text, joints)) return false;
@@ -181,11 +181,8 @@ template <class Words>
   return !word_at(text, 0, words).empty();
 }
 
-}  // namespace detail
-
-/// Whether a note speaks of what concerns the whole person, and so every lift: "dizzy after the
-/// third set", "chest pain".
-[[nodiscard]] constexpr bool mentions_warning_sign(std::string_view note) noexcept {
+/// Whether a text begins with what concerns the whole person.
+[[nodiscard]] constexpr bool begins_with_warning_sign(std::string_view text) noexcept {
   using W = std::string_view;
   constexpr std::array words{
       W("dizz"), W("faint"), W("pass out"), W("passed out"), W("passed-out"), W("passing out"),
@@ -214,15 +211,22 @@ template <class Words>
       W("malaise"), W("mal \xC3\xA0 la t"), W("capogir"), W("mareo"), W("maread"), W("mareei"),
       W("tontura"), W("desmai"), W("duizelig"), W("flauw"), W("svimmel"), W("yrsel"), W("yr i h")};
   constexpr std::array harmless{W("number")};
-  return detail::mentions(note, [&](std::string_view text, bool begins_word) {
-    return begins_word && detail::begins_with_any(text, words) &&
-           !detail::begins_with_any(text, harmless);
+  return begins_with_any(text, words) && !begins_with_any(text, harmless);
+}
+
+}  // namespace detail
+
+/// Whether a note speaks of what concerns the whole person, and so every lift: "dizzy after the
+/// third set", "chest pain".
+[[nodiscard]] constexpr bool mentions_warning_sign(std::string_view note) noexcept {
+  return detail::mentions(note, [](std::string_view text, bool begins_word) {
+    return begins_word && detail::begins_with_warning_sign(text);
   });
 }
 
-/// Whether a note says that something hurt, a warning sign included: "sharp pain in left shoulder -
-/// stopped".
-[[nodiscard]] constexpr bool mentions_pain(std::string_view note) noexcept {
+/// Whether a note says that something hurt: "sharp pain in left shoulder - stopped". It may speak
+/// of the whole person besides: "dizzy, and the knee hurt".
+[[nodiscard]] constexpr bool mentions_hurt(std::string_view note) noexcept {
   using W = std::string_view;
   constexpr std::array words{
       // what hurts, and what gave way
@@ -241,14 +245,22 @@ template <class Words>
       W("skada"), W("sm\xC3\xA4rta"), W("ont i")};
   constexpr std::array in_compounds{W("schmerz"), W("verletz")};
   constexpr std::array harmless{W("painless"), W("paint"), W("teardrop")};
-  return mentions_warning_sign(note) ||
-         detail::mentions(note, [&](std::string_view text, bool begins_word) {
-           const bool hurts =
-               detail::begins_with_any(text, in_compounds) ||
-               (begins_word && (detail::begins_with_any(text, words) ||
-                                detail::hurts_body_part(text) || detail::is_sore_joint(text)));
-           return hurts && !detail::begins_with_any(text, harmless);
-         });
+  return detail::mentions(note, [&](std::string_view text, bool begins_word) {
+    const bool hurts =
+        detail::begins_with_any(text, in_compounds) ||
+        (begins_word && (detail::begins_with_any(text, words) || detail::hurts_body_part(text) ||
+                         detail::is_sore_joint(text)));
+    if (!hurts || detail::begins_with_any(text, harmless)) return false;
+    // Pain in the chest is of the whole person.
+    const W before = detail::word_before(note, note.size() - text.size());
+    const bool is_of_chest = before.size() == 5 && detail::goes_on_with(before, 0, "chest");
+    return !is_of_chest && !detail::begins_with_warning_sign(text);
+  });
+}
+
+/// Whether a note speaks of either: it is never overlooked.
+[[nodiscard]] constexpr bool mentions_pain(std::string_view note) noexcept {
+  return mentions_warning_sign(note) || mentions_hurt(note);
 }
 
 /// Whether a note names a joint without saying that it hurts: "elbow", "left shoulder clicky". It

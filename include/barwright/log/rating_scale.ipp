@@ -85,11 +85,19 @@ struct ImpliedMax {
 }
 
 /// What ratings above ten say: exertion is rated up to ten, so they are reps in reserve, or slips.
+/// Far lighter sets than a lift's heaviest say nothing of how its work is rated.
 [[nodiscard]] inline double log_odds_by_range(const std::vector<const LoggedSet*>& rated) {
   constexpr double most_exertion = 10.0;
+  constexpr double working = 2.0 / 3.0;
   constexpr double for_each_set = -2.0;
-  const auto above = std::count_if(rated.begin(), rated.end(), [](const LoggedSet* set) {
-    return set->reserve && set->reserve->typical.count() > most_exertion;
+  std::map<LiftId, double> heaviest;
+  for (const LoggedSet* const set : rated) {
+    double& most = heaviest[LiftId(set->lift)];
+    most = std::max(most, set->load.kg());
+  }
+  const auto above = std::count_if(rated.begin(), rated.end(), [&](const LoggedSet* set) {
+    return set->reserve && set->reserve->typical.count() > most_exertion &&
+           set->load.kg() >= working * heaviest[LiftId(set->lift)];
   });
   return for_each_set * static_cast<double>(above);
 }

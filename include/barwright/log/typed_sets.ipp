@@ -68,13 +68,13 @@ inline Parsed<LoggedSet> to_typed_set(std::string_view typed, const Lift& lift, 
   if (effort.empty()) return {.value = set, .problem = {}};
   const auto said = take_effort_apart(effort, false, true);
   take_note(set, effort);
-  if (!said && set.has_pain) return {.value = set, .problem = {}};
+  if (!said && (set.has_pain || set.is_unwell)) return {.value = set, .problem = {}};
   if (!said) {
     return refused("after the reps say what was left, as 2 left or @8, or missed");
   }
   if (said->is_missed) {
     set.outcome = Outcome::missed;
-    if (said->reps_missed < set.reps.count()) {
+    if (said->reps_missed <= set.reps.count()) {
       set.reps = Reps(set.reps.count() - said->reps_missed + 1);
     }
   } else if (!said->rpe.empty()) {

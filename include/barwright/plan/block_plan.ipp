@@ -245,6 +245,9 @@ class BlockPlanner {
     } else {
       limits.push_back({LimitedBy::chance_of_missing, rule_.within_chance(work)});
       if (const auto back = comeback_of(step)) limits.push_back(rule_.layoff(work, *back));
+      // Until somebody says what the ratings are, no week goes further than the first may.
+      const auto rise = lifter_.doubts.may_be_rpe ? rule_.greatest_rise(work) : std::nullopt;
+      if (rise) limits.push_back(*rise);
     }
     // Whatever the week, what the last session showed of its effort holds: no week asks for less
     // than plan_session would with the same to be left.

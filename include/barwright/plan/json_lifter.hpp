@@ -165,7 +165,7 @@ class LiftNames {
     }
   }
   set.is_unwell = fields.flag("unwell");
-  set.has_pain = fields.flag("pain") || set.is_unwell;
+  set.has_pain = fields.flag("pain");
   if (const auto note = fields.text("note")) take_note(set, *note);
   return set;
 }

@@ -186,13 +186,14 @@ namespace detail {
   return lift.base().region == lifter.base.base().region;
 }
 
-/// The last day up to one on which there was a set for which `counts`.
+/// The last day before one on which there was a set for which `counts`: a warm-up of the day itself
+/// answers nothing.
 template <class Counts>
 [[nodiscard]] std::optional<Date> last_day_with(const Lifter& lifter, Date date,
                                                 const Counts& counts) {
   std::optional<Date> last;
   const auto look_at = [&](const LoggedSet& set) {
-    if (date < set.date || !counts(set)) return;
+    if (!(set.date < date) || !counts(set)) return;
     if (!last || *last < set.date) last = set.date;
   };
   for (const LoggedSet& set : lifter.sets) look_at(set);
@@ -265,7 +266,7 @@ inline std::optional<LoggedSet> set_that_hurt(const Lifter& lifter, Date date) {
   };
   const auto trained = detail::last_day_with(lifter, date, is_of_half);
   return detail::last_that_hurt(lifter, [&](const LoggedSet& set) {
-    return set.has_pain && !set.is_unwell && is_of_half(set) &&
+    return set.has_pain && is_of_half(set) &&
            detail::age_of_pain(set.date, trained) <= lifter.rules.pain_days;
   });
 }
@@ -273,7 +274,7 @@ inline std::optional<LoggedSet> set_that_hurt(const Lifter& lifter, Date date) {
 inline std::optional<LoggedSet> set_that_hurt_elsewhere(const Lifter& lifter, Date date) {
   const auto trained = detail::last_day_with(lifter, date, detail::is_any);
   return detail::last_that_hurt(lifter, [&](const LoggedSet& set) {
-    return set.has_pain && !set.is_unwell && !detail::is_for_the_same_half(lifter, set.lift) &&
+    return set.has_pain && !detail::is_for_the_same_half(lifter, set.lift) &&
            detail::age_of_pain(set.date, trained) <= lifter.rules.pain_days;
   });
 }

@@ -132,7 +132,9 @@ class LoadRule {
   /// leaves the reserve is a step back below what the log would have (`step_back_after_miss`).
   [[nodiscard]] bool is_hard_for_its_load(const LoggedSet& set, const WorkSets& work) const;
 
-  /// A tenth more than was shown, for so many reps; nothing where nothing was.
+  /// A tenth more than was shown, for so many reps; nothing where nothing was. Of a lift never
+  /// done, in a log whose ratings are not clear, what its other variations showed, for the reps and
+  /// those to be left.
   [[nodiscard]] std::optional<LoadLimit> greatest_rise(const WorkSets& work) const;
 
   /// What the way back from a layoff allows: a share below what would be usual for the reserve
@@ -181,6 +183,8 @@ class LoadRule {
 
   /// The best of the last weeks and of today; of the last session, where it is longer ago.
   [[nodiscard]] std::optional<Mass> find_shown_max(Date before) const;
+  /// The same of a lift never done, by the plain lift and its other variations.
+  [[nodiscard]] std::optional<Mass> find_max_shown_elsewhere(Date before) const;
 
   const Lifter* lifter_;
   Lift lift_;
@@ -188,6 +192,9 @@ class LoadRule {
   std::optional<PastSession> today_{};
   std::optional<int> days_off_;
   std::optional<Mass> shown_max_{};
+  /// Where it is not clear what the ratings are, other variations have to show what a lift that was
+  /// never done may start with.
+  bool is_shown_elsewhere_ = false;
 };
 
 }  // namespace barwright::inline BARWRIGHT_ABI

@@ -28,7 +28,8 @@ inline LoadRule::LoadRule(const Lifter& lifter, const Lift& lift, Date before)
     today_ = sessions_.back();
     sessions_.pop_back();
   }
-  shown_max_ = find_shown_max(before);
+  is_shown_elsewhere_ = lifter.doubts.may_be_rpe && sessions_.empty() && !today_;
+  shown_max_ = is_shown_elsewhere_ ? find_max_shown_elsewhere(before) : find_shown_max(before);
 }
 
 inline PlateRule LoadRule::plate_rule(const WorkSets& work) const {
@@ -104,8 +105,9 @@ inline Range<double> LoadRule::reserve_left(const WorkSets& work, Mass load) con
 
 inline std::optional<LoadLimit> LoadRule::greatest_rise(const WorkSets& work) const {
   if (!shown_max_) return std::nullopt;
-  return LoadLimit{LimitedBy::greatest_rise, *shown_max_ * ((1.0 + lifter_->rules.greatest_rise) *
-                                                            share(work.date, work.reps.count()))};
+  const double reps = work.reps.count() + (is_shown_elsewhere_ ? work.reserve.count() : 0.0);
+  return LoadLimit{LimitedBy::greatest_rise,
+                   *shown_max_ * ((1.0 + lifter_->rules.greatest_rise) * share(work.date, reps))};
 }
 
 inline LoadLimit LoadRule::layoff(const WorkSets& work, const Comeback& back) const {
@@ -247,6 +249,20 @@ inline std::optional<Mass> LoadRule::find_shown_max(Date before) const {
   }
   if (!best && !sessions_.empty()) look_at(sessions_.back());
   if (today_) look_at(*today_);
+  return best;
+}
+
+inline std::optional<Mass> LoadRule::find_max_shown_elsewhere(Date before) const {
+  const Strength& strength = *lifter_->strength;
+  std::optional<Mass> best;
+  for (const LoggedSet& set : lifter_->used) {
+    const int done = set.reps.count() - (set.outcome == Outcome::missed ? 1 : 0);
+    if (done < 1 || before < set.date || before - set.date > lifter_->rules.recent_days) continue;
+    const double ratio =
+        strength.max(lift_, before).median() / strength.max(set.lift, before).median();
+    const Mass max = set.load * (ratio / strength.share_of_max(set.lift, before, done));
+    if (!best || *best < max) best = max;
+  }
   return best;
 }
 

@@ -301,8 +301,9 @@ constexpr void for_each_rule(Rules& rules, Visitor&& visit) {
                  "a set done today counts as one of the work sets from this share of their load",
                  0.5, 1.0, assumption("a warm-up ends at about nine tenths of the work")},
         rules.counts_as_work);
-  visit(RuleFact{"pain_days", "days trained since, within which a note of pain stops the lift", 1,
-                 365, assumption("common sense; no load is worth an injury")},
+  visit(RuleFact{"pain_days",
+                 "days from a note of pain to the last day trained, within which it stops the lift",
+                 1, 365, assumption("common sense; no load is worth an injury")},
         rules.pain_days);
   visit(RuleFact{"unwell_days",
                  "days back in which a note of dizziness, chest pain and the like is asked about",

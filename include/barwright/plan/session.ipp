@@ -149,10 +149,11 @@ class SessionPlanner {
     const Introduction introduction =
         introduce(TabulatedCurve(&lifter_.curve), asked_.lift, base_max(), asked_.aimed_reps(),
                   asked_.aimed_reserve());
-    if (static_cast<std::size_t>(plan_.earlier_sessions) >= introduction.size()) return;
-    plan_.introduction = introduction;
-    plan_.introduced =
+    const int introduced =
         std::min(plan_.earlier_sessions, sessions_introduced(lifter_, asked_.lift, asked_.date));
+    if (static_cast<std::size_t>(introduced) >= introduction.size()) return;
+    plan_.introduction = introduction;
+    plan_.introduced = introduced;
     if (plan_.introduced < plan_.earlier_sessions) {
       plan_.cautions.push_back(cautions::introduction_interrupted);
     }

@@ -74,15 +74,15 @@ inline constexpr Caution block_begun{Severity::warn,
 /// Where the first day of a block has had a whole session of the lift.
 inline constexpr Caution block_day_done{
     Severity::stop,
-    "The log has all working sets of this lift on the first day: the day is done. Begin on another "
-    "one.",
+    "The log already has every working set of this lift on the first day: that session is done. "
+    "Begin on another day.",
     common_practice("one hard session of a lift a day"), "block_day_done"};
 
 /// Where the introduction of a new lift was left off for some time.
 inline constexpr Caution introduction_interrupted{
     Severity::warn,
-    "A gap in the introduction of this lift: it goes back by a session, and after four weeks or "
-    "more it begins anew.",
+    "A gap in the introduction of this lift: it goes back by a session, and after more than four "
+    "weeks it begins anew.",
     assumption("what was learnt of a movement in one to three sessions is soon lost"),
     "introduction_interrupted"};
 
@@ -96,14 +96,15 @@ inline constexpr Caution pain_elsewhere{
 /// Where a note names a joint and does not say that it hurts.
 inline constexpr Caution may_hurt{
     Severity::warn,
-    "A note names a joint, or what is strained like one. Does it hurt, or did it? If this lift "
+    "A note names a joint or a muscle and does not say whether it hurts. Does it? If this lift "
     "loads it: no load until somebody qualified has looked at it.",
     assumption("nobody notes a joint for nothing"), "may_hurt"};
 
 /// Where a note speaks of the whole person: no lift is apart from that.
 inline constexpr Caution unwell{
     Severity::stop,
-    "By the log or as said today: dizziness, fainting, chest pain, trouble with breathing or "
+    "The log, or what was said today, speaks of dizziness, fainting, chest pain, trouble with "
+    "breathing or "
     "sight, headache, numbness or dark urine. No lift at all until a doctor has looked into it. "
     "With chest pain, or after passing out, get help at once.",
     {.citation = "ACSM's Guidelines for Exercise Testing and Prescription, 9th ed. 2014",
@@ -117,7 +118,7 @@ inline constexpr Caution unwell{
 /// Where a note spoke of the whole person some time ago: training on is no answer.
 inline constexpr Caution unwell_before{
     Severity::warn,
-    "Some time ago the log speaks of dizziness, fainting, chest pain, trouble with breathing or "
+    "Some time ago the log spoke of dizziness, fainting, chest pain, trouble with breathing or "
     "sight, headache, numbness or dark urine. Has a doctor looked into it? Ask before the first "
     "set; if nobody has, do not lift.",
     assumption("time alone is no answer to such a sign; how long it is asked about is this "
@@ -137,8 +138,7 @@ inline constexpr Caution doubtful_max{
 inline constexpr Caution press_above_bench_press{
     Severity::stop,
     "The stated 1RM is above what the log shows of the bench press, and hardly anybody presses "
-    "more "
-    "overhead than on a bench. Is the figure right?",
+    "more overhead than on a bench. Is the figure right?",
     common_practice("an overhead press is about two thirds of a bench press"),
     "press_above_bench_press"};
 inline constexpr Caution doubtful_log_max{
