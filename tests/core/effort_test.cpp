@@ -165,10 +165,11 @@ TEST_CASE("the error of a rating against published accuracies [rir-accuracy.csv,
     }
   }
   SUBCASE("in sets of 16 reps 1.7, 2.5 and 2.9 with 1, 3 and 5 left (Zourdos 2021)") {
-    for (const auto& [left, point] :
+    for (const auto& at :
          {std::pair{1.0, "RPE 9 (1 RIR)"}, {3.0, "RPE 7 (3 RIR)"}, {5.0, "RPE 5 (5 RIR)"}}) {
+      const double left = at.first;
       CAPTURE(left);
-      const auto row = table.find({{"source_key", "zourdos2021"}, {"prediction_point", point}});
+      const auto row = table.find({{"source_key", "zourdos2021"}, {"prediction_point", at.second}});
       CHECK(std::abs(error_of(left, 16.0).standard_deviation - row.number("error_sd")) <= 0.12);
     }
   }
