@@ -369,6 +369,20 @@ TEST_CASE("pain in a lift of the other half is asked about, and stops nothing") 
   }));
 }
 
+namespace {
+/// The keys of what a plan says of pain and of the whole person.
+std::string said_of_pain(const SessionPlan& plan) {
+  std::string said;
+  for (const Caution& caution : plan.cautions) {
+    for (const Caution& of_pain :
+         {cautions::pain, cautions::unwell, cautions::pain_elsewhere, cautions::may_hurt}) {
+      if (caution.key == of_pain.key) said += caution.key;
+    }
+  }
+  return said;
+}
+}  // namespace
+
 TEST_CASE("what concerns the whole person stops every lift, a joint stops those of its half") {
   // [signs to be looked at before exercise: ACSM 2014, from memory, unverified; which words of a
   // log they are: common practice, no source]
@@ -424,13 +438,7 @@ TEST_CASE("what concerns the whole person stops every lift, a joint stops those 
         .lift = lifts::bench_press, .date = today, .safeties = Safeties::checked};
     const auto plan = plan_session(lifter, request);
     REQUIRE(plan);
-    std::string said;
-    for (const Caution& caution : plan->cautions) {
-      const bool is_of_pain = caution.key == cautions::pain.key ||
-                              caution.key == cautions::unwell.key ||
-                              caution.key == cautions::pain_elsewhere.key;
-      if (is_of_pain) said += caution.key;
-    }
+    const std::string said = said_of_pain(*plan);
     CHECK(said == row.bench_press);
     CHECK(plan->is_stopped() == (said == "unwell" || said == "pain"));
     // Pain that is said does not take away what is worse.
@@ -514,16 +522,7 @@ TEST_CASE("a note that names a joint and no more is asked about, at whatever lif
     const auto lifter = learn_lifter(log, lifts::bench_press, today);
     SessionRequest request{
         .lift = lifts::bench_press, .date = today, .safeties = Safeties::checked};
-    const auto said_of = [&] {
-      std::string said;
-      for (const Caution& caution : plan_session(lifter, request)->cautions) {
-        const bool is_of_pain = caution.key == cautions::pain.key ||
-                                caution.key == cautions::pain_elsewhere.key ||
-                                caution.key == cautions::may_hurt.key;
-        if (is_of_pain) said += caution.key;
-      }
-      return said;
-    };
+    const auto said_of = [&] { return said_of_pain(*plan_session(lifter, request)); };
     CHECK(said_of() == row.said);
     CHECK(plan_session(lifter, request)->is_stopped() == (row.said == "pain"));
     request.pain = Pain::none;

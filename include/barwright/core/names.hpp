@@ -22,9 +22,6 @@ namespace detail {
 [[nodiscard]] constexpr bool is_gap(char c) noexcept {
   return c == ' ' || c == '-' || c == '_' || c == '\t' || c == '\r' || c == '\n';
 }
-[[nodiscard]] constexpr char lower_letter(char c) noexcept {
-  return c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c;
-}
 
 /// `text` in lower case with single spaces for spaces, hyphens and underscores, none at the ends.
 [[nodiscard]] constexpr Text normalised(std::string_view text) noexcept {
@@ -37,7 +34,7 @@ namespace detail {
     }
     if (gap && !plain.view().empty()) plain.append(" ");
     gap = false;
-    const char letter = lower_letter(c);
+    const char letter = lower_case(c);
     plain.append(std::string_view(&letter, 1));
   }
   return plain;
@@ -73,7 +70,7 @@ namespace detail {
 [[nodiscard]] constexpr bool same_letters(std::string_view a, std::string_view b) noexcept {
   const auto next = [](std::string_view& text) noexcept {
     while (!text.empty() && is_gap(text.front())) text.remove_prefix(1);
-    const char letter = text.empty() ? '\0' : lower_letter(text.front());
+    const char letter = text.empty() ? '\0' : lower_case(text.front());
     if (!text.empty()) text.remove_prefix(1);
     return letter;
   };

@@ -11,6 +11,7 @@
 #include <string_view>
 
 #include "barwright/core/mass.hpp"
+#include "barwright/core/text.hpp"
 
 namespace barwright::inline BARWRIGHT_ABI {
 
@@ -82,14 +83,12 @@ namespace detail {
 
 /// kg, kgs, lb or lbs, in whatever case.
 [[nodiscard]] constexpr std::optional<Unit> parse_unit(std::string_view text) noexcept {
-  const auto lower = [](char c) noexcept {
-    return c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c;
-  };
-  if (text.size() == 3 && lower(text[2]) == 's') text.remove_suffix(1);
+  if (text.size() == 3 && detail::lower_case(text[2]) == 's') text.remove_suffix(1);
   if (text.size() != 2) return std::nullopt;
   for (const Unit unit : {Unit::kg, Unit::lb}) {
     const std::string_view name = to_text(unit);
-    if (lower(text[0]) == name[0] && lower(text[1]) == name[1]) return unit;
+    if (detail::lower_case(text[0]) == name[0] && detail::lower_case(text[1]) == name[1])
+      return unit;
   }
   return std::nullopt;
 }

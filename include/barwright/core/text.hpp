@@ -26,6 +26,11 @@ template <std::size_t Capacity>
   return text.view();
 }
 
+/// A letter of ASCII in lower case, anything else as it is.
+[[nodiscard]] constexpr char lower_case(char c) noexcept {
+  return c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c;
+}
+
 /// Whether a byte of UTF-8 belongs to the character before it.
 [[nodiscard]] constexpr bool continues_character(char byte) noexcept {
   return (static_cast<unsigned char>(byte) & 0xC0U) == 0x80U;

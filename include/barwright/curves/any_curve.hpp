@@ -72,9 +72,8 @@ namespace detail {
                                                bool& whole) noexcept {
   const auto next = [](std::string_view& text) noexcept {
     while (!text.empty()) {
-      char c = text.front();
+      const char c = lower_case(text.front());
       text.remove_prefix(1);
-      if (c >= 'A' && c <= 'Z') c = static_cast<char>(c - 'A' + 'a');
       if ((c >= 'a' && c <= 'z') || (c >= '0' && c <= '9')) return c;
     }
     return '\0';

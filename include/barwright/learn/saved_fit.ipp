@@ -293,15 +293,13 @@ void require_covariance(const Numbers& covariance, double least) {
 
 inline std::string save_fit(const StrengthFit& fit) {
   const detail::LogFit last = detail::last_day_of(detail::FitAccess::inside(fit));
-  int used = last.sets_used_before;
-  for (const SetReport& report : last.reports) used += report.use == SetReport::Use::used ? 1 : 0;
   const detail::Mark& mark = last.marks.back();
   detail::FitWriter out;
   out.add_bytes(detail::saved_fit_begin);
   out.add(detail::digest_of(last.model.settings));
   out.add(last.checksum.sets);
   out.add(last.checksum.digest);
-  out.add_integer(used);
+  out.add_integer(last.sets_used());
   out.add_integer(last.sets_appended);
   out.add_integer(detail::FitAccess::trains_on(fit) ? 1 : 0);
   out.add(last.model.best.kg());

@@ -157,11 +157,7 @@ inline BoundedLoad StrengthFit::load_for(const Lift& lift, Reps reps, RepsInRese
 
 inline std::span<const SetReport> StrengthFit::reports() const noexcept { return of_->reports; }
 
-inline int StrengthFit::sets_used() const noexcept {
-  const auto is_used = [](const SetReport& report) { return report.use == SetReport::Use::used; };
-  return of_->sets_used_before +
-         static_cast<int>(std::count_if(reports().begin(), reports().end(), is_used));
-}
+inline int StrengthFit::sets_used() const noexcept { return of_->sets_used(); }
 
 inline LogChecksum StrengthFit::log_checksum() const noexcept { return of_->checksum; }
 

@@ -64,8 +64,7 @@ template <class Item>
     text.remove_suffix(1);
   }
   const auto last = [&](std::size_t n) noexcept {
-    const char c = text.size() > n ? text[text.size() - 1 - n] : ' ';
-    return c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c;
+    return text.size() > n ? lower_case(text[text.size() - 1 - n]) : ' ';
   };
   if (last(0) != 's' || last(1) == 's') return {};
   const bool is_es = last(1) == 'e' && last(2) == 's' && last(3) == 's';

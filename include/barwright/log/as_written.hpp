@@ -17,6 +17,7 @@
 #include "barwright/core/effort.hpp"
 #include "barwright/core/text.hpp"
 #include "barwright/log/fields.hpp"
+#include "barwright/log/miss_words.hpp"
 
 namespace barwright::inline BARWRIGHT_ABI {
 
@@ -30,8 +31,7 @@ namespace detail {
   if (text.size() < end.size()) return false;
   const std::size_t start = text.size() - end.size();
   for (std::size_t i = 0; i < end.size(); ++i) {
-    const char c = text[start + i];
-    if ((c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c) != end[i]) return false;
+    if (lower_case(text[start + i]) != end[i]) return false;
   }
   text = fields::trimmed(text.substr(0, start));
   return true;
@@ -92,8 +92,8 @@ struct WrittenEffort {
 /// figure, and no word of a miss or of help.
 [[nodiscard]] bool is_effort_in_words(std::string_view text);
 
-/// Whether a note or a rating is nothing but that the last rep was missed.
-[[nodiscard]] bool is_miss_in_words(std::string_view text);
+/// What a note or a rating says of the last rep: nothing but "failed" is clear, too.
+[[nodiscard]] NotedMiss miss_as_written(std::string_view text);
 
 /// "completed" or "missed" for the words that say so; nothing for others.
 [[nodiscard]] std::optional<std::string_view> outcome_as_written(std::string_view text);

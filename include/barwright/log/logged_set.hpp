@@ -52,10 +52,15 @@ constexpr void take_note(LoggedSet& set, std::string_view note) noexcept {
   set.may_hurt = set.may_hurt || may_mention_pain(note);
 }
 
+/// Reps that went up.
+[[nodiscard]] constexpr int reps_made(const LoggedSet& set) noexcept {
+  return set.reps.count() - (set.outcome == Outcome::missed ? 1 : 0);
+}
+
 /// Reps to failure that a set stands for: done plus stated reserve, or, when the last was
 /// missed, those before it (0 for a missed single). Nothing for a completed set without a rating.
 [[nodiscard]] constexpr std::optional<double> reps_to_failure(const LoggedSet& set) noexcept {
-  if (set.outcome == Outcome::missed) return set.reps.count() - 1.0;
+  if (set.outcome == Outcome::missed) return reps_made(set);
   if (!set.reserve) return std::nullopt;
   return reps_to_failure(set.reps, set.reserve->typical);
 }
@@ -88,8 +93,7 @@ template <RepCurve C>
 /// none did, nothing was on the bar, or the curve does not reach so many.
 template <RepCurve C>
 [[nodiscard]] constexpr std::optional<Mass> least_max(const C& curve, const LoggedSet& set) {
-  const int missed = set.outcome == Outcome::missed ? 1 : 0;
-  return detail::max_taken_by(curve, set.load, set.reps.count() - missed);
+  return detail::max_taken_by(curve, set.load, reps_made(set));
 }
 
 /// What the max was below, as a rep was missed: load / fraction(reps tried), for a

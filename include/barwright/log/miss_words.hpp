@@ -14,6 +14,7 @@
 #include <string>
 #include <string_view>
 
+#include "barwright/core/text.hpp"
 #include "barwright/log/pain.hpp"
 #include "barwright/version.hpp"
 
@@ -33,6 +34,12 @@ struct NotedMiss {
 };
 
 namespace detail {
+
+/// Reps tried, of a set whose last few did not go up: up to the first of them. All of them where
+/// more are said to be missed than there were.
+[[nodiscard]] constexpr int reps_up_to_miss(int reps, int missed) noexcept {
+  return missed > reps ? reps : reps - missed + 1;
+}
 
 /// Whether a sentence may end at a place: a stop in a figure ends none.
 [[nodiscard]] inline bool ends_sentence(std::string_view note, std::size_t at) {

@@ -14,15 +14,13 @@
 #include <cstddef>
 #include <string_view>
 
+#include "barwright/core/text.hpp"
 #include "barwright/version.hpp"
 
 namespace barwright::inline BARWRIGHT_ABI {
 
 namespace detail {
 
-[[nodiscard]] constexpr char lower_case(char c) noexcept {
-  return c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c;
-}
 [[nodiscard]] constexpr bool is_letter(char c) noexcept {
   return lower_case(c) >= 'a' && lower_case(c) <= 'z';
 }

@@ -22,6 +22,9 @@
 namespace barwright::inline BARWRIGHT_ABI {
 namespace detail {
 
+/// The share of the heaviest load from which a set is work; lighter ones are warm-ups.
+inline constexpr double working_share = 2.0 / 3.0;
+
 /// The logarithm of the max that a set implies, and its variance.
 struct ImpliedMax {
   double mean = 0.0;
@@ -51,7 +54,6 @@ struct ImpliedMax {
 
 /// What the levels of the ratings say: the mean of each day's working sets of each lift.
 [[nodiscard]] inline double log_odds_by_level(const std::vector<const LoggedSet*>& rated) {
-  constexpr double working = 2.0 / 3.0;  // of the day's heaviest; lighter sets are warm-ups
   struct Day {
     double heaviest = 0.0;
     double sum = 0.0;
@@ -67,7 +69,7 @@ struct ImpliedMax {
   }
   for (const LoggedSet* const set : rated) {
     Day& day = day_of(*set);
-    if (!set->reserve || set->load.kg() < working * day.heaviest) continue;
+    if (!set->reserve || set->load.kg() < working_share * day.heaviest) continue;
     day.sum += set->reserve->typical.count();
     ++day.sets;
   }
@@ -88,7 +90,6 @@ struct ImpliedMax {
 /// Far lighter sets than a lift's heaviest say nothing of how its work is rated.
 [[nodiscard]] inline double log_odds_by_range(const std::vector<const LoggedSet*>& rated) {
   constexpr double most_exertion = 10.0;
-  constexpr double working = 2.0 / 3.0;
   constexpr double for_each_set = -2.0;
   std::map<LiftId, double> heaviest;
   for (const LoggedSet* const set : rated) {
@@ -97,7 +98,7 @@ struct ImpliedMax {
   }
   const auto above = std::count_if(rated.begin(), rated.end(), [&](const LoggedSet* set) {
     return set->reserve && set->reserve->typical.count() > most_exertion &&
-           set->load.kg() >= working * heaviest[LiftId(set->lift)];
+           set->load.kg() >= working_share * heaviest[LiftId(set->lift)];
   });
   return for_each_set * static_cast<double>(above);
 }

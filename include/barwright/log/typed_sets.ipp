@@ -74,9 +74,7 @@ inline Parsed<LoggedSet> to_typed_set(std::string_view typed, const Lift& lift, 
   }
   if (said->is_missed) {
     set.outcome = Outcome::missed;
-    if (said->reps_missed <= set.reps.count()) {
-      set.reps = Reps(set.reps.count() - said->reps_missed + 1);
-    }
+    set.reps = Reps(reps_up_to_miss(set.reps.count(), said->reps_missed));
   } else if (!said->rpe.empty()) {
     const auto rating = fields::to_rpe(said->rpe);
     if (!rating.value) return refused(rating.problem);

@@ -280,8 +280,8 @@ class RowWords {
 
   /// Of two reps that the spotter took, the first is the one that was missed.
   void take_off_missed(int missed) {
-    if (missed < 2 || reps_.empty() || reps_.back() < missed) return;
-    reps_.back() -= missed - 1;
+    if (missed < 2 || reps_.empty()) return;
+    reps_.back() = reps_up_to_miss(reps_.back(), missed);
     set(Column::reps, std::to_string(reps_.back()));
   }
 
@@ -289,9 +289,7 @@ class RowWords {
   /// unless a rating says that something was left. Of others somebody has to look.
   void put_note() {
     if (!get(Column::outcome).empty() || get(Column::note).empty()) return;
-    const std::string_view note = get(Column::note);
-    const NotedMiss miss =
-        is_miss_in_words(note) ? NotedMiss{.kind = MissInNote::clear} : miss_in_note(note);
+    const NotedMiss miss = miss_as_written(get(Column::note));
     if (miss.kind == MissInNote::none) return;
     const auto says = [&](Column column, double none_left) {
       return get(column).empty() || parse_number(get(column)) == none_left;

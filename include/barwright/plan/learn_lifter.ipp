@@ -12,6 +12,7 @@
 #include <vector>
 
 #include "barwright/learn/strength_model.hpp"
+#include "barwright/lifts/catalogue.hpp"
 #include "barwright/plan/learn_lifter.hpp"
 #include "barwright/plan/lifter.hpp"
 
@@ -301,7 +302,7 @@ inline double one_step_up(std::span<const LoggedSet> sets, const Lift& base,
 inline Mass shown_bench_press(std::span<const LoggedSet> sets, const CurveTable& curve) {
   Mass most{};
   for (const LoggedSet& set : sets) {
-    if (!set.lift.is_plain() || set.lift.base().key != "bench_press") continue;
+    if (!set.lift.same_as(lifts::bench_press)) continue;
     const double reps = reps_to_failure(set).value_or(set.reps.count());
     if (reps < 1.0 || !(set.load > Mass{})) continue;
     most = std::max(most, set.load.whole_of(std::exp(curve.log_fraction(reps))));

@@ -221,6 +221,18 @@ template <class Counts>
   return last;
 }
 
+/// The same of those that training has not answered.
+/// @param answers  the sets that can
+template <class Answers, class Counts>
+[[nodiscard]] std::optional<LoggedSet> last_unanswered(const Lifter& lifter, Date date,
+                                                       const Answers& answers,
+                                                       const Counts& counts) {
+  const auto trained = last_day_with(lifter, date, answers);
+  return last_that_hurt(lifter, [&](const LoggedSet& set) {
+    return counts(set) && age_of_pain(set.date, trained) <= lifter.rules.pain_days;
+  });
+}
+
 [[nodiscard]] inline std::optional<Date> day_of(const std::optional<LoggedSet>& set) {
   return set ? std::optional(set->date) : std::nullopt;
 }
@@ -253,8 +265,8 @@ inline std::optional<Date> last_unwell(const Lifter& lifter, Date date) {
 }
 
 inline std::optional<Date> earlier_unwell(const Lifter& lifter, Date date) {
-  std::optional<Date> day = detail::day_of(set_of_earlier_unwell(lifter, date));
   if (last_unwell(lifter, date)) return std::nullopt;
+  const std::optional<Date> day = detail::day_of(set_of_earlier_unwell(lifter, date));
   const auto& unread = lifter.unwell_on;
   const bool counts = unread && date - *unread <= lifter.rules.unwell_days;
   return counts && (!day || *day < *unread) ? unread : day;
@@ -264,18 +276,14 @@ inline std::optional<LoggedSet> set_that_hurt(const Lifter& lifter, Date date) {
   const auto is_of_half = [&](const LoggedSet& set) {
     return detail::is_for_the_same_half(lifter, set.lift);
   };
-  const auto trained = detail::last_day_with(lifter, date, is_of_half);
-  return detail::last_that_hurt(lifter, [&](const LoggedSet& set) {
-    return set.has_pain && is_of_half(set) &&
-           detail::age_of_pain(set.date, trained) <= lifter.rules.pain_days;
+  return detail::last_unanswered(lifter, date, is_of_half, [&](const LoggedSet& set) {
+    return set.has_pain && is_of_half(set);
   });
 }
 
 inline std::optional<LoggedSet> set_that_hurt_elsewhere(const Lifter& lifter, Date date) {
-  const auto trained = detail::last_day_with(lifter, date, detail::is_any);
-  return detail::last_that_hurt(lifter, [&](const LoggedSet& set) {
-    return set.has_pain && !detail::is_for_the_same_half(lifter, set.lift) &&
-           detail::age_of_pain(set.date, trained) <= lifter.rules.pain_days;
+  return detail::last_unanswered(lifter, date, detail::is_any, [&](const LoggedSet& set) {
+    return set.has_pain && !detail::is_for_the_same_half(lifter, set.lift);
   });
 }
 
@@ -284,18 +292,14 @@ inline std::optional<Date> last_may_hurt(const Lifter& lifter, Date date) {
 }
 
 inline std::optional<LoggedSet> set_that_may_hurt(const Lifter& lifter, Date date) {
-  const auto trained = detail::last_day_with(lifter, date, detail::is_any);
-  return detail::last_that_hurt(lifter, [&](const LoggedSet& set) {
-    return set.may_hurt && !set.has_pain &&
-           detail::age_of_pain(set.date, trained) <= lifter.rules.pain_days;
+  return detail::last_unanswered(lifter, date, detail::is_any, [](const LoggedSet& set) {
+    return set.may_hurt && !set.has_pain;
   });
 }
 
 inline std::optional<LoggedSet> set_of_unwell(const Lifter& lifter, Date date) {
-  const auto trained = detail::last_day_with(lifter, date, detail::is_any);
-  return detail::last_that_hurt(lifter, [&](const LoggedSet& set) {
-    return set.is_unwell && detail::age_of_pain(set.date, trained) <= lifter.rules.pain_days;
-  });
+  return detail::last_unanswered(lifter, date, detail::is_any,
+                                 [](const LoggedSet& set) { return set.is_unwell; });
 }
 
 inline std::optional<LoggedSet> set_of_earlier_unwell(const Lifter& lifter, Date date) {

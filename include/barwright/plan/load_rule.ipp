@@ -238,7 +238,7 @@ inline std::optional<Mass> LoadRule::find_shown_max(Date before) const {
   std::optional<Mass> best;
   const auto look_at = [&](const PastSession& session) {
     for (const LoggedSet& set : session.sets) {
-      const int done = set.reps.count() - (set.outcome == Outcome::missed ? 1 : 0);
+      const int done = reps_made(set);
       if (done < 1) continue;
       const Mass max = set.load / share(before, done);
       if (!best || *best < max) best = max;
@@ -256,7 +256,7 @@ inline std::optional<Mass> LoadRule::find_max_shown_elsewhere(Date before) const
   const Strength& strength = *lifter_->strength;
   std::optional<Mass> best;
   for (const LoggedSet& set : lifter_->used) {
-    const int done = set.reps.count() - (set.outcome == Outcome::missed ? 1 : 0);
+    const int done = reps_made(set);
     if (done < 1 || before < set.date || before - set.date > lifter_->rules.recent_days) continue;
     const double ratio =
         strength.max(lift_, before).median() / strength.max(set.lift, before).median();

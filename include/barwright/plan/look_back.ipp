@@ -35,7 +35,7 @@ inline LoggedWeek week_of(std::span<const LoggedSet> log, Date last, const Plann
   for (const LoggedSet& set : log) {
     if (set.date < week.first || last < set.date) continue;
     days.push_back(set.date);
-    kg += set.load.kg() * (set.reps.count() - (set.outcome == Outcome::missed ? 1 : 0));
+    kg += set.load.kg() * reps_made(set);
     if (!is_hard(set) || is_warm_up(set, log, rules.warm_up_below)) continue;
     ++week.hard_sets;
     week.unrated_sets += set.reserve || set.outcome == Outcome::missed ? 0 : 1;

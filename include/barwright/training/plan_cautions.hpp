@@ -65,11 +65,11 @@ inline constexpr Caution later_sets{
     assumption("a date typed wrongly is likelier than a past day planned anew")};
 
 /// Where a block is to begin on a day on which the lift was done already.
-inline constexpr Caution block_begun{Severity::warn,
-                                     "The log has sets of this lift on the first day. They are "
-                                     "part of its session: what stands here "
-                                     "is what is left of it. Do no more, or begin on another day.",
-                                     common_practice("one session of a lift a day"), "block_begun"};
+inline constexpr Caution block_begun{
+    Severity::warn,
+    "The log has sets of this lift on the first day. They are part of its session: what stands "
+    "here is what is left of it. Do no more, or begin on another day.",
+    common_practice("one session of a lift a day"), "block_begun"};
 
 /// Where the first day of a block has had a whole session of the lift.
 inline constexpr Caution block_day_done{
@@ -104,9 +104,8 @@ inline constexpr Caution may_hurt{
 inline constexpr Caution unwell{
     Severity::stop,
     "The log, or what was said today, speaks of dizziness, fainting, chest pain, trouble with "
-    "breathing or "
-    "sight, headache, numbness or dark urine. No lift at all until a doctor has looked into it. "
-    "With chest pain, or after passing out, get help at once.",
+    "breathing or sight, headache, numbness or dark urine. No lift at all until a doctor has "
+    "looked into it. With chest pain, or after passing out, get help at once.",
     {.citation = "ACSM's Guidelines for Exercise Testing and Prescription, 9th ed. 2014",
      .population = "adults",
      .evidence = Evidence::handbook,

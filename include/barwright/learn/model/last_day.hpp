@@ -40,12 +40,9 @@ struct FitAccess {
               .shapes = fit.shapes,
               .marks = {fit.marks.back()},
               .checksum = fit.checksum,
-              .sets_used_before = fit.sets_used_before,
+              .sets_used_before = fit.sets_used(),
               .sets_appended = fit.sets_appended,
               .is_of_last_day = true};
-  for (const SetReport& report : fit.reports) {
-    last.sets_used_before += report.use == SetReport::Use::used ? 1 : 0;
-  }
   StagedLog& kept = last.model.log;
   kept.modifiers = log.modifiers;
   kept.lifts = log.lifts;

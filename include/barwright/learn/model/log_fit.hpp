@@ -42,6 +42,13 @@ struct LogFit {
   int sets_appended = 0;        ///< since the shapes were found
   bool is_of_last_day = false;  ///< nothing else is left of the log (last_day.hpp)
 
+  /// Sets that the answers rest on.
+  [[nodiscard]] int sets_used() const noexcept {
+    const auto is_used = [](const SetReport& report) { return report.use == SetReport::Use::used; };
+    return sets_used_before +
+           static_cast<int>(std::count_if(reports.begin(), reports.end(), is_used));
+  }
+
   /// How a lift is asked about: the states and stretches it has in the model, and what the
   /// catalogue says of those it has not.
   struct Question {
