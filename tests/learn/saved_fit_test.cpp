@@ -249,6 +249,21 @@ TEST_CASE("wrong bytes with the right checksum are refused or answer in finite n
   CHECK(refused > 0);
 }
 
+TEST_CASE("counts that no log has are refused, however well they are signed") {
+  // Of a log without a set: where it says whether one was rated, and how many sets it has.
+  constexpr std::size_t has_counted = 64;
+  constexpr std::size_t sets = 16;
+  const std::string saved = save_fit(fit_of({}));
+  REQUIRE(saved.substr(has_counted, 4) == std::string(4, '\0'));
+  for (const std::size_t place : {has_counted, sets + 7}) {
+    CAPTURE(place);
+    std::string forged = saved;
+    forged[place] = '\1';
+    sign(forged);
+    CHECK(is_refused(forged));
+  }
+}
+
 TEST_CASE("a fit of other settings is refused: its answers would be of neither") {
   const std::string saved = save_fit(fit_of(training(40)));
   const auto with = [&](auto change) {

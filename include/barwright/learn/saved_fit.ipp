@@ -266,7 +266,10 @@ inline void read_log(FitReader& in, StagedLog& log, const Lift& reference,
   }
   log.has_counted = in.take_flag();
   const std::size_t sets = in.take_count();
-  if (sets == 0) return;
+  if (sets == 0) {
+    if (log.has_counted) fail_to_restore("a rating without a set");
+    return;
+  }
   log.dates.push_back(in.take_date());
   const Date last = in.take_date();
   if (last < log.dates.front()) fail_to_restore("days out of order");
@@ -338,6 +341,10 @@ inline StrengthFit restore_fit(std::string_view saved, const StrengthSettings& s
   constexpr int many = 1'000'000'000;
   fit.sets_used_before = in.take_integer(0, many);
   fit.sets_appended = in.take_integer(0, many);
+  if (fit.checksum.sets > static_cast<std::uint64_t>(many) ||
+      fit.checksum.sets < static_cast<std::uint64_t>(fit.sets_appended)) {
+    detail::fail_to_restore("a count out of range");
+  }
   const bool trains_on = in.take_flag();
   const double best = in.take_number(Mass::largest_kg);
   if (!(best > 0.0)) detail::fail_to_restore("a number out of range");
