@@ -2,7 +2,8 @@
 """README.md and the pages of docs/ say what the library does.
 
     python3 tests/check_guides.py --compile "g++ -std=c++20 -Iinclude -I/usr/include/eigen3" --work /tmp/guides
-    python3 tests/check_guides.py ... --write    puts what the blocks print into the pages
+    python3 tests/check_guides.py ... --link FILE  the library barwright::compiled, if those options ask for it
+    python3 tests/check_guides.py ... --write      puts what the blocks print into the pages
 
 Code     The ```cpp blocks of a page are one function, in their order, with the names of barwright and
          its literals in reach: a later block knows what an earlier one made. One with a main is a
@@ -76,13 +77,13 @@ def source_of(pages):
                      + bodies + ["int main() {"] + calls + ["}"]) + "\n"
 
 
-def outputs_of(pages, compiler, work):
+def outputs_of(pages, compiler, libraries, work):
     """What each ```cpp block prints, in the order of the pages."""
     work.mkdir(parents=True, exist_ok=True)
     source = work / "guides.cpp"
     source.write_text(source_of(pages))
     program = work / "guides"
-    built = subprocess.run([*compiler, "-O0", "-Wno-unused", str(source), "-o", str(program)], cwd=ROOT)
+    built = subprocess.run([*compiler, "-O0", "-Wno-unused", str(source), *libraries, "-o", str(program)], cwd=ROOT)
     if built.returncode != 0:
         sys.exit("the code of the pages does not compile")
     ran = subprocess.run([program], cwd=ROOT, stdout=subprocess.PIPE, text=True)
@@ -185,13 +186,15 @@ def check_evidence(page):
 def main():
     arguments = argparse.ArgumentParser(description="checks README.md and the pages of docs/")
     arguments.add_argument("--compile", required=True, help="compiler and options, divided by ; or blanks")
+    arguments.add_argument("--link", action="append", default=[], help="a library to link with")
     arguments.add_argument("--work", required=True, type=pathlib.Path, help="folder to build in")
     arguments.add_argument("--write", action="store_true", help="put what is printed into the pages")
     options = arguments.parse_args()
 
     pages = {page: blocks_of(page.read_text())
              for page in [ROOT / "README.md", *sorted((ROOT / "docs").glob("*.md"))]}
-    outputs = outputs_of(pages, options.compile.split(";") if ";" in options.compile else shlex.split(options.compile), options.work)
+    compiler = options.compile.split(";") if ";" in options.compile else shlex.split(options.compile)
+    outputs = outputs_of(pages, compiler, options.link, options.work)
     for page, blocks in pages.items():
         changes = check_output(page, blocks, outputs)
         text = page.read_text()

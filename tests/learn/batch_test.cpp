@@ -154,7 +154,8 @@ constexpr auto long_curve = stretched(equations::epley, 3.0);
 /// And one that only begins there.
 constexpr RepTable<2> late_curve({{99.0, 0.4}, {100.0, 0.39}});
 
-TEST_CASE("every set of a column gets the max it gets alone, to the last bit") {
+TEST_CASE("every set of a column gets the max it gets alone, to the last bit" *
+          doctest::test_suite("slow")) {
   equations::for_each([](const auto& equation) {
     CAPTURE(equation.facts.name);
     check_curve(equation);

@@ -305,7 +305,8 @@ TEST_CASE("sets that cannot be are errors, not refusals") {
   CHECK_THROWS_AS((void)fit_exponential(empty_bar), DomainError);
 }
 
-TEST_CASE("whatever whole sets come, a fit is a usable curve or a reason, never a NaN") {
+TEST_CASE("whatever whole sets come, a fit is a usable curve or a reason, never a NaN" *
+          doctest::test_suite("slow")) {
   std::mt19937 random(5);
   int lines = 0;
   int critical = 0;

@@ -127,7 +127,8 @@ TEST_CASE("beginners' maxes rise in twelve weeks, and no lift of theirs falls in
   }
 }
 
-TEST_CASE("an attempt that was likelier to be missed, by earlier meets, was missed more often") {
+TEST_CASE("an attempt that was likelier to be missed, by earlier meets, was missed more often" *
+          doctest::test_suite("slow")) {
   const std::vector<Competitor> lifters = competitors(folder, 1);
   CHECK(lifters.size() == 240);
   MeetRow sum{};

@@ -180,7 +180,8 @@ StrengthFit fit_of(const std::vector<LoggedSet>& log) {
 
 }  // namespace
 
-TEST_CASE("a stricter bound, more reserve or more reps never raise a load of the model") {
+TEST_CASE("a stricter bound, more reserve or more reps never raise a load of the model" *
+          doctest::test_suite("slow")) {
   RandomBits random(7001);
   int bounded = 0;
   for (int round = 0; round < 60; ++round) {
@@ -218,7 +219,8 @@ TEST_CASE("a stricter bound, more reserve or more reps never raise a load of the
   CHECK(bounded > 500);
 }
 
-TEST_CASE("the model learns the same from a log in any order, and from one in pounds") {
+TEST_CASE("the model learns the same from a log in any order, and from one in pounds" *
+          doctest::test_suite("slow")) {
   RandomBits random(7002);
   for (int round = 0; round < 40; ++round) {
     CAPTURE(round);
@@ -245,7 +247,8 @@ TEST_CASE("the model learns the same from a log in any order, and from one in po
   }
 }
 
-TEST_CASE("more on the bar in every set never lowers the max that the model learns") {
+TEST_CASE("more on the bar in every set never lowers the max that the model learns" *
+          doctest::test_suite("slow")) {
   RandomBits random(7003);
   for (int round = 0; round < 40; ++round) {
     CAPTURE(round);

@@ -1200,7 +1200,7 @@ TEST_CASE("the less is known the lighter the load for the same bound") {
 
 // ---- hard cases ---------------------------------------------------------------------------------
 
-TEST_CASE("ten years of training, fifteen thousand sets") {
+TEST_CASE("ten years of training, fifteen thousand sets" * doctest::test_suite("slow")) {
   const Training training{
       .max_kg = 80.0, .gain_a_week = 0.001, .feet_up_ratio = 0.92, .weeks = 500, .sets_a_day = 10};
   const std::vector<LoggedSet> log = log_of(training);

@@ -141,7 +141,8 @@ TEST_CASE("a field and a record have their limits, and the lines after them are 
   CHECK(second_after(std::string(CsvLimits{}.fields - 1, ',')) == CsvFault::none);
 }
 
-TEST_CASE("twice the text takes no more than about twice the time, whatever is in it") {
+TEST_CASE("twice the text takes no more than about twice the time, whatever is in it" *
+          doctest::test_suite("slow")) {
   for (const std::string_view part :
        {"2026-01-01,\"A,bench press,,60,kg,6,2,,1\n", "\"\n", "a,\"\n", "\"\"\n\"", "\"   x\n",
         "\",\n\"", "x,\"\n\",\"\n\",", "\r", "a,b,c,d\n"}) {

@@ -66,7 +66,8 @@ std::vector<std::string> plans_from(const Log& log) {
 }  // namespace
 
 TEST_CASE(
-    "a log written clean plans the loads, the cautions and the stops of the log as it was kept") {
+    "a log written clean plans the loads, the cautions and the stops of the log as it was kept" *
+    doctest::test_suite("slow")) {
   const std::string kept_by_hand =
       "Date;Athlete;Exercise;Weight (kg);Reps;RIR;Felt;Pain?\n"
       "14.09.2026;Ana;squats;100;3x5;2;;no\n"

@@ -40,7 +40,8 @@ double planned(const std::vector<LoggedSet>& log, Experience experience, Reps re
 
 }  // namespace
 
-TEST_CASE("after a gap a beginner lifts no more than anybody with that log, nor more than before") {
+TEST_CASE("after a gap a beginner lifts no more than anybody with that log, nor more than before" *
+          doctest::test_suite("slow")) {
   // [assumption: a beginner's gain comes with the sessions] It was up to 5 % heavier for the flag.
   struct Row {
     int sessions;

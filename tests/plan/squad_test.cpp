@@ -88,7 +88,8 @@ TEST_CASE("a squad is planned as its lifters are, and a fault in one stops no ot
   }
 }
 
-TEST_CASE("a base lift that rose while a variation was trained is said to have risen") {
+TEST_CASE("a base lift that rose while a variation was trained is said to have risen" *
+          doctest::test_suite("slow")) {
   const Lift feet_up = lifts::bench_press + modifiers::feet_up;
   for (const double weekly : {0.01, -0.01}) {
     std::vector<LoggedSet> log;

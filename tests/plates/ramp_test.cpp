@@ -91,7 +91,8 @@ std::pair<int, int> carried_out(const Room& room, const Ramp& ramp) {
 
 }  // namespace
 
-TEST_CASE("2,000 random ramps take as few moves as exhaustive search finds") {
+TEST_CASE("2,000 random ramps take as few moves as exhaustive search finds" *
+          doctest::test_suite("slow")) {
   Random random(1896);
   int descending_somewhere = 0;
   int better_than_single = 0;
@@ -270,7 +271,8 @@ TEST_CASE("in 2,000 random rooms each step is sorted, loads its load, and moves 
   CHECK(rising > 1000);
 }
 
-TEST_CASE("warm-ups give way a little to spare moves; the work load never does") {
+TEST_CASE("warm-ups give way a little to spare moves; the work load never does" *
+          doctest::test_suite("slow")) {
   for (const Room* const room :
        {&plate_sets::gym_kg, &plate_sets::gym_lb, &plate_sets::powerlifting_record,
         &plate_sets::weightlifting_men}) {

@@ -145,7 +145,7 @@ TEST_CASE("the answer does not hang on the last digit of the load") {
   CHECK(plate_sets::gym_kg.nearest(51.26_kg).total() == 52.5_kg);
 }
 
-TEST_CASE("10,000 random rooms answer as exhaustive search does") {
+TEST_CASE("10,000 random rooms answer as exhaustive search does" * doctest::test_suite("slow")) {
   Random random(20240229);
   int exact = 0;
   int none_below = 0;
@@ -311,7 +311,8 @@ double seconds_for(const Room& room, Mass load) {
 
 }  // namespace
 
-TEST_CASE("two dozen odd plates in two units are searched in no time, where it was minutes") {
+TEST_CASE("two dozen odd plates in two units are searched in no time, where it was minutes" *
+          doctest::test_suite("slow")) {
   Random random(12);
   double worst = 0.0;
   for (const int thousandths : {1, 10, 250}) {
@@ -326,7 +327,8 @@ TEST_CASE("two dozen odd plates in two units are searched in no time, where it w
   CHECK(worst < 2.0);
 }
 
-TEST_CASE("the slow and sure search answers as the quick one does in 3,000 rooms") {
+TEST_CASE("the slow and sure search answers as the quick one does in 3,000 rooms" *
+          doctest::test_suite("slow")) {
   Random random(77);
   for (int trial = 0; trial < 3'000; ++trial) {
     const Room room = random_room(random);

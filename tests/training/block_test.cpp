@@ -153,7 +153,8 @@ TEST_CASE("a lift done twice goes on with the third session of its introduction"
   CHECK(block.steps[0].conditions.go_on == introduction[2].before_next);
 }
 
-TEST_CASE("every lift, weak and strong, in every room: the same rules hold of its block") {
+TEST_CASE("every lift, weak and strong, in every room: the same rules hold of its block" *
+          doctest::test_suite("slow")) {
   int blocks = 0;
   const std::vector<Room> all_rooms = rooms();
   for (const Lift& lift : barwright_test::all_lifts(1)) {
