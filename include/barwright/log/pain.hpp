@@ -90,7 +90,10 @@ constexpr bool take_word(std::string_view& text, const Words& words) noexcept {
   constexpr std::array complaints{W("sore"),      W("tender"),     W("bad"),       W("dodgy"),
                                   W("cranky"),    W("playing up"), W("acting up"), W("bothering"),
                                   W("not right"), W("felt off"),   W("feels off"), W("grumpy")};
-  constexpr std::array of_one_joint{W("tight"), W("stiff")};
+  // Of both knees it is technique, or the set was hard.
+  constexpr std::array of_one_joint{W("tight"),       W("stiff"),    W("buckled"),
+                                    W("gave out"),    W("gave in"),  W("went out"),
+                                    W("slipped out"), W("came out"), W("let go")};
   if (take_word(text, joints)) {
     const bool is_one = !goes_on_with(text, 0, "s");
     if (!is_one) text.remove_prefix(1);
@@ -151,11 +154,35 @@ constexpr bool take_joint(std::string_view& text) noexcept {
   return note.find_first_not_of(" .!?") == note.npos;
 }
 
+/// Whether what was denied is said all the same: "no pain until rep 4". What stands between is no
+/// other sentence, and "no pain, rest until Friday" is a denial.
+/// @param text  from the word that was denied
+[[nodiscard]] constexpr bool denies_for_a_while_only(std::string_view text) noexcept {
+  using W = std::string_view;
+  constexpr std::array turns{W("until"),         W("till "),      W("til "),
+                             W("except"),        W("apart from"), W("other than"),
+                             W("up to "),        W("at first"),   W("at the start"),
+                             W("to start with"), W("initially"),  W("for the first")};
+  constexpr int most_words = 5;  // "pain in my left knee until"
+  int words = 0;
+  for (std::size_t at = 0; at < text.size() && words <= most_words; ++at) {
+    const char c = text[at];
+    if (c == ',' || c == '.' || c == ';' || c == '!' || c == '?' || c == '\n') return false;
+    if (!is_letter(c) || (at > 0 && is_letter(text[at - 1]))) continue;
+    if (!word_at(text, at, turns).empty()) return true;
+    ++words;
+  }
+  return false;
+}
+
 /// Whether a note has, as it is or as the beginning of a longer word, what `hurts` finds at a
-/// place, and no denial just before it.
+/// place, and no denial just before it, "no knee pain" included.
 template <class Hurts>
 [[nodiscard]] constexpr bool mentions(std::string_view note, const Hurts& hurts) noexcept {
   using W = std::string_view;
+  constexpr std::array of_the_body{W("knee"),  W("shoulder"), W("elbow"), W("wrist"), W("hip"),
+                                   W("ankle"), W("neck"),     W("back"),  W("lower"), W("low"),
+                                   W("left"),  W("right"),    W("joint")};
   constexpr std::array denials{
       W("no"),   W("not"), W("without"), W("zero"), W("kein"), W("keine"), W("keinen"), W("ohne"),
       W("sans"), W("sin"), W("senza"),   W("sem"),  W("geen"), W("ingen"), W("uden"),   W("utan")};
@@ -163,12 +190,17 @@ template <class Hurts>
     if (!is_letter(note[at])) continue;
     const bool begins_word = at == 0 || !is_letter(note[at - 1]);
     if (!hurts(note.substr(at), begins_word)) continue;
-    const W before = begins_word ? word_before(note, at) : W{};
-    bool is_denied = false;
-    for (const W denial : denials) {
-      is_denied = is_denied || (before.size() == denial.size() && goes_on_with(before, 0, denial));
+    const auto is_one_of = [](W word, const auto& words) {
+      for (const W each : words) {
+        if (word.size() == each.size() && goes_on_with(word, 0, each)) return true;
+      }
+      return false;
+    };
+    W before = begins_word ? word_before(note, at) : W{};
+    while (is_one_of(before, of_the_body)) {
+      before = word_before(note, static_cast<std::size_t>(before.data() - note.data()));
     }
-    if (!is_denied) return true;
+    if (!is_one_of(before, denials) || denies_for_a_while_only(note.substr(at))) return true;
   }
   return false;
 }
@@ -203,12 +235,33 @@ template <class Words>
       W("saw black"), W("room spinning"), W("room was spinning"), W("pressure on chest"),
       W("pressure on my chest"), W("pins and needles"), W("can't feel my"), W("cannot feel my"),
       W("couldn't feel my"), W("went dead"), W("peed blood"), W("fever"), W("woozy"),
-      W("irregular heart"), W("urine"), W("dark pee"), W("brown pee"),
+      W("irregular heart"), W("urine"), W("dark pee"), W("brown pee"), W("seizure"), W("convuls"),
+      W("lost consciousness"), W("unconscious"), W("woke up on the floor"),
+      W("came to on the floor"), W("greyed out"), W("grayed out"), W("greying out"),
+      W("graying out"), W("whited out"), W("vision narrow"), W("vision dim"), W("vision black"),
+      W("head spinning"), W("head was spinning"), W("head spun"), W("disorient"),
+      W("felt confused"), W("slurr"), W("face droop"), W("elephant on"), W("elephant sitting"),
+      W("elephant sat"), W("heaviness in chest"), W("heaviness in my chest"),
+      W("heaviness in the chest"), W("chest felt heavy"), W("chest feels heavy"),
+      W("crushing chest"), W("squeezing in my chest"), W("chest squeez"), W("heart was racing"),
+      W("heart is racing"), W("heart kept racing"), W("heart missed"), W("heart felt"),
+      W("heart feels"), W("heart going crazy"), W("heart was all over"), W("heart all over"),
+      W("heart attack"), W("heartbeat irreg"), W("heartbeat was irreg"), W("heartbeat odd"),
+      W("heartbeat was odd"), W("heartbeat weird"), W("heartbeat was weird"), W("heartbeat off"),
+      W("heartbeat skip"), W("heart beat irreg"), W("heart beating irreg"), W("heart beating odd"),
+      W("heart beating funny"), W("heart beating weird"), W("heart out of rhythm"), W("arrhythm"),
+      W("afib"), W("a-fib"), W("jaw pain"), W("pain in my jaw"), W("pain in jaw"),
+      W("pain down my arm"), W("pain down the arm"), W("pain down left arm"),
+      W("pain down my left arm"), W("lost feeling"), W("no feeling in"), W("loss of feeling"),
+      W("arm went weak"), W("leg went weak"), W("weak on one side"), W("wheez"), W("asthma attack"),
+      W("heat stroke"), W("heatstroke"), W("heat exhaustion"), W("coughed blood"),
+      W("coughed up blood"), W("coughing blood"),
       // German, French, Italian, Spanish, Portuguese, Dutch, Danish and Norwegian, Swedish
       W("schwindel"), W("schwindlig"), W("ohnm"), W("kopfschmerz"), W("brustschmerz"), W("vertig"),
       W("malaise"), W("mal \xC3\xA0 la t"), W("capogir"), W("mareo"), W("maread"), W("mareei"),
       W("tontura"), W("desmai"), W("duizelig"), W("flauw"), W("svimmel"), W("yrsel"), W("yr i h")};
-  constexpr std::array harmless{W("number")};
+  constexpr std::array harmless{W("number"), W("heart felt good"), W("heart felt fine"),
+                                W("heart feels good"), W("heart feels fine")};
   return begins_with_any(text, words) && !begins_with_any(text, harmless);
 }
 
@@ -235,14 +288,22 @@ template <class Words>
       W("pulled something"), W("pulled a m"), W("back went out"), W("flared"), W("discomfort"),
       W("swollen"), W("swelling"), W("tightness in"), W("gave way"), W("something pop"),
       W("pop in ham"), W("pop in my"), W("pop in left"), W("pop in right"), W("back tweaked"),
-      W("hamstring pulled"), W("bulge"),
+      W("hamstring pulled"), W("bulge"), W("heard pop"), W("felt pop"), W("heard it pop"),
+      W("felt it pop"), W("it popp"), W("popping in"), W("pop in the"), W("heard a snap"),
+      W("heard a crunch"), W("felt a crunch"), W("felt a rip"), W("back gave out"),
+      W("back gave in"), W("hip gave out"), W("back seized"), W("back locked up"),
+      W("not pain free"), W("not pain-free"), W("not painfree"), W("hip went out"), W("neck went"),
+      W("slipped disc"), W("slipped disk"), W("herniated"), W("sciatic"), W("trapped nerve"),
+      W("electric shock"), W("shooting down"), W("fractur"), W("inflamed"), W("tendinitis"),
+      W("tendonitis"),
       // German, French, Italian, Spanish, Portuguese, Dutch, Danish and Norwegian, Swedish
       W("tat weh"), W("tut weh"), W("gezerrt"), W("zerrung"), W("douleur"), W("mal au"),
       W("mal \xC3\xA0"), W("blessure"), W("bless\xC3\xA9"), W("dolor"), W("duele"), W("infortun"),
       W("lesi"), W("dores"), W("doeu"), W("pijn"), W("smerte"), W("vondt"), W("ondt i"), W("skade"),
       W("skada"), W("sm\xC3\xA4rta"), W("ont i")};
   constexpr std::array in_compounds{W("schmerz"), W("verletz")};
-  constexpr std::array harmless{W("painless"), W("paint"), W("teardrop")};
+  constexpr std::array harmless{W("painless"),  W("paint"),    W("pain-free"),
+                                W("pain free"), W("painfree"), W("teardrop")};
   return detail::mentions(note, [&](std::string_view text, bool begins_word) {
     const bool hurts =
         detail::begins_with_any(text, in_compounds) ||
