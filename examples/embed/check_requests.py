@@ -148,7 +148,8 @@ def write_log(path, log):
             unit = "lb" if "load_lb" in done else "kg"
             rows.writerow([done["date"], "Somebody", lift, changes, done["load_" + unit], unit,
                            done["reps"], done.get("left", ""), done.get("rpe", ""),
-                           "missed" if done.get("missed") else "", done.get("note", "")])
+                           {None: "", True: "missed", False: "completed"}[done.get("missed")],
+                           done.get("note", "")])
 
 
 def typed(done):

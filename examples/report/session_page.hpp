@@ -271,7 +271,10 @@ class SessionPage {
                   tag(bw::progression_source, about_) + ".");
         break;
       case bw::LimitedBy::held_after_miss:
-        paragraph("A rep was missed last time: no heavier until every rep is made" + assumed + ".");
+        paragraph((lifter_.missed_on || plan_.last->may_have_miss
+                       ? "A rep was missed last time, or may have been"
+                       : "A rep was missed last time") +
+                  std::string(": no heavier until every rep is made") + assumed + ".");
         break;
       case bw::LimitedBy::held_after_failure:
         paragraph("A set went to 0 RIR last time: no heavier today" + assumed + ".");

@@ -7,6 +7,7 @@
 #include <algorithm>
 #include <cstddef>
 #include <functional>
+#include <iterator>
 #include <optional>
 #include <ostream>
 #include <string>
@@ -338,27 +339,35 @@ inline bool may_be_noted(const bw::Caution& caution) {
   return caution.key == bw::cautions::pain.key || caution.key == bw::cautions::unwell.key ||
          caution.key == bw::cautions::unwell_before.key ||
          caution.key == bw::cautions::pain_elsewhere.key ||
-         caution.key == bw::cautions::may_hurt.key;
+         caution.key == bw::cautions::pain_before.key ||
+         caution.key == bw::cautions::may_hurt.key ||
+         caution.key == bw::cautions::may_be_missed.key;
 }
 
 /// What the log says that a caution about pain rests on; empty where it is not the log that says
 /// it, and for other cautions.
 inline std::string where_it_is_noted(const bw::Caution& caution, const bw::Lifter& lifter,
                                      bw::Date date, const About& about) {
-  const bool is_unwell = caution.key == bw::cautions::unwell.key;
-  const bool was_unwell = caution.key == bw::cautions::unwell_before.key;
-  const auto set = is_unwell                               ? bw::set_of_unwell(lifter, date)
-                   : was_unwell                            ? bw::set_of_earlier_unwell(lifter, date)
-                   : caution.key == bw::cautions::pain.key ? bw::set_that_hurt(lifter, date)
-                   : caution.key == bw::cautions::pain_elsewhere.key
-                       ? bw::set_that_hurt_elsewhere(lifter, date)
-                   : caution.key == bw::cautions::may_hurt.key ? bw::set_that_may_hurt(lifter, date)
-                                                               : std::nullopt;
-  if (set) return "The log notes it on " + complaint_text(bw::as_logged(*set, lifter), about);
-  const auto noted = is_unwell                               ? bw::last_unwell(lifter, date)
-                     : was_unwell                            ? bw::earlier_unwell(lifter, date)
-                     : caution.key == bw::cautions::pain.key ? bw::last_pain(lifter, date)
-                                                             : std::nullopt;
+  struct Noted {
+    std::string_view key;
+    std::optional<bw::LoggedSet> (*set)(const bw::Lifter&, bw::Date);
+    std::optional<bw::Date> (*day)(const bw::Lifter&, bw::Date);
+  };
+  const Noted all[] = {
+      {bw::cautions::unwell.key, bw::set_of_unwell, bw::last_unwell},
+      {bw::cautions::unwell_before.key, bw::set_of_earlier_unwell, bw::earlier_unwell},
+      {bw::cautions::pain.key, bw::set_that_hurt, bw::last_pain},
+      {bw::cautions::pain_before.key, bw::set_that_hurt_before, bw::earlier_pain},
+      {bw::cautions::pain_elsewhere.key, bw::set_that_hurt_elsewhere, bw::last_pain_elsewhere},
+      {bw::cautions::may_hurt.key, bw::set_that_may_hurt, bw::last_may_hurt},
+      {bw::cautions::may_be_missed.key, bw::set_that_may_be_missed, bw::last_may_be_missed}};
+  const auto kind = std::find_if(std::begin(all), std::end(all),
+                                 [&](const Noted& each) { return each.key == caution.key; });
+  if (kind == std::end(all)) return "";
+  if (const auto set = kind->set(lifter, date)) {
+    return "The log notes it on " + complaint_text(bw::as_logged(*set, lifter), about);
+  }
+  const auto noted = kind->day(lifter, date);
   return noted ? "The log notes it on " + day(*noted) +
                      ", in a line without a set that could be read."
                : "";

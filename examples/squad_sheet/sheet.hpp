@@ -40,9 +40,9 @@ struct Entry {
     std::string text(caution.text);
     if (!report::may_be_noted(caution)) return text;
     const report::About about{.complaints = complaints, .unit = unit};
-    const bw::LearntLifter learnt =
-        bw::learn_lifter(log, bw::Lift(request.lift.base()), request.date, facts);
-    const std::string noted = report::where_it_is_noted(caution, learnt, request.date, about);
+    const bw::Lifter known =
+        bw::noted_lifter(log, bw::Lift(request.lift.base()), request.date, facts);
+    const std::string noted = report::where_it_is_noted(caution, known, request.date, about);
     if (!noted.empty()) text += " " + noted + (noted.back() == '.' ? "" : ".");
     return text;
   }
@@ -82,6 +82,7 @@ inline Sheet plan_sheet(const bw::Log& log, const AskedTable& asked,
     bw::SquadMember member{.name = lifters[i], .log = sets[i], .facts = {.ratings = ratings}};
     member.facts.pain_on = log.unread_pain_of(lifters[i]);
     member.facts.unwell_on = log.unread_unwell_of(lifters[i]);
+    member.facts.missed_on = log.unread_miss_of(lifters[i]);
     member.facts.body_mass = asked.body_of(lifters[i]);
     for (const Asked& each : asked.rows) {
       const bool has_trained = std::any_of(sets[i].begin(), sets[i].end(), [&](const auto& set) {

@@ -75,6 +75,8 @@ void read_log(std::string_view text, int lines, const barwright::LogOptions& opt
             "pain survives being written and read");
     require(survives(log.unread_unwell_of(lifter), clean.unread_unwell_of(lifter)),
             "and so does dizziness");
+    require(survives(log.unread_miss_of(lifter), clean.unread_miss_of(lifter)),
+            "and so does a missed rep");
   }
   const barwright::Log again = barwright::read_log(text, options);
   require(again.entries.size() == log.entries.size() && again.reports.size() == log.reports.size(),

@@ -390,7 +390,7 @@ TEST_CASE("29: outcomes in other words; a miss that stands in the note only is a
       "2026-09-27,Ana,squat,90,kg,2,perhaps,\n");
   CHECK(rows(log) ==
         "2026-09-24,Ana,squat,,100,kg,1,,missed,\n2026-09-25,Ana,squat,,95,kg,1,,completed,\n"
-        "2026-09-26,Ana,squat,,100,kg,2,,completed,\n");
+        "2026-09-26,Ana,squat,,100,kg,2,,,missed?\n");
   CHECK(reports(log, Verdict::doubtful, 4, "was the last rep missed?"));
   CHECK(log.refused() == 1);
 }
@@ -401,8 +401,8 @@ TEST_CASE("a note that is only \"failed\" is a missed set, which no load may res
       "2026-09-25,Ana,squat,110,kg,1,1,failed\n2026-09-26,Ana,squat,110,kg,1,,missed 115 after\n"
       "2026-09-27,Ana,squat,105,kg,5,@10,Missed last rep\n2026-09-28,Ana,squat,105,kg,5,0,fail\n");
   CHECK(rows(log) ==
-        "2026-09-24,Ana,squat,,115,kg,1,,missed,\n2026-09-25,Ana,squat,,110,kg,1,1,completed,\n"
-        "2026-09-26,Ana,squat,,110,kg,1,,completed,\n2026-09-27,Ana,squat,,105,kg,5,0,missed,\n"
+        "2026-09-24,Ana,squat,,115,kg,1,,missed,\n2026-09-25,Ana,squat,,110,kg,1,,missed,\n"
+        "2026-09-26,Ana,squat,,110,kg,1,,,missed?\n2026-09-27,Ana,squat,,105,kg,5,0,missed,\n"
         "2026-09-28,Ana,squat,,105,kg,5,0,missed,\n");
   // What was left contradicts it, or another set may be meant.
   CHECK(reports(log, Verdict::doubtful, 3, "was the last rep missed?"));
@@ -481,6 +481,40 @@ TEST_CASE("pain counts where it stands in a row that is refused, or in a column 
   }
 }
 
+TEST_CASE("a miss counts where it stands in a row that is refused, and pain beside dizziness") {
+  const std::string head = "date,lifter,lift,load,unit,reps,outcome,note\n";
+  const std::string good = "2026-09-20,Ana,squat,100,kg,5,,\n2026-09-21,Ana,squat,100,kg,5,,\n";
+  const auto log_with = [&](const std::string& row) { return read_log(head + good + row); };
+  const Date day(2026, 9, 22);
+  for (const char* const row :
+       {"2026-09-22,Ana,squat,100,kg,five,,missed the last rep\n",
+        "2026-09-22,Ana,squat,100,kg,0,failed,\n", "2026-09-22,Ana,sqat,100,kg,5,missed,\n",
+        "2026-09-22,Ana,squat,a lot,kg,5,,failed on 5\n", "2026-09-22,Ana,squat,100,kg,failed,,\n",
+        "2026-09-22,Ana,,,,,,missed rep\n"}) {
+    CAPTURE(row);
+    const Log log = log_with(row);
+    CHECK(log.unread_miss_of("Ana") == day);
+    CHECK_FALSE(log.unread_miss_of("Bo"));
+    CHECK_FALSE(log.unread_pain_of("Ana"));
+    CHECK(reports(log, Verdict::remark, 4, "a missed rep"));
+    CHECK(read_log(write_log(log)).unread_miss_of("Ana") == day);
+  }
+  for (const char* const row :
+       {"2026-09-22,Ana,squat,100,kg,five,,\n", "2026-09-22,Ana,squat,100,kg,five,completed,easy\n",
+        "2026-09-22,Ana,,,,,,missed the bus\n", "2026-09-22,Ana,,,,,,missed yesterday's session\n",
+        "2026-09-22,Ana,,,,,,felt a failure at work\n",
+        "2026-09-22,Ana,squat,100,kg,five,,got stuck in traffic\n"}) {
+    CAPTURE(row);
+    CHECK_FALSE(log_with(row).unread_miss_of("Ana"));
+  }
+  const Log both = log_with("2026-09-22,Ana,squat,100,kg,five,,dizzy and the knee hurt\n");
+  CHECK(both.unread_pain_of("Ana") == day);
+  CHECK(both.unread_unwell_of("Ana") == day);
+  const Log again = read_log(write_log(both));
+  CHECK(again.unread_pain_of("Ana") == day);
+  CHECK(again.unread_unwell_of("Ana") == day);
+}
+
 TEST_CASE(
     "how hard a set was in words counts no reps: the set is kept, not rated, and asked about") {
   const auto rated = [](const std::string& rir, const std::string& rpe = "") {
@@ -533,7 +567,7 @@ TEST_CASE("pain in rows that give no set survives being written and read") {
     const Log again = read_log(clean);
     CHECK(again.refused() == 0);
     CHECK(again.entries.size() == log.entries.size());
-    CHECK(again.unread_pain.size() == 1);
+    CHECK(again.unread.size() == 1);
     for (const char* const lifter : {"Ana", "=Bo"}) {
       CHECK(again.unread_pain_of(lifter) == log.unread_pain_of(lifter));
     }

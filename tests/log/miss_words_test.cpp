@@ -45,6 +45,24 @@ TEST_CASE(
       {"Almost! Missed the last rep", MissInNote::clear},
       {"No. Failed last rep.", MissInNote::clear},
       {"missed a session last week, failed the sixth here", MissInNote::may_be},
+      {"safeties caught it", MissInNote::clear},
+      {"The safeties caught the bar", MissInNote::clear},
+      {"pins caught it", MissInNote::clear},
+      {"stapled", MissInNote::clear},
+      {"got stapled by this", MissInNote::clear},
+      {"got pinned", MissInNote::clear},
+      {"spotter took it", MissInNote::clear},
+      {"spotter finished it", MissInNote::clear},
+      {"couldn't lock out", MissInNote::clear},
+      {"couldn't lock it out", MissInNote::clear},
+      {"failed to lock out", MissInNote::clear},
+      {"didn't get the last one", MissInNote::clear},
+      {"came up a rep short", MissInNote::clear},
+      {"two reps short", MissInNote::clear, 2},
+      {"roll of shame", MissInNote::clear},
+      {"got 5 of 6", MissInNote::clear},
+      {"only 5 out of 6 reps", MissInNote::clear},
+      {"got 4 of 6.", MissInNote::clear, 2},
       // Another set may be meant, or it went up after all.
       {"failed last week", MissInNote::may_be},
       {"failed 115 after", MissInNote::may_be},
@@ -58,6 +76,17 @@ TEST_CASE(
       {"dropped it", MissInNote::may_be},
       {"dropped the bar", MissInNote::may_be},
       {"only got four", MissInNote::may_be},
+      {"failed on 5", MissInNote::may_be},
+      {"failed on rep 5", MissInNote::may_be},
+      {"missed the 6th", MissInNote::may_be},
+      {"dumped it", MissInNote::may_be},
+      {"could only manage four", MissInNote::may_be},
+      {"rolled it off me", MissInNote::may_be},
+      {"stalled at the knee", MissInNote::may_be},
+      {"grip gave out", MissInNote::may_be},
+      {"got 5 of 6 with the belt", MissInNote::may_be},
+      {"bailed on cardio", MissInNote::may_be},
+      {"safeties caught it?", MissInNote::may_be},
       {"with help", MissInNote::may_be},
       {"red lights", MissInNote::may_be},
       {"no lift, depth", MissInNote::may_be},
@@ -77,6 +106,34 @@ TEST_CASE(
       {"finished strong", MissInNote::none},
       {"fast", MissInNote::none},
       {"unfailing", MissInNote::none},
+      {"got stuck in traffic", MissInNote::none},
+      {"stuck in a meeting till six", MissInNote::none},
+      {"missed the bus", MissInNote::none},
+      {"missed yesterday's session", MissInNote::none},
+      {"missed yesterday", MissInNote::none},
+      {"missed Monday", MissInNote::none},
+      {"missed last week", MissInNote::none},
+      {"missed two weeks with a cold", MissInNote::none},
+      {"missed out on sleep", MissInNote::none},
+      {"missed breakfast", MissInNote::none},
+      {"missed my warm-up", MissInNote::none},
+      {"week 5 of 6", MissInNote::none},
+      {"day 2 of 4", MissInNote::none},
+      {"set 3 of 5", MissInNote::none},
+      {"did 3 of 5 sets", MissInNote::none},
+      {"got 3 of 5 sets in before closing", MissInNote::none},
+      {"got 6 of 6", MissInNote::none},
+      {"safeties set at 9", MissInNote::none},
+      {"checked the safeties", MissInNote::none},
+      {"shoulder blades pinned", MissInNote::none},
+      {"with spotter just in case", MissInNote::none},
+      {"no lift-off today", MissInNote::none},
+      {"dropped it from the top", MissInNote::none},
+      {"no reps left in the tank", MissInNote::none},
+      {"short rest", MissInNote::none},
+      {"session cut short by a meeting", MissInNote::none},
+      {"only did three sets", MissInNote::none},
+      {"rested on the safeties between reps", MissInNote::none},
   };
   for (const Row& row : rows) {
     CAPTURE(row.note);
@@ -102,8 +159,10 @@ TEST_CASE("a set that the spotter finished is a missed one, with the reps that w
       {"3x5", "", "spotter took the last two", 4, Outcome::missed, false},
       {"1", "", "spotter took two", 1, Outcome::missed, false},
       {"5", "spotter took two", "", 4, Outcome::missed, false},
-      // A rating that leaves some contradicts it, and other words are asked about.
-      {"5", "2", "couldn't finish", 5, Outcome::completed, true},
+      // A rating that leaves some contradicts it: asked about, and missed until then. Other words
+      // are asked about.
+      {"5", "2", "couldn't finish", 5, Outcome::missed, true},
+      {"5", "2", "spotter took two", 4, Outcome::missed, true},
       {"5", "", "dropped it", 5, Outcome::completed, true},
       {"5", "", "almost got stuck", 5, Outcome::completed, false},
       {"5", "", "spotter ready", 5, Outcome::completed, false},
@@ -117,6 +176,8 @@ TEST_CASE("a set that the spotter finished is a missed one, with the reps that w
     const LoggedSet& last = log.entries.back().set;
     CHECK(last.reps == Reps(row.counted));
     CHECK(last.outcome == row.outcome);
+    CHECK(last.may_be_missed == (row.is_asked && row.outcome == Outcome::completed));
+    if (row.outcome == Outcome::missed) CHECK(reps_to_failure(last) == row.counted - 1);
     bool is_asked = false;
     for (const LineReport& report : log.reports) {
       is_asked = is_asked || report.text.find("was the last rep missed?") != std::string::npos;

@@ -9,6 +9,8 @@
 #include <barwright/core/range.hpp>
 #include <barwright/lifts.hpp>
 #include <barwright/log/rating_scale.hpp>
+#include <cstddef>
+#include <string_view>
 #include <vector>
 
 namespace {
@@ -125,3 +127,41 @@ TEST_CASE("read as RPE, 8 is two left, 8.5 one to two, and 4 nothing that is kno
 }
 
 }  // namespace
+
+TEST_CASE("low ratings of another lift do not settle what those of the lift itself are") {
+  // [assumption: a lifter rates all lifts alike, but some sets of one day are no habit]
+  const auto day = [](int number, const Lift& lift, double rating, int sets) {
+    return std::vector<LoggedSet>(
+        static_cast<std::size_t>(sets),
+        {.date = Date(2026, 9, 1) + number,
+         .lift = lift,
+         .load = 100_kg,
+         .reps = 5_reps,
+         .reserve = Range<RepsInReserve>::exactly(RepsInReserve(rating))});
+  };
+  struct Row {
+    std::string_view what;
+    int days_of_others;
+    int rows_of_each;
+    double rating;  // of the lift itself
+    RatingsRead read;
+  };
+  const Row rows[] = {
+      {"alone", 0, 0, 8, RatingsRead::unclear},
+      {"eight rows of one day", 1, 8, 8, RatingsRead::unclear},
+      {"three days", 3, 3, 8, RatingsRead::unclear},
+      {"six days", 6, 3, 8, RatingsRead::as_reserve},
+      {"low ratings alone", 0, 0, 2, RatingsRead::as_reserve},
+      {"low ratings, and one day of others", 1, 8, 2, RatingsRead::as_reserve},
+  };
+  for (const Row& row : rows) {
+    CAPTURE(row.what);
+    std::vector<LoggedSet> log = day(30, lifts::squat, row.rating, 3);
+    for (int i = 0; i < row.days_of_others; ++i) {
+      for (const LoggedSet& set : day(2 * i, lifts::bench_press, 2, row.rows_of_each)) {
+        log.push_back(set);
+      }
+    }
+    CHECK(ratings_read(log, lifts::squat) == row.read);
+  }
+}

@@ -101,6 +101,38 @@ TEST_CASE("a day that has had its session is not planned again: a block begins o
   CHECK_FALSE(plan_block(lifter_with(done_today), later)->is_stopped());
 }
 
+TEST_CASE(
+    "a first session with fewer sets is done when those are: none is added for the usual ones") {
+  // [common practice, no source: one session of a lift a day] On the way back from a layoff half
+  // the sets are done; an introduction has its own.
+  struct Row {
+    std::string_view what;
+    int days_off;
+    int done;
+    bool is_done;
+  };
+  BlockRequest request = usual();
+  request.settings.sets = 4;
+  const Row rows[] = {
+      {"one of two after four weeks off", 28, 1, false},
+      {"two of two after four weeks off", 28, 2, true},
+      {"two of four", 4, 2, false},
+      {"four of four", 4, 4, true},
+  };
+  for (const Row& row : rows) {
+    CAPTURE(row.what);
+    std::vector<LoggedSet> log;
+    for (int day = 60; day >= row.days_off; day -= 4) log.push_back(done(day, 75_kg, 6_reps, 2));
+    for (int set = 0; set < row.done; ++set) log.push_back(done(0, 65_kg, 6_reps, 4));
+    const BlockPlan plan = *plan_block(lifter_with(log), request);
+    CHECK(plan.is_stopped() == row.is_done);
+    if (!row.is_done) {
+      const int of_session = row.days_off > 14 ? 2 : 4;
+      CHECK(plan.sessions.front().step.plan.sets == of_session - row.done);
+    }
+  }
+}
+
 TEST_CASE("a block that begins in some weeks is planned today: what hurts today stops it") {
   // [common practice, no source: rest alone is no word that it is well]
   struct Row {

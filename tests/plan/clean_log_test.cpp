@@ -38,7 +38,8 @@ std::vector<std::string> plans_from(const Log& log) {
     }
     const LifterFacts facts{.body_mass = 80_kg,
                             .pain_on = log.unread_pain_of(lifter),
-                            .unwell_on = log.unread_unwell_of(lifter)};
+                            .unwell_on = log.unread_unwell_of(lifter),
+                            .missed_on = log.unread_miss_of(lifter)};
     for (const Lift& lift : lifts) {
       for (const int days : {0, 2, 20}) {  // on the last day itself, soon, after a layoff
         const SessionRequest request{
@@ -86,7 +87,9 @@ TEST_CASE(
       "03.10.2026;Di;;;;;dizzy at home;\n"
       "03.10.2026;Ed;pull-up;10;3x5;2;elbow;\n"
       "04.10.2026;Ed;BP;70;5;;spotter took two;\n"
-      "05.10.2026;Ed;BP;70;5;;dropped it;\n";
+      "05.10.2026;Ed;BP;70;5;;dropped it;\n"
+      "03.10.2026;Fay;BP;50;3x5;2;;\n"
+      "06.10.2026;Fay;BP;55;five;;failed, sharp pain;\n";
   for (const std::string& raw : {kept_by_hand, example("rowing_club.csv"),
                                  example("rowing_club_untidy.csv"), example("slip.csv")}) {
     const Log log = read_log(raw);

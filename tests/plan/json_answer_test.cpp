@@ -304,12 +304,44 @@ TEST_CASE("a look back asked for in JSON is the one that look_back makes") {
   CHECK(text_at(lift, "verdict") == name(back.lifts[0].verdict));
   CHECK(number_at(*lift.find("gain"), "low") == back.lifts[0].gain->interval().low);
   CHECK(number_at(*lift.find("best"), "load_kg") == 85.0);
+  // No trend is told of three days, on no page and in no answer.
+  CHECK(lift.find("lifter")->find("trend_per_week") == nullptr);
   const json::Value& week = read.find("weeks")->array()->at(0);
   CHECK(number_at(week, "hard_sets") == 1.0);
   CHECK(number_at(*week.find("hard_sets_of"), "triceps") == 0.5);
   CHECK(fault(ask(R"(,"weeks":105)")) == "weeks: must be a whole number from 2 to 104; got 105");
   CHECK(fault(ask(R"(,"stated_max_kg":100)")) ==
         ": a stated max must not be given: a look back rests on the log");
+}
+
+TEST_CASE("a set that says of pain and of dizziness says both, in a look back too") {
+  const json::Value read = answer(
+      request(R"("ask":"look_back","date":"2026-11-25","log":[{"date":"2026-11-20","lift":"squat",)"
+              R"("load_kg":100,"reps":5,"note":"dizzy, and the knee hurt"},{"date":"2026-11-19",)"
+              R"("lift":"squat","load_kg":100,"reps":5,"note":"elbow"}])"));
+  const json::Value::Array& noted = *read.find("noted")->array();
+  REQUIRE(noted.size() == 3);
+  CHECK(text_at(noted[0], "said") == "unwell");
+  CHECK(text_at(noted[1], "said") == "pain");
+  CHECK(text_at(noted[1], "date") == "2026-11-20");
+  CHECK(text_at(noted[2], "said") == "may_hurt");
+}
+
+TEST_CASE("a note of a miss holds in JSON as in a file, and missed answers it") {
+  const auto session_after = [](const std::string& members) {
+    return answer(session(
+        R"("reps":6,"safeties":"checked","max_chance_of_missing":0.5,"log":[{"date":"2026-11-16",)"
+        R"("lift":"bench press","load_kg":80,"reps":6,"left":4},{"date":"2026-11-20",)"
+        R"("lift":"bench press","load_kg":80,"reps":6,"left":4)" +
+        members + "}]"));
+  };
+  const json::Value missed = session_after(R"(,"note":"missed the last")");
+  CHECK(text_at(missed, "progress") == "missed");
+  CHECK(number_at(missed, "load_kg") <= 80.0);
+  CHECK(text_at(session_after(R"(,"note":"dropped it")"), "limited_by") == "held_after_miss");
+  CHECK(text_at(session_after(R"(,"note":"dropped it","missed":false)"), "limited_by") !=
+        "held_after_miss");
+  CHECK(text_at(session_after(R"(,"note":"missed the bus")"), "limited_by") != "held_after_miss");
 }
 
 TEST_CASE("a very long block is reviewed without leaving out each of its days in turn") {

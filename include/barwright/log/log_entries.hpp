@@ -42,12 +42,14 @@ inline void take_complaint(LogEntry& entry, std::string_view note) {
   take_note(entry.set, note);
 }
 
-/// A row that gave no set and speaks of pain: that counts all the same.
-struct UnreadPain {
+/// What a row says that gave no set: it counts all the same.
+struct UnreadNote {
   int line = 0;                ///< of the file, from 1
   std::string lifter{};        ///< plain; empty where it could not be read
   std::optional<Date> date{};  ///< nothing where it could not be read
+  bool hurts = false;          ///< see mentions_hurt
   bool is_unwell = false;      ///< of the whole person: see mentions_warning_sign
+  bool is_missed = false;      ///< a rep was missed, of whatever lift: see miss_in_note
 };
 
 /// What the file does not say, and somebody has to, before it can be read: see LogOptions.
@@ -67,7 +69,7 @@ struct Log {
   int rows_used = 0;      ///< rows that became sets: one, or several where it says 3x5
   int remarks = 0;        ///< rows that are only a note: no set is missing for them
   std::vector<std::string> understood{};  ///< how the file was read, where it could be otherwise
-  std::vector<UnreadPain> unread_pain{};  ///< in the order of lines
+  std::vector<UnreadNote> unread{};       ///< in the order of lines
 
   /// How many rows could not be used.
   [[nodiscard]] int refused() const noexcept { return rows - rows_used - remarks; }
@@ -115,11 +117,15 @@ struct Log {
   /// The last day on which something hurt, by rows that could not be read: of one lifter, named as
   /// in `lifters`, or of nobody who could be read. A row without a day counts as the lifter's last.
   [[nodiscard]] std::optional<Date> unread_pain_of(std::string_view lifter) const {
-    return last_unread(lifter, false);
+    return last_unread(lifter, &UnreadNote::hurts);
   }
   /// The same of what concerns the whole person.
   [[nodiscard]] std::optional<Date> unread_unwell_of(std::string_view lifter) const {
-    return last_unread(lifter, true);
+    return last_unread(lifter, &UnreadNote::is_unwell);
+  }
+  /// The same of a rep that was missed, of whatever lift.
+  [[nodiscard]] std::optional<Date> unread_miss_of(std::string_view lifter) const {
+    return last_unread(lifter, &UnreadNote::is_missed);
   }
   /// The unit that most loads of one lifter are written in.
   [[nodiscard]] Unit usual_unit(std::string_view lifter) const {
@@ -137,15 +143,16 @@ struct Log {
   }
 
  private:
-  [[nodiscard]] std::optional<Date> last_unread(std::string_view lifter, bool is_unwell) const {
+  [[nodiscard]] std::optional<Date> last_unread(std::string_view lifter,
+                                                bool UnreadNote::*says) const {
     std::optional<Date> day;
     bool is_undated = false;
     const std::string plain = fields::plain(lifter);
-    for (const UnreadPain& pain : unread_pain) {
-      if (pain.is_unwell != is_unwell) continue;
-      if (!pain.lifter.empty() && pain.lifter != plain) continue;
-      is_undated = is_undated || !pain.date;
-      if (pain.date && (!day || *day < *pain.date)) day = pain.date;
+    for (const UnreadNote& note : unread) {
+      if (!(note.*says)) continue;
+      if (!note.lifter.empty() && note.lifter != plain) continue;
+      is_undated = is_undated || !note.date;
+      if (note.date && (!day || *day < *note.date)) day = note.date;
     }
     if (!is_undated) return day;
     for (const LogEntry& entry : entries) {

@@ -12,6 +12,7 @@
 #include <vector>
 
 #include "barwright/core/printable.hpp"
+#include "barwright/log/as_written.hpp"
 #include "barwright/log/csv.hpp"
 #include "barwright/log/encoding.hpp"
 #include "barwright/log/fields.hpp"
@@ -20,6 +21,7 @@
 #include "barwright/log/log_entries.hpp"
 #include "barwright/log/log_reader.hpp"
 #include "barwright/log/log_row.hpp"
+#include "barwright/log/miss_words.hpp"
 #include "barwright/log/pain.hpp"
 #include "barwright/log/table.hpp"
 #include "barwright/log/written_dates.hpp"
@@ -193,7 +195,8 @@ class LogReading {
   }
   [[nodiscard]] bool others_say_pain(const CsvRecord& row) const {
     return std::any_of(others_.begin(), others_.end(), [&](const OtherColumn& column) {
-      return !complaint_in(column, row).empty();
+      const std::string_view said = complaint_in(column, row);
+      return !said.empty() && (mentions_hurt(said) || !mentions_warning_sign(said));
     });
   }
   void take_complaints_of_others(LogEntry& entry, const CsvRecord& row) const {
@@ -206,8 +209,10 @@ class LogReading {
       if (entry.complaint.empty()) entry.complaint = "pain: " + printable<std::string>(said);
     }
   }
-  /// Keeps that a row speaks of pain which gives no set; whether it does.
-  bool keep_pain(const CsvRecord& row, const Header& header, const WrittenFile& file) {
+  /// Keeps what a row that gives no set says all the same: of pain, of the whole person, of a rep
+  /// that was missed. Whether it says anything.
+  bool keep_what_counts(const CsvRecord& row, const Header& header, const WrittenFile& file,
+                        bool is_remark) {
     const auto field_of = [&](Column column) {
       const auto place = header.place_of(column);
       return place && *place < row.fields.size() ? fields::trimmed(row.fields[*place])
@@ -220,30 +225,41 @@ class LogReading {
                return fields::trimmed(field) != lifter && says(field);
              });
     };
-    if (!others_say_pain(row) && !any_says(mentions_pain)) return false;
-    UnreadPain pain{.line = row.line,
+    // "Missed Monday" is a remark on the week; of a set that was meant, any word of a miss counts.
+    const auto says_miss = [&](std::string_view field) {
+      const MissInNote kind = miss_as_written(field).kind;
+      return kind == MissInNote::clear || (kind == MissInNote::may_be && !is_remark);
+    };
+    UnreadNote note{.line = row.line,
                     .lifter = fields::plain(without_apostrophe(lifter)),
                     .is_unwell = any_says(mentions_warning_sign)};
-    if (!header.has(Column::lifter)) pain.lifter = fields::plain(options_.lifter);
-    pain.date = parse_date(field_of(Column::date));
-    if (const auto written = take_date_apart(field_of(Column::date)); !pain.date && written) {
-      pain.date = day_of(*written, file.dates, file.year);
+    // What a column for pain says need not be a word of pain.
+    note.hurts = any_says(mentions_hurt) || others_say_pain(row);
+    note.is_missed =
+        any_says(says_miss) || outcome_as_written(field_of(Column::outcome)) == "missed";
+    if (!note.hurts && !note.is_unwell && !note.is_missed) return false;
+    if (!header.has(Column::lifter)) note.lifter = fields::plain(options_.lifter);
+    note.date = parse_date(field_of(Column::date));
+    if (const auto written = take_date_apart(field_of(Column::date)); !note.date && written) {
+      note.date = day_of(*written, file.dates, file.year);
     }
-    constexpr std::size_t most = 10'000;
-    const bool says_unwell = pain.is_unwell;
-    if (log_.unread_pain.size() < most) {
-      log_.unread_pain.push_back(std::move(pain));
-    } else {
-      const bool is_unwell = pain.is_unwell || log_.unread_pain.back().is_unwell;
-      log_.unread_pain.back() = {.line = row.line, .is_unwell = is_unwell};
-    }
+    const std::string_view what = note.is_unwell ? "dizziness, chest pain or the like"
+                                  : note.hurts   ? "pain"
+                                                 : "a missed rep";
     log_.reports.add({.verdict = Verdict::remark,
                       .line = row.line,
-                      .text = says_unwell
-                                  ? "it speaks of dizziness, chest pain or the like: that counts, "
-                                    "although the rest is not used"
-                                  : "it speaks of pain: that counts, although the rest is not "
-                                    "used"});
+                      .text = "it speaks of " + std::string(what) +
+                              ": that counts, although the rest is not used"});
+    constexpr std::size_t most = 10'000;
+    if (log_.unread.size() < most) {
+      log_.unread.push_back(std::move(note));
+    } else {
+      UnreadNote& last = log_.unread.back();
+      last = {.line = row.line,
+              .hurts = note.hurts || last.hurts,
+              .is_unwell = note.is_unwell || last.is_unwell,
+              .is_missed = note.is_missed || last.is_missed};
+    }
     return true;
   }
 
@@ -259,7 +275,7 @@ class LogReading {
       auto problem = misfit(row, header.size(), reader);
       if (!problem && LogRow(log_.reports, header, row, lifts).is_remark()) {
         ++log_.remarks;
-        if (keep_pain(row, header, file)) continue;
+        if (keep_what_counts(row, header, file, true)) continue;
         log_.reports.add({.verdict = Verdict::remark,
                           .line = row.line,
                           .text = "a remark without a set: not used"});
@@ -271,15 +287,16 @@ class LogReading {
       if (problem) {
         log_.reports.add(
             {.verdict = Verdict::refused, .line = row.line, .text = std::move(*problem)});
-        (void)keep_pain(row, header, file);
+        (void)keep_what_counts(row, header, file, false);
         continue;
       }
       const CsvRecord& put = words.put(row);
       if (auto entry = LogRow(log_.reports, of_all, put, lifts, options_.own_lifts).read()) {
         take_complaints_of_others(*entry, row);
+        entry->set.may_be_missed = words.may_be_missed();
         add(std::move(*entry), words);
       } else {
-        (void)keep_pain(row, header, file);
+        (void)keep_what_counts(row, header, file, false);
       }
     }
     for (std::string& remark : words.understood()) say(std::move(remark));
@@ -308,6 +325,7 @@ class LogReading {
       earlier.set.reps = Reps(reps[i]);
       earlier.set.reserve.reset();
       earlier.set.outcome = Outcome::completed;
+      earlier.set.may_be_missed = false;
       log_.entries.push_back(std::move(earlier));
     }
     log_.entries.push_back(std::move(entry));

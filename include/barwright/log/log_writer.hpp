@@ -37,14 +37,15 @@ namespace detail {
 ///
 /// Of notes only those are kept that speak of pain (`LogEntry::complaint`). Loads are rounded to a
 /// thousandth of their unit.
-/// @param pain  of rows that gave no set: each becomes a row of its own, with the day, the lifter
+/// A note that leaves open whether a rep was missed leaves it open again.
+/// @param unread  of rows that gave no set: each becomes a row of its own, with the day, the lifter
 ///   and the note, so that a plan from what is written stops where one from the log itself does
 [[nodiscard]] std::string write_log(std::span<const LogEntry> entries,
-                                    std::span<const UnreadPain> pain = {});
+                                    std::span<const UnreadNote> unread = {});
 
 /// The same of all that was read.
 [[nodiscard]] inline std::string write_log(const Log& log) {
-  return write_log(log.entries, log.unread_pain);
+  return write_log(log.entries, log.unread);
 }
 
 }  // namespace barwright::inline BARWRIGHT_ABI

@@ -22,6 +22,7 @@
 #include "barwright/log/log_entries.hpp"
 #include "barwright/log/log_writer.hpp"
 #include "barwright/log/logged_set.hpp"
+#include "barwright/log/miss_words.hpp"
 
 namespace barwright::inline BARWRIGHT_ABI {
 
@@ -64,53 +65,70 @@ inline std::string modifiers_field(const Lift& lift) {
   return names;
 }
 
+/// Words that are read as what a row says of pain.
+inline std::string_view words_of_pain(bool hurts, bool is_unwell) {
+  return hurts && is_unwell ? "unwell and pain" : hurts ? "pain" : is_unwell ? "unwell" : "";
+}
+
 /// What was written where it hurt, or words that are read as the same.
-inline std::string complaint_field(const LogEntry& entry) {
+inline std::string complaint_of(const LogEntry& entry) {
   const LoggedSet& set = entry.set;
   if (!set.has_pain && !set.is_unwell) {
-    return set.may_hurt && may_mention_pain(entry.complaint) ? name_field(entry.complaint) : "";
+    return set.may_hurt && may_mention_pain(entry.complaint) ? entry.complaint : "";
   }
   const bool says_it = mentions_hurt(entry.complaint) == set.has_pain &&
                        mentions_warning_sign(entry.complaint) == set.is_unwell;
-  if (says_it) return name_field(entry.complaint);
-  return !set.is_unwell ? "pain" : set.has_pain ? "unwell and pain" : "unwell";
+  return says_it ? entry.complaint : std::string(words_of_pain(set.has_pain, set.is_unwell));
 }
 
-/// The rows of pain that gave no set, each day of each lifter once.
-class PainRows {
+/// The outcome and the note. Where the note left the outcome open, it does so again.
+inline std::string last_fields(const LogEntry& entry) {
+  std::string note = complaint_of(entry);
+  if (entry.set.outcome == Outcome::missed) return "missed," + name_field(note);
+  if (!entry.set.may_be_missed) return "completed," + name_field(note);
+  if (miss_in_note(note).kind != MissInNote::may_be)
+    note = "missed?" + (note.empty() ? "" : ' ' + note);
+  return ',' + name_field(note);
+}
+
+/// What rows say that gave no set, each day of each lifter once.
+class UnreadRows {
  public:
-  PainRows(std::span<const UnreadPain> pain, std::span<const LogEntry> entries) : rest_(pain) {
-    if (pain.empty()) return;
+  UnreadRows(std::span<const UnreadNote> notes, std::span<const LogEntry> entries) : rest_(notes) {
+    if (notes.empty()) return;
     for (const LogEntry& entry : entries) names_.emplace(fields::plain(entry.lifter), entry.lifter);
   }
 
   /// Writes those before a line of the log that was read; before line 0, all that are left.
   void write_before(int line, std::string& csv) {
     for (; !rest_.empty() && (line == 0 || rest_.front().line < line); rest_ = rest_.subspan(1)) {
-      const UnreadPain& pain = rest_.front();
-      const std::string day = pain.date ? to_text(*pain.date).str() : std::string();
-      if (!seen_.emplace(day, pain.lifter, pain.is_unwell).second) continue;
-      const auto known = names_.find(pain.lifter);
+      const UnreadNote& note = rest_.front();
+      const std::string day = note.date ? to_text(*note.date).str() : std::string();
+      std::string said(words_of_pain(note.hurts, note.is_unwell));
+      if (note.is_missed) said += said.empty() ? "missed rep" : ". Missed rep";
+      if (!seen_.emplace(day, note.lifter, said).second) continue;
+      const auto known = names_.find(note.lifter);
       csv +=
           day + ',' +
-          name_field(known == names_.end() ? printable<std::string>(pain.lifter) : known->second) +
-          ",,,,,,,," + (pain.is_unwell ? "unwell" : "pain") + '\n';
+          name_field(known == names_.end() ? printable<std::string>(note.lifter) : known->second) +
+          ",,,,,,,," + said + '\n';
     }
   }
 
  private:
-  std::span<const UnreadPain> rest_;
+  std::span<const UnreadNote> rest_;
   std::map<std::string, std::string> names_{};  // of lifters, by their plain ones
-  std::set<std::tuple<std::string, std::string, bool>> seen_{};
+  std::set<std::tuple<std::string, std::string, std::string>> seen_{};
 };
 
 }  // namespace detail
 
-inline std::string write_log(std::span<const LogEntry> entries, std::span<const UnreadPain> pain) {
+inline std::string write_log(std::span<const LogEntry> entries,
+                             std::span<const UnreadNote> unread) {
   std::string csv = "date,lifter,lift,modifiers,load,unit,reps,rir,outcome,note\n";
-  detail::PainRows pain_rows(pain, entries);
+  detail::UnreadRows unread_rows(unread, entries);
   for (const LogEntry& entry : entries) {
-    pain_rows.write_before(entry.line, csv);
+    unread_rows.write_before(entry.line, csv);
     const LoggedSet& set = entry.set;
     csv += to_text(set.date).str();
     csv += ',';
@@ -127,10 +145,9 @@ inline std::string write_log(std::span<const LogEntry> entries, std::span<const 
     csv += std::to_string(set.reps.count());
     csv += ',';
     csv += detail::reserve_field(set);
-    csv += set.outcome == Outcome::missed ? ",missed," : ",completed,";
-    csv += detail::complaint_field(entry) + '\n';
+    csv += ',' + detail::last_fields(entry) + '\n';
   }
-  pain_rows.write_before(0, csv);
+  unread_rows.write_before(0, csv);
   return csv;
 }
 

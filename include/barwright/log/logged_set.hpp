@@ -43,6 +43,9 @@ struct LoggedSet {
   bool has_pain = false;   ///< somebody wrote that it hurt: see mentions_hurt
   bool is_unwell = false;  ///< of the whole person, and so of every lift: see mentions_warning_sign
   bool may_hurt = false;   ///< a joint was named, to be asked about: see may_mention_pain
+  /// A completed set of which a note leaves open whether the last rep went up: see miss_in_note.
+  /// Until somebody says so it is not counted.
+  bool may_be_missed = false;
 };
 
 /// Takes from a note beside a set what it says of pain and of warning signs.
@@ -52,15 +55,21 @@ constexpr void take_note(LoggedSet& set, std::string_view note) noexcept {
   set.may_hurt = set.may_hurt || may_mention_pain(note);
 }
 
-/// Reps that went up.
-[[nodiscard]] constexpr int reps_made(const LoggedSet& set) noexcept {
-  return set.reps.count() - (set.outcome == Outcome::missed ? 1 : 0);
+/// Whether the last rep of a set was missed, or a note leaves that open.
+[[nodiscard]] constexpr bool is_short(const LoggedSet& set) noexcept {
+  return set.outcome == Outcome::missed || set.may_be_missed;
 }
 
-/// Reps to failure that a set stands for: done plus stated reserve, or, when the last was
-/// missed, those before it (0 for a missed single). Nothing for a completed set without a rating.
+/// Reps that went up for certain.
+[[nodiscard]] constexpr int reps_made(const LoggedSet& set) noexcept {
+  return set.reps.count() - (is_short(set) ? 1 : 0);
+}
+
+/// Reps to failure that a set stands for: done plus stated reserve, or, when the last was missed or
+/// may have been, those before it (0 for a missed single). Nothing for a completed set without a
+/// rating.
 [[nodiscard]] constexpr std::optional<double> reps_to_failure(const LoggedSet& set) noexcept {
-  if (set.outcome == Outcome::missed) return reps_made(set);
+  if (is_short(set)) return reps_made(set);
   if (!set.reserve) return std::nullopt;
   return reps_to_failure(set.reps, set.reserve->typical);
 }
@@ -202,8 +211,7 @@ template <RepCurve C, class Log>
       ++result.sets_only_bounding;
     } else if (!max || *reps > rule.most_reps_to_failure) {
       ++result.sets_too_long;
-    } else if (set.outcome == Outcome::completed &&
-               set.reserve->typical.count() > rule.most_reserve) {
+    } else if (!is_short(set) && set.reserve->typical.count() > rule.most_reserve) {
       ++result.sets_far_from_failure;
     } else {
       ++result.sets_used;

@@ -17,6 +17,7 @@
 #include <span>
 #include <vector>
 
+#include "barwright/lifts/base_lift.hpp"
 #include "barwright/log/logged_set.hpp"
 
 namespace barwright::inline BARWRIGHT_ABI {
@@ -40,6 +41,10 @@ enum class RatingsRead : unsigned char {
   as_rpe,   ///< they are RPE rather than reps in reserve by nearly three to one, or more
 };
 [[nodiscard]] RatingsRead ratings_read(std::span<const LoggedSet> sets);
+
+/// What those of one lift and its variations read like: some low ratings of another lift do not
+/// settle it, but those of six days do (assumption), where the lift's own leave it open.
+[[nodiscard]] RatingsRead ratings_read(std::span<const LoggedSet> sets, const BaseLift& lift);
 
 /// The sets with what stands as reps in reserve read as RPE: 8 is 2 left, and below 5 nobody knows,
 /// and above 10 there is none, so such sets count as not rated.

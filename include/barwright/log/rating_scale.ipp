@@ -4,8 +4,10 @@
 
 #include <algorithm>
 #include <cmath>
+#include <cstddef>
 #include <map>
 #include <optional>
+#include <set>
 #include <span>
 #include <utility>
 #include <vector>
@@ -15,6 +17,7 @@
 #include "barwright/core/mass.hpp"
 #include "barwright/core/range.hpp"
 #include "barwright/curves/equations.hpp"
+#include "barwright/lifts/base_lift.hpp"
 #include "barwright/lifts/lift.hpp"
 #include "barwright/log/logged_set.hpp"
 #include "barwright/log/rating_scale.hpp"
@@ -154,6 +157,25 @@ inline RatingsRead ratings_read(std::span<const LoggedSet> sets) {
   const double odds = log_odds_of_rpe(sets);
   if (odds > clear) return RatingsRead::as_rpe;
   return odds > in_doubt ? RatingsRead::unclear : RatingsRead::as_reserve;
+}
+
+inline RatingsRead ratings_read(std::span<const LoggedSet> sets, const BaseLift& lift) {
+  constexpr std::size_t days_that_settle = 6;
+  const RatingsRead all = ratings_read(sets);
+  std::vector<LoggedSet> own;
+  std::set<Date> days_of_others;
+  for (const LoggedSet& set : sets) {
+    if (set.lift.base().same_as(lift)) {
+      own.push_back(set);
+    } else if (set.reserve) {
+      days_of_others.insert(set.date);
+    }
+  }
+  const RatingsRead by_own = ratings_read(own);
+  if (all == RatingsRead::as_rpe || by_own == RatingsRead::as_reserve) return all;
+  const bool is_settled =
+      by_own == RatingsRead::unclear && days_of_others.size() >= days_that_settle;
+  return is_settled ? all : RatingsRead::unclear;
 }
 
 inline std::vector<LoggedSet> read_as_rpe(std::span<const LoggedSet> sets) {

@@ -77,6 +77,7 @@ class RowWords {
     }
     doubts_.clear();
     reps_ = {};
+    may_be_missed_ = false;
     if (!header_.has(Column::lifter)) set(Column::lifter, file_.lifter);
     put_date();
     put_lift();
@@ -93,6 +94,8 @@ class RowWords {
 
   /// Reps of each set of the last row; empty where they were not understood.
   [[nodiscard]] const std::vector<int>& reps_of_sets() const noexcept { return reps_; }
+  /// Whether its note leaves open if the last rep went up.
+  [[nodiscard]] bool may_be_missed() const noexcept { return may_be_missed_; }
   /// What is to be said of the last row.
   [[nodiscard]] std::vector<LineReport>& doubts() noexcept { return doubts_; }
 
@@ -285,8 +288,9 @@ class RowWords {
     set(Column::reps, std::to_string(reps_.back()));
   }
 
-  /// A note that says clearly that the last rep was missed is the outcome of a set without one,
-  /// unless a rating says that something was left. Of others somebody has to look.
+  /// A note that says clearly that the last rep was missed is the outcome of a set without one; a
+  /// rating that says that something was left is asked about, and until then the lighter reading
+  /// holds. Of other notes somebody has to look.
   void put_note() {
     if (!get(Column::outcome).empty() || get(Column::note).empty()) return;
     const NotedMiss miss = miss_as_written(get(Column::note));
@@ -294,13 +298,19 @@ class RowWords {
     const auto says = [&](Column column, double none_left) {
       return get(column).empty() || parse_number(get(column)) == none_left;
     };
-    if (miss.kind == MissInNote::clear && says(Column::rir, 0.0) && says(Column::rpe, 10.0)) {
-      set(Column::outcome, "missed");
-      note_was_read_ = true;
-      take_off_missed(miss.reps);
-    } else {
-      doubt(Column::note, "was the last rep missed? The outcome does not say so; completed");
+    if (miss.kind == MissInNote::may_be) {
+      may_be_missed_ = true;
+      doubt(Column::note,
+            "was the last rep missed? Until the outcome says completed, nothing rests on it");
+      return;
     }
+    if (!says(Column::rir, 0.0) || !says(Column::rpe, 10.0)) {
+      doubt(Column::note,
+            "was the last rep missed? The rating says no; missed until the outcome says completed");
+    }
+    set(Column::outcome, "missed");
+    note_was_read_ = true;
+    take_off_missed(miss.reps);
   }
 
   const Header& header_;
@@ -315,6 +325,7 @@ class RowWords {
   bool each_was_read_ = false;
   bool comma_was_read_ = false;
   bool note_was_read_ = false;
+  bool may_be_missed_ = false;
 };
 
 }  // namespace detail

@@ -88,6 +88,10 @@ class AttemptsPlanner {
       const bool is_doubt =
           caution.text == cautions::doubtful_log.text && caution.severity != Severity::stop;
       if (is_doubt && !asked.is_max_confirmed) stop_for_log(caution, plan_.remedies);
+      // Nor after a set of the day that may have been missed.
+      const bool is_of_today = caution.key == cautions::may_be_missed.key &&
+                               !(*last_may_be_missed(lifter_, asked.date) < asked.date);
+      if (is_of_today && !asked.is_max_confirmed) stop_for(caution, plan_.remedies);
     }
     if (has_miss_on(lifter_, asked.lift, asked.date)) {
       plan_.cautions.push_back(cautions::missed_today);
@@ -101,7 +105,8 @@ class AttemptsPlanner {
                              .earlier_sessions = plan_.earlier_sessions,
                              .is_comeback = plan_.comeback.has_value(),
                              .alone = lifter_.rules.alone(),
-                             .sessions_until_known = sessions_until_attempt(lifter_)};
+                             .sessions_until_known = sessions_until_attempt(lifter_),
+                             .has_only_long_sets = has_only_long_sets(lifter_, asked.date)};
     std::vector<Caution> of_attempt;
     (void)add_cautions(of_attempt, plan_.remedies, facts);
     if (plan_.recovery.is_too_soon() || hard_sets_on(lifter_, asked.lift, asked.date) > 0) {

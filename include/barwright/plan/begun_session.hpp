@@ -41,8 +41,8 @@ enum class PartOfSession : unsigned char { warm_up, hard_warm_up, work };
 [[nodiscard]] inline PartOfSession part_of_session(const LoggedSet& set, Mass planned,
                                                    const SessionPlan& plan, const LoadRule& rule,
                                                    const PlanningRules& rules) {
-  const bool is_warm_up = set.load < planned * rules.counts_as_work &&
-                          set.outcome == Outcome::completed && !set.has_pain && !set.is_unwell &&
+  const bool is_warm_up = set.load < planned * rules.counts_as_work && !is_short(set) &&
+                          !set.has_pain && !set.is_unwell &&
                           !(set.reserve && set.reserve->typical < plan.reserve);
   if (!is_warm_up) return PartOfSession::work;
   const SessionRequest& asked = plan.request;
@@ -87,8 +87,7 @@ inline PartOfSession count_set(Begun& begun, const LoggedSet& set, const Session
       std::count_if(lifter.sets.begin(), lifter.sets.end(), [&](const LoggedSet& set) {
         return set.date == date && set.lift.base().same_as(lift.base()) &&
                !set.lift.same_as(lift) &&
-               (set.outcome == Outcome::missed ||
-                (set.reserve && set.reserve->typical < RepsInReserve(1.0)));
+               (is_short(set) || (set.reserve && set.reserve->typical < RepsInReserve(1.0)));
       }));
 }
 

@@ -45,9 +45,10 @@ class BlockPlanner {
 
   [[nodiscard]] Result<BlockPlan> make() {
     look_back();
+    find_introduction();
     add_stops(plan_.cautions, plan_.remedies, lifter_, asked_.start, answers_of(asked_));
     sets_done_ = work_sets_on(lifter_, asked_.lift, asked_.start);
-    if (sets_done_ >= plan_.settings.sets) {
+    if (sets_done_ >= first_sets()) {
       plan_.cautions.push_back(cautions::block_day_done);
       plan_.remedies.push_back(Remedy::another_day);
     } else if (has_sets_on(lifter_, asked_.lift, asked_.start)) {
@@ -60,7 +61,6 @@ class BlockPlanner {
         working_reserve(plan_.settings, plan_.settings.working_weeks - 1), lifter_.rules);
     sort_by_severity(plan_.cautions);
     if (plan_.is_stopped()) return std::move(plan_);
-    find_introduction();
     const Mass empty = asked_.room.empty_bar().total();
     const auto lightest_of = [&](Mass load) { too_light_ = std::min(too_light_, load); };
     if (introduction_) {
@@ -156,12 +156,9 @@ class BlockPlanner {
     plan_.earlier_sessions = std::max(asked_.settings.earlier_sessions,
                                       sessions_before(lifter_, asked_.lift, asked_.start));
     plan_.settings.earlier_sessions = plan_.earlier_sessions;
-    if (asked_.lift.is_plain() || is_close_) {
-      // Only variations are introduced: whoever has a log or a max of the plain lift has done it.
-      plan_.settings.earlier_sessions =
+    if (lifter_.stated_max && asked_.lift.is_plain()) {
+      plan_.earlier_sessions =
           std::max(plan_.earlier_sessions, static_cast<int>(Introduction::most));
-      const bool is_known = lifter_.stated_max && asked_.lift.is_plain();
-      if (is_known) plan_.earlier_sessions = plan_.settings.earlier_sessions;
     }
     if (!rule_.sessions().empty()) plan_.last = rule_.sessions().back();
     // A block starts no higher than a tenth above what was shown for its reps.
@@ -181,19 +178,23 @@ class BlockPlanner {
 
   void find_introduction() {
     const Mass base_max = lifter_.stated_max ? lifter_.stated_max->max : plan_.base_max.median();
-    const Introduction introduction =
-        introduce(TabulatedCurve(&lifter_.curve), asked_.lift, base_max, plan_.settings.reps,
-                  plan_.settings.first_reserve);
-    if (is_new_plain_lift(lifter_, asked_.lift, asked_.start)) {
-      plan_.settings.earlier_sessions = plan_.earlier_sessions;
+    const auto on =
+        introduction_on(lifter_, asked_.lift, asked_.start, base_max, plan_.settings.reps,
+                        plan_.settings.first_reserve, asked_.settings.earlier_sessions);
+    if (!on) {
+      plan_.settings.earlier_sessions =
+          std::max(plan_.settings.earlier_sessions, static_cast<int>(Introduction::most));
+      return;
     }
-    if (earlier() >= introduction.size()) return;
-    introduction_ = introduction;
-    const int counted = std::max(asked_.settings.earlier_sessions,
-                                 sessions_introduced(lifter_, asked_.lift, asked_.start));
-    if (counted >= plan_.settings.earlier_sessions) return;
-    plan_.settings.earlier_sessions = counted;
-    plan_.cautions.push_back(cautions::introduction_interrupted);
+    introduction_ = on->plan;
+    plan_.settings.earlier_sessions = on->done;
+    if (on->is_interrupted) plan_.cautions.push_back(cautions::introduction_interrupted);
+  }
+
+  /// The sets of the first session: on the way back, or of an introduction, it has fewer.
+  [[nodiscard]] int first_sets() const {
+    if (introduction_) return (*introduction_)[earlier()].sets;
+    return plan_.comeback ? plan_.comeback->sets_of(plan_.settings.sets) : plan_.settings.sets;
   }
 
   /// The day of a session: those of one week as far apart as can be.
@@ -283,7 +284,7 @@ class BlockPlanner {
     for (const PastSession& session : rule_.sessions()) {
       if (asked_.start - session.date > lifter_.rules.recent_days) continue;
       for (const LoggedSet& set : session.sets) {
-        if (set.outcome == Outcome::missed || set.reps < reps || !set.reserve) continue;
+        if (is_short(set) || set.reps < reps || !set.reserve) continue;
         if (set.reserve->typical.count() < least) continue;
         heaviest = std::max(heaviest, set.load);
       }

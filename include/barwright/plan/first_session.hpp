@@ -107,7 +107,7 @@ struct NextByFeel {
     is_found = true;
   };
   for (const LoggedSet& set : done) {
-    if (set.outcome == Outcome::missed || set.has_pain || set.is_unwell) return {next.step, 0};
+    if (is_short(set) || set.has_pain || set.is_unwell) return {next.step, 0};
     // Whoever left a line out is where the bar says.
     for (std::size_t i = next.step + 1; i < first.steps.size(); ++i) {
       if (std::abs((first.steps[i].logged() - set.load).kg()) < 0.01) next.step = i;

@@ -45,6 +45,7 @@ class KnownLifter {
       : log_(log_from(fields, names)), facts_(facts_from(fields, names)) {
     facts_.pain_on = log_.pain_on;
     facts_.unwell_on = log_.unwell_on;
+    facts_.missed_on = log_.missed_on;
     if (const auto lift = fields.text("stated_max_of")) {
       stated_max_of_ = names.find(*lift, fields.place("stated_max_of"));
     }

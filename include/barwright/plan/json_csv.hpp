@@ -95,6 +95,7 @@ struct GivenLog {
   std::vector<LoggedSet> sets{};    ///< of `log` and of `log_csv`
   std::optional<Date> pain_on{};    ///< see LifterFacts
   std::optional<Date> unwell_on{};  ///< see LifterFacts
+  std::optional<Date> missed_on{};  ///< see LifterFacts
 };
 
 /// The sets of the lifter whom "lifter" names, or of the only one, from the CSV of "log_csv"; none
@@ -122,7 +123,8 @@ struct GivenLog {
   const auto of = [&](const std::string& known) {
     return GivenLog{.sets = log->sets_of(known),
                     .pain_on = log->unread_pain_of(known),
-                    .unwell_on = log->unread_unwell_of(known)};
+                    .unwell_on = log->unread_unwell_of(known),
+                    .missed_on = log->unread_miss_of(known)};
   };
   if (lifter) {
     for (const std::string& known : lifters) {

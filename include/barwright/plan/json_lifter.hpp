@@ -27,6 +27,7 @@
 #include "barwright/lifts/modifier.hpp"
 #include "barwright/log/lift_fields.hpp"
 #include "barwright/log/logged_set.hpp"
+#include "barwright/log/miss_words.hpp"
 #include "barwright/log/own_lifts.hpp"
 #include "barwright/log/pain.hpp"
 #include "barwright/plan/json_csv.hpp"
@@ -158,6 +159,7 @@ class LiftNames {
                 .load = *load,
                 .reps = Reps(*fields.whole("reps", Reps::fewest, Reps::most)),
                 .reserve = reserve_from(fields)};
+  const bool is_answered = fields.find("missed") != nullptr;
   if (fields.flag("missed")) {
     set.outcome = Outcome::missed;
     if (set.reserve) {
@@ -166,7 +168,10 @@ class LiftNames {
   }
   set.is_unwell = fields.flag("unwell");
   set.has_pain = fields.flag("pain");
-  if (const auto note = fields.text("note")) take_note(set, *note);
+  if (const auto note = fields.text("note")) {
+    take_note(set, *note);
+    if (!is_answered) take_miss(set, *note);
+  }
   return set;
 }
 

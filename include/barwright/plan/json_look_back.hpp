@@ -69,7 +69,9 @@ inline void write_noted(Writer& json, const LookBack& back) {
   };
   json.name("noted").begin_array();
   for (const LoggedSet& set : back.noted) {
-    write(set.date, &set.lift, set.is_unwell ? "unwell" : set.has_pain ? "pain" : "may_hurt");
+    if (set.is_unwell) write(set.date, &set.lift, "unwell");
+    if (set.has_pain) write(set.date, &set.lift, "pain");
+    if (!set.is_unwell && !set.has_pain) write(set.date, &set.lift, "may_hurt");
   }
   if (back.pain_on) write(*back.pain_on, nullptr, "pain");
   if (back.unwell_on) write(*back.unwell_on, nullptr, "unwell");

@@ -134,7 +134,7 @@ inline void write_lifter(Writer& json, const Lifter& lifter) {
   json.name("lifter").begin_object();
   if (lifter.learnt) {
     json.member("sets_used", lifter.learnt->sets_used);
-    write_range(json, "trend_per_week", lifter.learnt->trend.interval());
+    if (tells_trend(lifter)) write_range(json, "trend_per_week", lifter.learnt->trend.interval());
   }
   if (lifter.stated_max) {
     const StatedMax& stated = *lifter.stated_max;

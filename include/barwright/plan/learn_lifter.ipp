@@ -88,30 +88,35 @@ class StatedWithVariations final : public Strength {
   std::shared_ptr<const Strength> others_;
 };
 
-/// A beginner some time after the last session, whose gains were fast because there were sessions.
-/// Whether so much is still to be had nobody knows, so the lighter of two readings is taken, of a
-/// beginner and of anybody, and neither grows while nothing is done: the gap is no training.
-class AfterTheLastSession final : public Strength {
+/// The lighter of two readings of a log.
+///
+/// Of a beginner some time after the last session, whose gains were fast because there were
+/// sessions, nobody knows whether so much is still to be had: the readings are of a beginner and of
+/// anybody, and neither grows while nothing is done, as the gap is no training. Of a log with sets
+/// that may have been missed they are with those sets and without them.
+class LighterReading final : public Strength {
   /// Of both readings, on the day and on the last that gains are counted for.
   template <class Answer, class IsLighter>
   [[nodiscard]] auto lightest(Date date, Answer&& answer, IsLighter&& is_lighter) const {
-    auto least = answer(*of_anybody_, date);
-    for (const Date day : {date, std::min(date, grows_until_)}) {
-      for (const Strength* const strength : {of_anybody_.get(), of_a_beginner_.get()}) {
-        const auto other = answer(*strength, day);
-        if (is_lighter(other, least)) least = other;
-      }
+    auto least = answer(*usual_, date);
+    const auto look_at = [&](const Strength& strength, Date day) {
+      const auto other = answer(strength, day);
+      if (is_lighter(other, least)) least = other;
+    };
+    look_at(*other_, date);
+    if (grows_until_ < date) {
+      look_at(*usual_, grows_until_);
+      look_at(*other_, grows_until_);
     }
     return least;
   }
 
  public:
+  /// @param usual        what costs of variations and shares of a max are read from
   /// @param grows_until  the last day by which the sessions done still say of gains to come
-  AfterTheLastSession(std::shared_ptr<const Strength> of_anybody,
-                      std::shared_ptr<const Strength> of_a_beginner, Date grows_until)
-      : of_anybody_(std::move(of_anybody)),
-        of_a_beginner_(std::move(of_a_beginner)),
-        grows_until_(grows_until) {}
+  LighterReading(std::shared_ptr<const Strength> usual, std::shared_ptr<const Strength> other,
+                 Date grows_until = Date(Date::last_year, 12, 31))
+      : usual_(std::move(usual)), other_(std::move(other)), grows_until_(grows_until) {}
 
   [[nodiscard]] Estimate<Mass> max(const Lift& lift, Date date) const override {
     const auto answer = [&](const Strength& by, Date day) { return by.max(lift, day); };
@@ -119,13 +124,13 @@ class AfterTheLastSession final : public Strength {
                     [](const auto& a, const auto& b) { return a.median() < b.median(); });
   }
   [[nodiscard]] Estimate<double> ratio(const Lift& lift) const override {
-    return of_anybody_->ratio(lift);
+    return usual_->ratio(lift);
   }
   [[nodiscard]] Estimate<double> stretch(const Lift& lift) const override {
-    return of_anybody_->stretch(lift);
+    return usual_->stretch(lift);
   }
   [[nodiscard]] double share_of_max(const Lift& lift, Date date, double reps) const override {
-    return of_anybody_->share_of_max(lift, date, reps);
+    return usual_->share_of_max(lift, date, reps);
   }
   [[nodiscard]] double chance_of_missing(const Lift& lift, Mass load, Reps reps, Date date,
                                          int earlier_sets) const override {
@@ -143,8 +148,8 @@ class AfterTheLastSession final : public Strength {
   }
 
  private:
-  std::shared_ptr<const Strength> of_anybody_;
-  std::shared_ptr<const Strength> of_a_beginner_;
+  std::shared_ptr<const Strength> usual_;
+  std::shared_ptr<const Strength> other_;
   Date grows_until_;
 };
 
@@ -278,9 +283,21 @@ inline void take_off_gains(LearntLifter& lifter, StrengthSettings settings,
   const std::optional<int> days = days_off(lifter, today - 1);  // what is done today ends the gap
   if (!days || *days + 1 <= lifter.rules.novice_gain_days) return;
   settings.experience = Experience::experienced;
-  lifter.strength = std::make_shared<const AfterTheLastSession>(
+  lifter.strength = std::make_shared<const LighterReading>(
       std::make_shared<const FittedStrength>(fit_of(settings, sets)), lifter.strength,
       today - (*days + 1) + lifter.rules.novice_gain_days);
+}
+
+/// Lets nothing rest on sets that may have been missed: where the others say less, that holds.
+/// @param sets  that were fitted
+inline void take_off_doubted_sets(LearntLifter& lifter, const StrengthSettings& settings,
+                                  std::span<const LoggedSet> sets) {
+  std::vector<LoggedSet> certain(sets.begin(), sets.end());
+  if (std::erase_if(certain, [](const LoggedSet& set) { return set.may_be_missed; }) == 0) return;
+  const auto fit = fit_of(settings, certain);
+  if (fit->sets_used() == 0) return;
+  lifter.strength = std::make_shared<const LighterReading>(
+      lifter.strength, std::make_shared<const FittedStrength>(fit));
 }
 
 /// What the usual smallest step adds to the heaviest load of the lift's last day.
@@ -317,29 +334,17 @@ inline LearntLifter learn_lifter(std::span<const LoggedSet> log, const Lift& bas
   check(facts.rules);
   std::vector<LoggedSet> sets;
   std::vector<std::size_t> places;  // in the log
-  std::vector<LoggedSet> later_that_hurt;
   for (std::size_t i = 0; i < log.size(); ++i) {
-    if (today < log[i].date) {
-      if (log[i].has_pain || log[i].is_unwell || log[i].may_hurt) later_that_hurt.push_back(log[i]);
-      continue;
-    }
+    if (today < log[i].date) continue;
     sets.push_back(log[i]);
     places.push_back(i);
   }
-  LearntLifter lifter{{.base = base,
-                       .curve = facts.curve,
-                       .done_before = facts.done_before,
-                       .rules = facts.rules,
-                       .experience = facts.experience,
-                       .body = moved_body(base, facts),
-                       .pain_on = facts.pain_on,
-                       .unwell_on = facts.unwell_on}};
-  lifter.has_later_sets = sets.size() < log.size();
-  lifter.later_that_hurt = std::move(later_that_hurt);
+  LearntLifter lifter{noted_lifter(log, base, today, facts)};
+  lifter.sets.clear();
   // Before anything else is made of them: the planners read the reserve of past sessions, too.
   LogDoubts& doubts = lifter.doubts;
   if (facts.ratings == RatingScale::as_found) {
-    const RatingsRead read = ratings_read(sets);
+    const RatingsRead read = ratings_read(sets, base.base());
     doubts.reads_like_rpe = read == RatingsRead::as_rpe;
     doubts.may_be_rpe = read == RatingsRead::unclear;
   }
@@ -364,6 +369,7 @@ inline LearntLifter learn_lifter(std::span<const LoggedSet> log, const Lift& bas
     doubts.has_few_sets_left = days_used < facts.rules.days_to_outweigh_one * days_left_out;
     doubts.jump = detail::find_jump(lifter);
     detail::take_off_gains(lifter, settings, sets, today);
+    detail::take_off_doubted_sets(lifter, settings, sets);
     return lifter;
   }
 
@@ -389,6 +395,7 @@ inline LearntLifter learn_lifter(std::span<const LoggedSet> log, const Lift& bas
   detail::take_fit(lifter, detail::fit_of(settings, recent), sets, of_fit);
   for (SuspectSet& suspect : lifter.suspects) suspect.index = places[suspect.index];
   detail::take_off_gains(lifter, settings, recent, today);
+  detail::take_off_doubted_sets(lifter, settings, recent);
   lifter.strength = std::make_shared<const detail::StatedWithVariations>(
       stated_lifter(base, facts).strength, lifter.strength);
   lifter.stated_max = checked_max(stated, base, by_log);

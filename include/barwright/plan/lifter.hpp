@@ -11,6 +11,7 @@
 #include <cstddef>
 #include <memory>
 #include <optional>
+#include <span>
 #include <string_view>
 #include <vector>
 
@@ -155,6 +156,8 @@ struct LifterFacts {
   std::optional<Date> pain_on{};
   /// The same of what concerns the whole person.
   std::optional<Date> unwell_on{};
+  /// The same of a rep that was missed, of whatever lift.
+  std::optional<Date> missed_on{};
 };
 
 /// What a log taught about a lifter, beside the max.
@@ -184,6 +187,7 @@ struct Lifter {
   std::optional<Mass> body{};
   std::optional<Date> pain_on{};    ///< a day on which something hurt, where no set says so
   std::optional<Date> unwell_on{};  ///< the same of what concerns the whole person
+  std::optional<Date> missed_on{};  ///< the same of a rep that was missed
   bool has_later_sets = false;      ///< the log goes on after the day that was learnt for
   /// Those of them that hurt: a date typed wrongly takes no pain away.
   std::vector<LoggedSet> later_that_hurt{};
@@ -194,6 +198,11 @@ struct Lifter {
 [[nodiscard]] inline bool tells_trend(const Lifter& lifter) noexcept {
   return lifter.learnt && lifter.learnt->days >= lifter.rules.fewest_trend_days;
 }
+
+/// The lifter of a log as far as its notes go, without a model of strength: for who asks only what
+/// was noted, and when.
+[[nodiscard]] Lifter noted_lifter(std::span<const LoggedSet> log, const Lift& base, Date today,
+                                  const LifterFacts& facts);
 
 /// What of the body a lift moves; nothing where it moves none, or the lifter's mass is not known.
 [[nodiscard]] std::optional<Mass> moved_body(const Lift& base, const LifterFacts& facts);
@@ -240,7 +249,8 @@ struct PastSession {
   LoggedSet top;                  ///< the last set at its heaviest load
   std::vector<LoggedSet> sets{};  ///< in the order of the log
   bool has_miss = false;
-  bool left_nothing = false;  ///< a set ended with none in reserve, or was missed
+  bool may_have_miss = false;  ///< a note leaves it open
+  bool left_nothing = false;   ///< a set ended with none in reserve, or was missed
 };
 
 /// Every session of a lift up to and including a day, in the order of dates.
@@ -260,6 +270,10 @@ struct PastSession {
 /// pain fits seldom. What concerns the whole person is `last_unwell`'s.
 [[nodiscard]] std::optional<Date> last_pain(const Lifter& lifter, Date date);
 
+/// The last pain in such a lift that training has answered, as long as a log says anything of the
+/// day (`stale_days`): it stops nothing and is named.
+[[nodiscard]] std::optional<Date> earlier_pain(const Lifter& lifter, Date date);
+
 /// The same for lifts of the other half: no reason to stop, but to ask.
 [[nodiscard]] std::optional<Date> last_pain_elsewhere(const Lifter& lifter, Date date);
 
@@ -274,8 +288,17 @@ struct PastSession {
 /// reason to stop, but to ask before any lift, as the joint may be one that it loads.
 [[nodiscard]] std::optional<Date> last_may_hurt(const Lifter& lifter, Date date);
 
-/// The set that says one of the five; nothing where its row could not be read.
+/// The last set of the lift, in any form, of which a note leaves open whether a rep was missed: of
+/// the day, or of the last day before it. It is asked about; until then nothing goes up on it.
+[[nodiscard]] std::optional<LoggedSet> set_that_may_be_missed(const Lifter& lifter, Date date);
+
+/// Its day, or that of a row which could not be read and says that a rep was missed, where that is
+/// not before the last day of the lift.
+[[nodiscard]] std::optional<Date> last_may_be_missed(const Lifter& lifter, Date date);
+
+/// The set that says one of the six; nothing where its row could not be read.
 [[nodiscard]] std::optional<LoggedSet> set_that_hurt(const Lifter& lifter, Date date);
+[[nodiscard]] std::optional<LoggedSet> set_that_hurt_before(const Lifter& lifter, Date date);
 [[nodiscard]] std::optional<LoggedSet> set_that_hurt_elsewhere(const Lifter& lifter, Date date);
 [[nodiscard]] std::optional<LoggedSet> set_of_unwell(const Lifter& lifter, Date date);
 [[nodiscard]] std::optional<LoggedSet> set_of_earlier_unwell(const Lifter& lifter, Date date);

@@ -25,6 +25,29 @@
 
 namespace barwright::inline BARWRIGHT_ABI {
 
+inline Lifter noted_lifter(std::span<const LoggedSet> log, const Lift& base, Date today,
+                           const LifterFacts& facts) {
+  Lifter lifter{.base = base,
+                .curve = facts.curve,
+                .done_before = facts.done_before,
+                .rules = facts.rules,
+                .experience = facts.experience,
+                .body = moved_body(base, facts),
+                .pain_on = facts.pain_on,
+                .unwell_on = facts.unwell_on,
+                .missed_on = facts.missed_on};
+  for (LoggedSet set : log) {
+    if (lifter.body && set.lift.base().same_as(base.base())) set.load += *lifter.body;
+    if (!(today < set.date)) {
+      lifter.sets.push_back(set);
+      continue;
+    }
+    lifter.has_later_sets = true;
+    if (set.has_pain || set.is_unwell || set.may_hurt) lifter.later_that_hurt.push_back(set);
+  }
+  return lifter;
+}
+
 inline Slip likely_slip(Mass logged, Mass expected, int dumbbells) noexcept {
   const double share = logged / expected;
   const auto is_about = [&](double factor) {
@@ -101,7 +124,8 @@ inline Lifter stated_lifter(const Lift& base, const LifterFacts& facts) {
                 .experience = facts.experience,
                 .body = body,
                 .pain_on = facts.pain_on,
-                .unwell_on = facts.unwell_on};
+                .unwell_on = facts.unwell_on,
+                .missed_on = facts.missed_on};
   StrengthPriors priors{.max = stated, .max_log_sd = facts.rules.stated_max_deviation};
   std::vector<Lift> known;
   for (const SessionsBefore& done : facts.done_before) {
@@ -159,6 +183,7 @@ inline std::vector<PastSession> past_sessions(const Lifter& lifter, const Lift& 
     const bool is_missed = set->outcome == Outcome::missed;
     const bool is_empty = set->reserve && set->reserve->typical == RepsInReserve{};
     session.has_miss = session.has_miss || is_missed;
+    session.may_have_miss = session.may_have_miss || set->may_be_missed;
     session.left_nothing = session.left_nothing || is_missed || is_empty;
     if (set->load >= session.top.load) session.top = *set;
     session.sets.push_back(*set);
@@ -207,9 +232,10 @@ template <class Counts>
   return last_trained ? std::max(*last_trained - noted, 0) : 0;
 }
 
-/// Of the sets for which `counts`, those after the day included that hurt, the last.
+/// Of the sets for which `counts`, those after the day included of which something was noted, the
+/// last.
 template <class Counts>
-[[nodiscard]] std::optional<LoggedSet> last_that_hurt(const Lifter& lifter, const Counts& counts) {
+[[nodiscard]] std::optional<LoggedSet> last_noted(const Lifter& lifter, const Counts& counts) {
   std::optional<LoggedSet> last;
   const auto look_at = [&](const LoggedSet& set) {
     if (!counts(set)) return;
@@ -228,7 +254,7 @@ template <class Answers, class Counts>
                                                        const Answers& answers,
                                                        const Counts& counts) {
   const auto trained = last_day_with(lifter, date, answers);
-  return last_that_hurt(lifter, [&](const LoggedSet& set) {
+  return last_noted(lifter, [&](const LoggedSet& set) {
     return counts(set) && age_of_pain(set.date, trained) <= lifter.rules.pain_days;
   });
 }
@@ -253,6 +279,14 @@ template <class Answers, class Counts>
 inline std::optional<Date> last_pain(const Lifter& lifter, Date date) {
   return detail::with_unread(lifter, date, detail::day_of(set_that_hurt(lifter, date)),
                              lifter.pain_on);
+}
+
+inline std::optional<Date> earlier_pain(const Lifter& lifter, Date date) {
+  if (last_pain(lifter, date)) return std::nullopt;
+  const std::optional<Date> day = detail::day_of(set_that_hurt_before(lifter, date));
+  const auto& unread = lifter.pain_on;
+  const bool counts = unread && date - *unread <= lifter.rules.stale_days;
+  return counts && (!day || *day < *unread) ? unread : day;
 }
 
 inline std::optional<Date> last_pain_elsewhere(const Lifter& lifter, Date date) {
@@ -281,6 +315,14 @@ inline std::optional<LoggedSet> set_that_hurt(const Lifter& lifter, Date date) {
   });
 }
 
+inline std::optional<LoggedSet> set_that_hurt_before(const Lifter& lifter, Date date) {
+  if (set_that_hurt(lifter, date)) return std::nullopt;
+  return detail::last_noted(lifter, [&](const LoggedSet& set) {
+    return set.has_pain && detail::is_for_the_same_half(lifter, set.lift) &&
+           date - set.date <= lifter.rules.stale_days;
+  });
+}
+
 inline std::optional<LoggedSet> set_that_hurt_elsewhere(const Lifter& lifter, Date date) {
   return detail::last_unanswered(lifter, date, detail::is_any, [&](const LoggedSet& set) {
     return set.has_pain && !detail::is_for_the_same_half(lifter, set.lift);
@@ -297,6 +339,26 @@ inline std::optional<LoggedSet> set_that_may_hurt(const Lifter& lifter, Date dat
   });
 }
 
+inline std::optional<LoggedSet> set_that_may_be_missed(const Lifter& lifter, Date date) {
+  const auto last = detail::last_day_with(lifter, date, [&](const LoggedSet& set) {
+    return set.lift.base().same_as(lifter.base.base());
+  });
+  return detail::last_noted(lifter, [&](const LoggedSet& set) {
+    return set.may_be_missed && set.lift.base().same_as(lifter.base.base()) &&
+           !(last && set.date < *last);
+  });
+}
+
+inline std::optional<Date> last_may_be_missed(const Lifter& lifter, Date date) {
+  const auto last = detail::last_day_with(lifter, date, [&](const LoggedSet& set) {
+    return set.lift.base().same_as(lifter.base.base());
+  });
+  const auto day = detail::day_of(set_that_may_be_missed(lifter, date));
+  const auto& unread = lifter.missed_on;
+  const bool counts = unread && last && !(*unread < *last);
+  return counts && (!day || *day < *unread) ? unread : day;
+}
+
 inline std::optional<LoggedSet> set_of_unwell(const Lifter& lifter, Date date) {
   return detail::last_unanswered(lifter, date, detail::is_any,
                                  [](const LoggedSet& set) { return set.is_unwell; });
@@ -304,7 +366,7 @@ inline std::optional<LoggedSet> set_of_unwell(const Lifter& lifter, Date date) {
 
 inline std::optional<LoggedSet> set_of_earlier_unwell(const Lifter& lifter, Date date) {
   if (set_of_unwell(lifter, date)) return std::nullopt;
-  return detail::last_that_hurt(lifter, [&](const LoggedSet& set) {
+  return detail::last_noted(lifter, [&](const LoggedSet& set) {
     return set.is_unwell && date - set.date <= lifter.rules.unwell_days;
   });
 }

@@ -181,13 +181,20 @@ class LoadRule {
 
   void add_today(std::vector<LoadLimit>& limits, const LoggedSet& set, const WorkSets& work) const;
 
+  /// Reps beyond which a set shows no more of a shorter one: where the curve is flat, fifty would
+  /// show twice their load.
+  [[nodiscard]] int telling_reps() const noexcept {
+    return static_cast<int>(lifter_->rules.most_telling_retest);
+  }
   /// The best of the last weeks and of today; of the last session, where it is longer ago.
-  [[nodiscard]] std::optional<Mass> find_shown_max(Date before) const;
+  /// @param most_reps  that a set counts for
+  [[nodiscard]] std::optional<Mass> find_shown_max(int most_reps) const;
   /// The same of a lift never done, by the plain lift and its other variations.
-  [[nodiscard]] std::optional<Mass> find_max_shown_elsewhere(Date before) const;
+  [[nodiscard]] std::optional<Mass> find_max_shown_elsewhere(int most_reps) const;
 
   const Lifter* lifter_;
   Lift lift_;
+  Date before_;
   std::vector<PastSession> sessions_;
   std::optional<PastSession> today_{};
   std::optional<int> days_off_;

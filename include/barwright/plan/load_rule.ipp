@@ -21,6 +21,7 @@ namespace barwright::inline BARWRIGHT_ABI {
 inline LoadRule::LoadRule(const Lifter& lifter, const Lift& lift, Date before)
     : lifter_(&lifter),
       lift_(lift),
+      before_(before),
       sessions_(past_sessions(lifter, lift, before)),
       days_off_(days_off(lifter, before - 1)) {
   if (days_off_) ++*days_off_;
@@ -29,7 +30,7 @@ inline LoadRule::LoadRule(const Lifter& lifter, const Lift& lift, Date before)
     sessions_.pop_back();
   }
   is_shown_elsewhere_ = lifter.doubts.may_be_rpe && sessions_.empty() && !today_;
-  shown_max_ = is_shown_elsewhere_ ? find_max_shown_elsewhere(before) : find_shown_max(before);
+  shown_max_ = find_shown_max(telling_reps());
 }
 
 inline PlateRule LoadRule::plate_rule(const WorkSets& work) const {
@@ -105,9 +106,11 @@ inline Range<double> LoadRule::reserve_left(const WorkSets& work, Mass load) con
 
 inline std::optional<LoadLimit> LoadRule::greatest_rise(const WorkSets& work) const {
   if (!shown_max_) return std::nullopt;
+  const int telling = telling_reps();
+  const Mass shown = work.reps.count() > telling ? *find_shown_max(work.reps.count()) : *shown_max_;
   const double reps = work.reps.count() + (is_shown_elsewhere_ ? work.reserve.count() : 0.0);
   return LoadLimit{LimitedBy::greatest_rise,
-                   *shown_max_ * ((1.0 + lifter_->rules.greatest_rise) * share(work.date, reps))};
+                   shown * ((1.0 + lifter_->rules.greatest_rise) * share(work.date, reps))};
 }
 
 inline LoadLimit LoadRule::layoff(const WorkSets& work, const Comeback& back) const {
@@ -141,6 +144,11 @@ inline std::vector<LoadLimit> LoadRule::limits(const WorkSets& work) const {
     for (const LoggedSet& set : sessions_.back().sets) {
       if (const auto by = held_by(set)) limits.push_back({*by, for_reps(set, work)});
     }
+    // Which set a row that could not be read was of nobody knows: nothing goes up on the day.
+    const auto& missed_on = lifter_->missed_on;
+    if (missed_on && !(*missed_on < sessions_.back().date)) {
+      limits.push_back({LimitedBy::held_after_miss, for_reps(sessions_.back().top, work)});
+    }
   }
   if (today_) {
     for (const LoggedSet& set : today_->sets) add_today(limits, set, work);
@@ -162,11 +170,12 @@ inline std::optional<Mass> LoadRule::done_as_asked(const WorkSets& work) const {
   const PastSession& last = sessions_.back();
   const bool is_harder_today =
       today_ && std::any_of(today_->sets.begin(), today_->sets.end(), [&](const LoggedSet& set) {
-        return set.outcome == Outcome::missed ||
-               (set.reserve && set.reserve->typical < work.reserve);
+        return is_short(set) || (set.reserve && set.reserve->typical < work.reserve);
       });
-  if (is_harder_today || last.has_miss || work.date - last.date > lifter_->rules.layoff_days)
+  if (is_harder_today || last.has_miss || last.may_have_miss ||
+      work.date - last.date > lifter_->rules.layoff_days) {
     return std::nullopt;
+  }
   int sets = 0;
   for (const LoggedSet& set : last.sets) {
     if (set.load < last.top.load) continue;
@@ -184,7 +193,9 @@ inline std::optional<Mass> LoadRule::by_last_session(const WorkSets& work) const
     return std::nullopt;
   }
   const PastSession& last = sessions_.back();
-  if (last.has_miss || work.date - last.date > lifter_->rules.layoff_days) return std::nullopt;
+  if (last.has_miss || last.may_have_miss || work.date - last.date > lifter_->rules.layoff_days) {
+    return std::nullopt;
+  }
   const double asked = reps_to_failure(work.reps, work.reserve);
   std::optional<Mass> least;
   for (const LoggedSet& set : last.sets) {
@@ -202,7 +213,7 @@ inline std::optional<Mass> LoadRule::by_last_session(const WorkSets& work) const
 }
 
 inline std::optional<LimitedBy> LoadRule::held_by(const LoggedSet& set) noexcept {
-  if (set.outcome == Outcome::missed) return LimitedBy::held_after_miss;
+  if (is_short(set)) return LimitedBy::held_after_miss;
   const bool is_empty = set.reserve && set.reserve->typical == RepsInReserve{};
   if (is_empty) return LimitedBy::held_after_failure;
   return std::nullopt;
@@ -215,6 +226,9 @@ inline void LoadRule::add_today(std::vector<LoadLimit>& limits, const LoggedSet&
     limits.push_back(
         {LimitedBy::missed_today, missed * (1.0 - lifter_->rules.step_back_after_miss)});
     return;
+  }
+  if (set.may_be_missed) {
+    limits.push_back({LimitedBy::today, std::min(set.load, for_reps(set, work))});
   }
   if (!set.reserve) return;
   const double left = set.reserve->typical.count();
@@ -234,11 +248,13 @@ inline bool LoadRule::is_hard_for_its_load(const LoggedSet& set, const WorkSets&
   return at_most < by_reserve(work) * (1.0 - lifter_->rules.step_back_after_miss);
 }
 
-inline std::optional<Mass> LoadRule::find_shown_max(Date before) const {
+inline std::optional<Mass> LoadRule::find_shown_max(int most_reps) const {
+  const Date before = before_;
+  if (is_shown_elsewhere_) return find_max_shown_elsewhere(most_reps);
   std::optional<Mass> best;
   const auto look_at = [&](const PastSession& session) {
     for (const LoggedSet& set : session.sets) {
-      const int done = reps_made(set);
+      const int done = std::min(reps_made(set), most_reps);
       if (done < 1) continue;
       const Mass max = set.load / share(before, done);
       if (!best || *best < max) best = max;
@@ -252,11 +268,12 @@ inline std::optional<Mass> LoadRule::find_shown_max(Date before) const {
   return best;
 }
 
-inline std::optional<Mass> LoadRule::find_max_shown_elsewhere(Date before) const {
+inline std::optional<Mass> LoadRule::find_max_shown_elsewhere(int most_reps) const {
+  const Date before = before_;
   const Strength& strength = *lifter_->strength;
   std::optional<Mass> best;
   for (const LoggedSet& set : lifter_->used) {
-    const int done = reps_made(set);
+    const int done = std::min(reps_made(set), most_reps);
     if (done < 1 || before < set.date || before - set.date > lifter_->rules.recent_days) continue;
     const double ratio =
         strength.max(lift_, before).median() / strength.max(set.lift, before).median();

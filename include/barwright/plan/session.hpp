@@ -20,7 +20,6 @@
 #pragma once
 
 #include <algorithm>
-#include <cmath>
 #include <span>
 
 #include "barwright/core/date.hpp"
@@ -31,36 +30,18 @@
 #include "barwright/plan/lifter.hpp"
 #include "barwright/plan/refusal.hpp"
 #include "barwright/plan/session_plan.hpp"
-#include "barwright/training/introduction.hpp"
 #include "barwright/training/progression.hpp"
 
 namespace barwright::inline BARWRIGHT_ABI {
 
 namespace detail {
 
-/// A tabulated curve as the curve it was made from.
-class TabulatedCurve {
- public:
-  explicit TabulatedCurve(const CurveTable* table) : table_(table) {}
-  [[nodiscard]] double fraction(double reps) const {
-    require_reps_defined(reps, defined());
-    return std::exp(table_->log_fraction(reps));
-  }
-  [[nodiscard]] double reps(double fraction) const { return table_->reps(std::log(fraction)); }
-  [[nodiscard]] double slope(double reps) const { return table_->at(reps).slope; }
-  [[nodiscard]] RepRange defined() const noexcept { return table_->defined(); }
-  [[nodiscard]] RepRange studied() const noexcept { return table_->defined(); }
-
- private:
-  const CurveTable* table_;
-};
-
 /// A logged set as the progression rules take it: reps beyond the plan are those done and
 /// left over those asked for and to be left.
 inline LastSet as_last_set(const LoggedSet& set, Reps reps, RepsInReserve reserve) {
   const double to_failure = reps_to_failure(set).value_or(set.reps.count() + reserve.count());
   const int done = std::clamp(static_cast<int>(to_failure - reserve.count()), 1, Reps::most);
-  return {.planned = reps, .done = Reps(done), .missed = set.outcome == Outcome::missed};
+  return {.planned = reps, .done = Reps(done), .missed = is_short(set)};
 }
 
 }  // namespace detail

@@ -144,19 +144,12 @@ class SessionPlanner {
     plan_.reps = asked_.aimed_reps();
     plan_.reserve = asked_.aimed_reserve();
     if (plan_.comeback) plan_.work_sets = plan_.comeback->sets_of(plan_.work_sets);
-    if (asked_.lift.is_plain() && !is_new_plain_lift(lifter_, asked_.lift, asked_.date)) return;
-    if (needs_no_introduction(lifter_, asked_.lift, asked_.date)) return;
-    const Introduction introduction =
-        introduce(TabulatedCurve(&lifter_.curve), asked_.lift, base_max(), asked_.aimed_reps(),
-                  asked_.aimed_reserve());
-    const int introduced =
-        std::min(plan_.earlier_sessions, sessions_introduced(lifter_, asked_.lift, asked_.date));
-    if (static_cast<std::size_t>(introduced) >= introduction.size()) return;
-    plan_.introduction = introduction;
-    plan_.introduced = introduced;
-    if (plan_.introduced < plan_.earlier_sessions) {
-      plan_.cautions.push_back(cautions::introduction_interrupted);
-    }
+    const auto on = introduction_on(lifter_, asked_.lift, asked_.date, base_max(),
+                                    asked_.aimed_reps(), asked_.aimed_reserve());
+    if (!on) return;
+    plan_.introduction = on->plan;
+    plan_.introduced = on->done;
+    if (on->is_interrupted) plan_.cautions.push_back(cautions::introduction_interrupted);
     const Exposure& today = *plan_.exposure();
     plan_.reps = today.reps;
     plan_.reserve = today.least_reserve;
@@ -219,7 +212,8 @@ class SessionPlanner {
                        .earlier_sessions = plan_.earlier_sessions,
                        .is_comeback = plan_.comeback.has_value(),
                        .alone = lifter_.rules.alone(),
-                       .sessions_until_known = lifter_.rules.sessions_until_known};
+                       .sessions_until_known = lifter_.rules.sessions_until_known,
+                       .has_only_long_sets = has_only_long_sets(lifter_, asked_.date)};
     if (is_max_attempt(facts.reps, facts.reserve)) {
       facts.sessions_until_known = sessions_until_attempt(lifter_);
     }

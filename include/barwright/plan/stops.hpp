@@ -37,9 +37,22 @@ namespace detail {
 /// somebody who front squats is as new as the front squat of somebody who does not.
 [[nodiscard]] bool is_new_plain_lift(const Lifter& lifter, const Lift& lift, Date date);
 
-/// The sessions of a lift before a day that count for its introduction: a layoff between two of
-/// them takes the last back, a long one all.
-[[nodiscard]] int sessions_introduced(const Lifter& lifter, const Lift& lift, Date date);
+/// An introduction that a day is on.
+struct IntroductionOn {
+  Introduction plan;
+  int done = 0;                 ///< sessions of it that count
+  bool is_interrupted = false;  ///< there were more of the lift
+};
+
+/// The introduction of a lift that a day is on: none of one that is known. A layoff between two of
+/// its sessions takes the last back, a long one all. One that was finished lasts until the lift was
+/// not done for so long that a log says nothing of it (`stale_days`).
+/// @param max     on the base lift
+/// @param reps    and `reserve`: that it leads to
+/// @param stated  sessions done before, where somebody says so
+[[nodiscard]] std::optional<IntroductionOn> introduction_on(const Lifter& lifter, const Lift& lift,
+                                                            Date date, Mass max, Reps reps,
+                                                            RepsInReserve reserve, int stated = 0);
 
 /// What its first sessions leave at least, in halves: how it feels is still to be learnt.
 [[nodiscard]] RepsInReserve least_while_close_is_new(const PlanningRules& rules,
@@ -70,6 +83,11 @@ namespace detail {
   return lifter.experience == Experience::novice ? lifter.rules.novice_sessions_until_known
                                                  : lifter.rules.sessions_until_known;
 }
+
+/// Whether all that is known of a lift's max are sets longer than those that tell of one
+/// (`most_telling_retest`), warm-ups apart. The curve is flat there: sets of fifty would give a 1RM
+/// of twice their load, and a sure one.
+[[nodiscard]] bool has_only_long_sets(const Lifter& lifter, Date date);
 
 /// Whether a load has more plates than fit on a sleeve.
 [[nodiscard]] inline bool has_too_many_plates(const LoadedWith& with, const PlanningRules& rules) {

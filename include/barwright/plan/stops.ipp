@@ -10,10 +10,14 @@
 
 #include "barwright/core/date.hpp"
 #include "barwright/core/effort.hpp"
+#include "barwright/core/mass.hpp"
+#include "barwright/curves/equations.hpp"
+#include "barwright/curves/rep_curve.hpp"
 #include "barwright/lifts/lift.hpp"
 #include "barwright/log/logged_set.hpp"
 #include "barwright/plan/lifter.hpp"
 #include "barwright/plan/loading.hpp"
+#include "barwright/plan/recovery.hpp"
 #include "barwright/plan/refusal.hpp"
 #include "barwright/plan/rules.hpp"
 #include "barwright/plan/session_plan.hpp"
@@ -66,6 +70,7 @@ inline bool is_new_plain_lift(const Lifter& lifter, const Lift& lift, Date date)
   return !first || *first - *first_of_others > lifter.rules.settled_after_days;
 }
 
+/// The sessions of a lift before a day that count for its introduction.
 inline int sessions_introduced(const Lifter& lifter, const Lift& lift, Date date) {
   std::vector<Date> days;
   for (const LoggedSet& set : lifter.sets) {
@@ -78,14 +83,43 @@ inline int sessions_introduced(const Lifter& lifter, const Lift& lift, Date date
   for (std::size_t i = 1; i < days.size(); ++i) {
     const int gap = days[i] - days[i - 1];
     ++counted;
-    if (counted >= static_cast<int>(Introduction::most)) continue;
-    if (gap > lifter.rules.long_layoff_days) {
+    const bool is_finished = counted >= static_cast<int>(Introduction::most);
+    if (gap > (is_finished ? lifter.rules.stale_days : lifter.rules.long_layoff_days)) {
       counted = 0;
-    } else if (gap > lifter.rules.layoff_days) {
+    } else if (!is_finished && gap > lifter.rules.layoff_days) {
       --counted;
     }
   }
   return std::max(counted, stated_sessions(lifter.done_before, lift));
+}
+
+/// A tabulated curve as the curve it was made from.
+class TabulatedCurve {
+ public:
+  explicit TabulatedCurve(const CurveTable* table) : table_(table) {}
+  [[nodiscard]] double fraction(double reps) const {
+    require_reps_defined(reps, defined());
+    return std::exp(table_->log_fraction(reps));
+  }
+  [[nodiscard]] double reps(double fraction) const { return table_->reps(std::log(fraction)); }
+  [[nodiscard]] double slope(double reps) const { return table_->at(reps).slope; }
+  [[nodiscard]] RepRange defined() const noexcept { return table_->defined(); }
+  [[nodiscard]] RepRange studied() const noexcept { return table_->defined(); }
+
+ private:
+  const CurveTable* table_;
+};
+
+inline std::optional<IntroductionOn> introduction_on(const Lifter& lifter, const Lift& lift,
+                                                     Date date, Mass max, Reps reps,
+                                                     RepsInReserve reserve, int stated) {
+  if (lift.is_plain() && !is_new_plain_lift(lifter, lift, date)) return std::nullopt;
+  if (needs_no_introduction(lifter, lift, date)) return std::nullopt;
+  IntroductionOn on{.plan = introduce(TabulatedCurve(&lifter.curve), lift, max, reps, reserve)};
+  on.done = std::max(stated, sessions_introduced(lifter, lift, date));
+  if (static_cast<std::size_t>(on.done) >= on.plan.size()) return std::nullopt;
+  on.is_interrupted = on.done < sessions_before(lifter, lift, date);
+  return on;
 }
 
 inline RepsInReserve least_while_close_is_new(const PlanningRules& rules, int earlier_sessions) {
@@ -127,6 +161,17 @@ inline int known_sessions(const Lifter& lifter, const Lift& lift, Date date) {
   const int sessions = sessions_before(lifter, lift, date);
   if (!lift.is_plain() || !lifter.stated_max) return sessions;
   return std::max(sessions, sessions_until_attempt(lifter));
+}
+
+inline bool has_only_long_sets(const Lifter& lifter, Date date) {
+  if (lifter.stated_max) return false;
+  const auto is_telling = [&](const LoggedSet& set) {
+    return set.lift.base().same_as(lifter.base.base()) && set.load > Mass{} &&
+           date - set.date <= lifter.rules.stale_days &&
+           set.reps.count() <= lifter.rules.most_telling_retest &&
+           !is_warm_up(set, lifter.sets, lifter.rules.warm_up_below);
+  };
+  return std::none_of(lifter.sets.begin(), lifter.sets.end(), is_telling);
 }
 
 inline RefusalCode too_heavy(const Equipment& equipment) noexcept {
@@ -215,7 +260,7 @@ inline void add_stops(std::vector<Caution>& cautions, std::vector<Remedy>& remed
     // it was a slip. Pain has a stop of its own.
     const bool may_be_true =
         std::any_of(lifter.suspects.begin(), lifter.suspects.end(), [&](const SuspectSet& each) {
-          const bool is_missed_today = each.set.date == date && each.set.outcome == Outcome::missed;
+          const bool is_missed_today = each.set.date == date && is_short(each.set);
           return is_light(each) && !each.set.has_pain && !each.set.is_unwell &&
                  (is_missed_today || (each.slip == Slip::unknown && !has_sets_since(lifter, each)));
         });
@@ -227,6 +272,7 @@ inline void add_stops(std::vector<Caution>& cautions, std::vector<Remedy>& remed
     cautions.push_back(cautions::body_in_loads);
     if (!is_max_confirmed) stop_for(cautions.back(), remedies);
   }
+  if (last_may_be_missed(lifter, date)) cautions.push_back(cautions::may_be_missed);
   if (lifter.has_later_sets) cautions.push_back(cautions::later_sets);
   // Each is answered for itself: no pain today says nothing of being dizzy.
   const bool is_open = answers.unwell == Unwell::as_logged;
@@ -241,6 +287,9 @@ inline void add_stops(std::vector<Caution>& cautions, std::vector<Remedy>& remed
   if (hurts) {
     cautions.push_back(cautions::pain);
     remedies.push_back(Remedy::have_pain_seen);
+  }
+  if (is_as_logged && !hurts && earlier_pain(lifter, date)) {
+    cautions.push_back(cautions::pain_before);
   }
   if (is_as_logged && !hurts && last_pain_elsewhere(lifter, date)) {
     cautions.push_back(cautions::pain_elsewhere);

@@ -44,10 +44,11 @@ struct SessionFacts {
   RepsInReserve reserve{};   ///< the least planned for any set
   bool has_spotter = false;  ///< somebody who can and will take the bar
   Safeties safeties = Safeties::none;
-  int earlier_sessions = 0;      ///< of this very lift, by this lifter
-  bool is_comeback = false;      ///< one of the first weeks after a layoff
-  AloneRule alone{};             ///< what to leave where nothing would catch the bar
-  int sessions_until_known = 4;  ///< of a lift, before a max attempt on it
+  int earlier_sessions = 0;         ///< of this very lift, by this lifter
+  bool is_comeback = false;         ///< one of the first weeks after a layoff
+  AloneRule alone{};                ///< what to leave where nothing would catch the bar
+  int sessions_until_known = 4;     ///< of a lift, before a max attempt on it
+  bool has_only_long_sets = false;  ///< all of it are longer than those that tell of a max
 
   /// The least to leave where nothing would catch the bar; nothing where no reserve is enough.
   [[nodiscard]] constexpr std::optional<RepsInReserve> least_alone() const {
@@ -362,6 +363,19 @@ inline constexpr Caution round_back{
                 "Too few sessions of this lift so far: too early for a max attempt.",
                 assumption("see the learning gain of new lifts"), "max_attempt_too_early"});
     }
+  }
+  if (is_attempt && facts.has_only_long_sets) {
+    list.add(
+        {Severity::stop,
+         "No max attempt from long sets alone: what they say of a 1RM is a guess. Train sets of "
+         "eight reps or fewer first.",
+         {.citation = "Halperin et al. 2022, Sports Med 52(2):377-390",
+          .population = "414 people in 12 studies",
+          .evidence = Evidence::published,
+          .reading = Reading::read,
+          .note = "in sets of more than 12 reps ratings are off by 3 or more; the rule drawn "
+                  "from it is this library's"},
+         "max_attempt_too_early"});
   }
   if (facts.safeties == Safeties::unchecked && can_catch && bar_over_body) {
     list.add({Severity::warn,

@@ -57,6 +57,14 @@ inline constexpr Caution missed_today{
     common_practice("a missed rep ends the day's heavy work; on the platform a coach decides"),
     "missed_today"};
 
+/// Where a note, or a row that could not be read, leaves open whether a rep was missed.
+inline constexpr Caution may_be_missed{
+    Severity::warn,
+    "Was a rep missed? A note of the last session, or a line that could not be read, may say so. "
+    "Until the log says missed or completed, nothing goes up on it.",
+    assumption("a miss that is overlooked is the danger; a load held for one session is not"),
+    "may_be_missed"};
+
 /// Where a log goes on after the day that is planned.
 inline constexpr Caution later_sets{
     Severity::warn,
@@ -81,8 +89,8 @@ inline constexpr Caution block_day_done{
 /// Where the introduction of a new lift was left off for some time.
 inline constexpr Caution introduction_interrupted{
     Severity::warn,
-    "A gap in the introduction of this lift: it goes back by a session, and after more than four "
-    "weeks it begins anew.",
+    "A gap in the introduction of this lift, or a long one since: it goes back by a session, and "
+    "after more than four weeks it begins anew; one that was finished, after three months.",
     assumption("what was learnt of a movement in one to three sessions is soon lost"),
     "introduction_interrupted"};
 
@@ -128,6 +136,12 @@ inline constexpr Caution pain{Severity::stop,
                               "It hurt: no load until somebody qualified has looked at it. Pain is "
                               "not a missed rep, and not soreness.",
                               assumption("common sense; no load is worth an injury"), "pain"};
+/// Where something hurt some time ago, and training went on since.
+inline constexpr Caution pain_before{
+    Severity::note,
+    "It hurt some time ago, in this lift or another of its half of the body, and training went on. "
+    "If it is still felt: no load until somebody qualified has looked at it.",
+    assumption("training on is an answer, but no word that it is well"), "pain_before"};
 inline constexpr Caution stated_max_above_log{
     Severity::stop, "The stated 1RM is above anything the log supports. Is the figure right?",
     assumption("a log of many sets errs less than one figure"), "stated_max_above_log"};
