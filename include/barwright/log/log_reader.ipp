@@ -225,8 +225,15 @@ class LogReading {
                return fields::trimmed(field) != lifter && says(field);
              });
     };
+    // What a lift, a load or a day is says nothing of a miss.
+    const auto is_of_set = [&](std::string_view field) {
+      return field.size() > 3 && field != field_of(Column::lift) &&
+             field != field_of(Column::date) && field != field_of(Column::modifiers) &&
+             std::any_of(field.begin(), field.end(), is_letter);
+    };
     // "Missed Monday" is a remark on the week; of a set that was meant, any word of a miss counts.
     const auto says_miss = [&](std::string_view field) {
+      if (!is_of_set(fields::trimmed(field))) return false;
       const MissInNote kind = miss_as_written(field).kind;
       return kind == MissInNote::clear || (kind == MissInNote::may_be && !is_remark);
     };

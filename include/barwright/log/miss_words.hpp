@@ -108,10 +108,13 @@ namespace detail {
 template <class Phrases>
 [[nodiscard]] bool says_any(std::string_view words, const Phrases& phrases) {
   return std::any_of(phrases.begin(), phrases.end(), [&](std::string_view phrase) {
-    const std::string whole = " " + std::string(phrase) + ' ';
-    std::size_t at = words.find(whole);
-    while (at != words.npos && is_taken_back(words, at)) at = words.find(whole, at + 1);
-    return at != words.npos;
+    for (auto at = words.find(phrase); at != words.npos; at = words.find(phrase, at + 1)) {
+      const std::size_t end = at + phrase.size();
+      const bool is_whole =
+          at > 0 && words[at - 1] == ' ' && end < words.size() && words[end] == ' ';
+      if (is_whole && !is_taken_back(words, at - 1)) return true;
+    }
+    return false;
   });
 }
 
