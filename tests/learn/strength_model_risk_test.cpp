@@ -12,6 +12,8 @@
 #include <random>
 #include <vector>
 
+#include "barwright/core/normal.hpp"
+#include "barwright/learn/model/miss_risk.hpp"
 #include "barwright/learn/strength_model.hpp"
 #include "missing_by_lot.hpp"
 
@@ -179,6 +181,31 @@ StrengthFit fit_of(const std::vector<LoggedSet>& log) {
 }
 
 }  // namespace
+
+TEST_CASE(
+    "the chance of missing a single is that of the max alone, however little the curve is known") {
+  // Exact, as a single is no matter of the curve: P(max times form < load), all normal. With so
+  // wide a stretch the chance is a sum over pairs of nodes, less those that weigh next to nothing.
+  for (const double with_stretch : {-0.6, 0.0, 0.5}) {
+    CAPTURE(with_stretch);
+    constexpr double max_sd = 0.08;
+    constexpr double stretch_sd = 0.4;
+    constexpr double bend_sd = 0.22;
+    const double shared = with_stretch * max_sd * stretch_sd;
+    const StrengthJoint joint{.mean = {std::log(100.0), 0.2, -0.3},
+                              .covariance = {{max_sd * max_sd, shared, 0.0},
+                                             {shared, stretch_sd * stretch_sd, 0.0},
+                                             {0.0, 0.0, bend_sd * bend_sd}},
+                              .on_top = 0.027};
+    const CurveTable curve = equations::wathen;
+    const detail::MissRisk risk(joint, curve, 1_reps);
+    const double sd = std::hypot(max_sd, joint.on_top);
+    for (double off = -5.0; off < 5.1; off += 0.5) {
+      CAPTURE(off);
+      CHECK(std::fabs(risk.chance_at(joint.mean[0] + off * sd) - normal_cdf(off)) < 1e-4);
+    }
+  }
+}
 
 TEST_CASE("a stricter bound, more reserve or more reps never raise a load of the model" *
           doctest::test_suite("slow")) {

@@ -1363,3 +1363,27 @@ TEST_CASE("a fit outlives its model and can be copied") {
   fit.reset();
   CHECK(copy.chance_of_missing(plain, 80_kg, 8_reps, monday) == before);
 }
+
+TEST_CASE("ratings of years ago say how strong the lifter was, and nothing of the curve now" *
+          doctest::test_suite("slow")) {
+  constexpr int sets = 2600;  // of which the last 2,400 tell the curve
+  const auto fit_with = [](double more_left_long_ago) {
+    StrengthModel model({});
+    for (int i = 0; i < sets; ++i) {
+      const int reps = 3 + i % 6;
+      const double reserve = 1 + i % 3;
+      const double max = 100.0 + 3.0 * std::sin(0.37 * (i / 4));
+      const double said = reserve + (i < 100 ? more_left_long_ago : 0.0);
+      model.add(rated(monday + i / 4 * 2, plain, exact_load(max, reps, reserve), reps, said));
+    }
+    return model.fit();
+  };
+  const StrengthFit as_it_was = fit_with(0.0);
+  const StrengthFit with_more_left = fit_with(1.0);
+  CHECK(std::fabs(with_more_left.stretch(plain).log_mean() - as_it_was.stretch(plain).log_mean()) <
+        1e-9);
+  CHECK(std::fabs(with_more_left.stretch(plain).log_sd() - as_it_was.stretch(plain).log_sd()) <
+        1e-9);
+  const double then = as_it_was.history(plain).front().max.log_mean();
+  CHECK(with_more_left.history(plain).front().max.log_mean() > then + 0.01);
+}

@@ -53,8 +53,9 @@ class MarkFilters {
 
   /// On to a later day, of whose form nothing is known.
   void advance(Date from, Date to) {
+    const StateMove move = model_->move_between(from, to);
     for (Run& run : runs_) {
-      model_->advance(run.filter, from, to, run.steadiness());
+      model_->advance(run.filter, move, run.steadiness());
       const double form_sd = run.steadiness() * model_->priors().day_sd;
       run.filter.renew(day_state, 0.0, form_sd * form_sd);
     }

@@ -26,7 +26,10 @@ inline ShapePosterior find_shapes(const LogModel& model, const Vector& start) {
     centre[i] = model.shape_priors[static_cast<std::size_t>(i)].mean;
     unit[i] = model.shape_priors[static_cast<std::size_t>(i)].standard_deviation;
   }
-  std::size_t first_session = 0;
+  const auto session_of_last = [&](std::size_t count) {
+    return sets.size() > count ? sets[sets.size() - count].session : 0;
+  };
+  std::size_t first_session = session_of_last(most_sets_for_shapes);
   const auto value_at = [&](const Vector& x) {
     return log_posterior(model, centre + unit.cwiseProduct(x), first_session);
   };
@@ -87,14 +90,16 @@ inline ShapePosterior find_shapes(const LogModel& model, const Vector& start) {
 
   // The shapes of a long log are nearly those of its end, which costs less to climb.
   constexpr std::size_t end_of_log = 600;  // sets
-  if (sets.size() > 2 * end_of_log) first_session = sets[sets.size() - end_of_log].session;
+  const bool is_long = sets.size() > 2 * end_of_log;
+  if (is_long) first_session = session_of_last(end_of_log);
   here = value_at(x);
   find_gradient();
   for (Index i = 0; i < n; ++i) inverse(i, i) = 1.0 / std::fmax(curvatures[i], 1.0);
   climb();
-  if (first_session > 0) {
-    first_session = 0;
-    inverse *= static_cast<double>(end_of_log) / static_cast<double>(sets.size());
+  if (is_long) {
+    first_session = session_of_last(most_sets_for_shapes);
+    inverse *= static_cast<double>(end_of_log) /
+               static_cast<double>(std::min(sets.size(), most_sets_for_shapes));
     suit_differences();
     here = value_at(x);
     find_gradient();

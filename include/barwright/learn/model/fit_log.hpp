@@ -43,6 +43,7 @@ namespace barwright::inline BARWRIGHT_ABI::detail {
   model.set_ratio_priors(model.priors().max);
   model.set_shape_priors();
   model.find_layoffs();
+  model.find_moves();
   fit.shapes = prior_shapes(model.shape_priors);
   if (!model.log.has_sets()) {
     fit.marks = find_marks(model, fit.shapes);

@@ -158,19 +158,22 @@ double run_log(const LogModel& model, Filter& filter, const Vector& shapes,
   auto set = std::partition_point(log.sets.begin(), log.sets.end(), [&](const ModelSet& earlier) {
     return earlier.session < first_session;
   });
+  // The first set that is news says how strong the lifter is, and nothing of the shapes; nor do the
+  // first ones where a pass begins within the log.
+  constexpr std::ptrdiff_t settling = 20;
+  const std::ptrdiff_t last_of_strength = first_session > 0
+                                              ? set - log.sets.begin() + settling
+                                              : static_cast<std::ptrdiff_t>(log.first_news);
   for (std::size_t session = first_session; session < log.dates.size(); ++session) {
-    if (session > first_session) {
-      model.advance(filter, log.dates[session - 1], log.dates[session], steadiness);
-    }
+    if (session > first_session) model.advance(filter, model.moves[session], steadiness);
     const double form_sd = day_sd * (log.is_odd_day[session] ? odd_day_factor : 1.0);
     filter.renew(day_state, 0.0, form_sd * form_sd);
     for (; set != log.sets.end() && set->session == session; ++set) {
       if (set->is_left_out) continue;
       filter.renew(set_state, 0.0, set_sd * set_sd);
       const double log_density = learn_set(model, filter, *set, curves[set->lift]);
-      // The first set that is news says how strong the lifter is, and nothing of the shapes; nor
-      // does a rated set that was done before.
-      if (set - log.sets.begin() > static_cast<std::ptrdiff_t>(log.first_news) && !set->is_again) {
+      // Nor does a rated set that was done before say anything of them.
+      if (set - log.sets.begin() > last_of_strength && !set->is_again) {
         log_likelihood += log_density;
       }
     }

@@ -101,6 +101,14 @@ struct Drift {
   double variance = 0.0;
 };
 
+/// All that becomes of the states from one day to a later one, but for the walk of the level, in
+/// which lifters differ.
+struct StateMove {
+  double weeks = 0.0;
+  Motion motion{};
+  Drift usual{};
+};
+
 /// A log and what is believed before it: all that a pass through the log needs.
 struct LogModel {
   StrengthSettings settings;
@@ -109,6 +117,7 @@ struct LogModel {
   std::vector<LogMoments> ratio_priors{};  ///< of each modifier
   std::vector<LogMoments> shape_priors{};  ///< in the order of the shapes
   int layoff_after = 0;                    ///< days without the lift from which on strength is lost
+  std::vector<StateMove> moves{};  ///< to each session from the one before, at a steadiness of 0
 
   [[nodiscard]] const StrengthPriors& priors() const noexcept { return settings.priors; }
   [[nodiscard]] Index state_count() const noexcept {
@@ -219,20 +228,32 @@ struct LogModel {
     layoff_after = std::max(layoff_after, long_beside_usual * *middle);
   }
 
-  /// Moves a filter or smoother from one day to a later one.
-  template <class Filter>
-  void advance(Filter& filter, Date from, Date to, double steadiness) const {
+  [[nodiscard]] StateMove move_between(Date from, Date to) const noexcept {
     const double weeks = (to - from) / days_a_week;
+    return {weeks, motion_over(weeks, 0.0), drift(from, to - from, layoff_after)};
+  }
+  /// Works out the moves, which all passes through the log have in common.
+  void find_moves() {
+    moves.resize(log.dates.size());
+    for (std::size_t i = 1; i < moves.size(); ++i) {
+      moves[i] = move_between(log.dates[i - 1], log.dates[i]);
+    }
+  }
+
+  /// Moves a filter or smoother on.
+  template <class Filter>
+  void advance(Filter& filter, const StateMove& move, double steadiness) const {
+    const auto& [weeks, motion, usual] = move;
     if (!(weeks > 0.0)) return;
-    const Motion move = motion_over(weeks, steadiness);
-    const Drift usual = drift(from, to - from, layoff_after);
+    const double level_walk = steadiness * priors().level_walk;
     filter.shift(level_state, usual.mean);
-    filter.add_multiple(level_state, trend_state, move.level_by_trend);
-    filter.scale(trend_state, move.trend_kept);
-    filter.add_multiple(level_state, trend_state, -move.level_by_trend_noise);
-    filter.add_noise(trend_state, move.trend_variance);
-    filter.add_multiple(level_state, trend_state, move.level_by_trend_noise);
-    filter.add_noise(level_state, move.level_variance + usual.variance);
+    filter.add_multiple(level_state, trend_state, motion.level_by_trend);
+    filter.scale(trend_state, motion.trend_kept);
+    filter.add_multiple(level_state, trend_state, -motion.level_by_trend_noise);
+    filter.add_noise(trend_state, motion.trend_variance);
+    filter.add_multiple(level_state, trend_state, motion.level_by_trend_noise);
+    filter.add_noise(level_state,
+                     motion.level_variance + level_walk * level_walk * weeks + usual.variance);
     const double walk = priors().ratio_walk;
     for (std::size_t m = 0; m < log.modifiers.size(); ++m) {
       filter.add_noise(ratio_state(m), walk * walk * weeks);

@@ -77,10 +77,12 @@ class MissRisk {
     const bool is_wide = stretch_sd > well_known;
     const double narrow = is_wide ? followed : 1.0;
     const double apart = std::sqrt(1.0 - narrow * narrow);
-    part_count_ = is_wide ? most_parts : node_count;
+    const std::size_t node_pairs = is_wide ? node_count * node_count : node_count;
     const double factor = std::exp(narrow * stretch_sd);
 
-    for (std::size_t i = 0; i < part_count_; ++i) {
+    for (std::size_t i = 0; i < node_pairs; ++i) {
+      const double weight = weights[i % node_count] * (is_wide ? weights[i / node_count] : 1.0);
+      if (weight < least_weight) continue;
       const double z = nodes[i % node_count];
       const double y = is_wide ? apart * nodes[i / node_count] : 0.0;
       const ShapedCurve bent(curve, 1.0, joint.mean[2] + bend_sd * z);
@@ -99,8 +101,8 @@ class MissRisk {
       const double far_even = far_up + far_down - 2.0 * here;
       const double slope = narrow * by_y + (8.0 * odd - far_odd) / 12.0;
       const double variance = rest + slope * slope;
-      Part& part = parts_[i];
-      part.weight = weights[i % node_count] * (is_wide ? weights[i / node_count] : 1.0);
+      Part& part = parts_[part_count_++];
+      part.weight = is_wide ? weight / kept_weight : weight;
       part.curvature = (16.0 * even - far_even) / 12.0;
       part.third = 0.5 * far_odd - odd;
       part.by_load = slope / variance;
@@ -199,9 +201,13 @@ class MissRisk {
       return {(off - bent) / deviation, (1.0 - turn) / deviation};
     }
   };
-  static constexpr std::size_t most_parts = node_count * node_count;
+  // Of the pairs of nodes those in the corners, twelve, weigh next to nothing, and are left out.
+  static constexpr double least_weight = 2e-6;
+  static constexpr double kept_weight =
+      1.0 - 4.0 * weights[0] * weights[0] - 8.0 * weights[0] * weights[1];
+  static constexpr std::size_t most_parts = node_count * node_count - 12;
   [[nodiscard]] std::span<const Part> parts() const noexcept { return {parts_, part_count_}; }
-  std::size_t part_count_ = node_count;
+  std::size_t part_count_ = 0;
   Part parts_[most_parts] = {};
 };
 

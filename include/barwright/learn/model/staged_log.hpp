@@ -33,6 +33,10 @@ inline constexpr double days_a_week = 7.0;
 inline constexpr double half_a_step = 0.25;  // ratings come in steps of one half
 inline constexpr RepsInReserve lowest_estimate{0.5};
 
+/// The shapes of a lifter's curves are found by so many sets, the last of a longer log: years ago
+/// they may have been others, and the sets since tell enough.
+inline constexpr std::size_t most_sets_for_shapes = 2400;
+
 /// One set, made ready for the filter.
 struct ModelSet {
   enum class Kind : unsigned char {
@@ -251,7 +255,9 @@ inline void find_sets_done_before(StagedLog& log) {
   std::set<std::tuple<std::size_t, double, double>> known;
   if (log.sets.empty()) return;
   const double first = log.sets.front().log_load;  // so that a log in pounds is the same log
-  for (ModelSet& set : log.sets) {
+  const std::size_t begin = log.sets.size() - std::min(log.sets.size(), most_sets_for_shapes);
+  for (std::size_t i = begin; i < log.sets.size(); ++i) {
+    ModelSet& set = log.sets[i];
     if (set.kind == ModelSet::Kind::missed || set.kind == ModelSet::Kind::unrated) continue;
     const double load = std::round((set.log_load - first) / same_load);
     set.is_again = !known.emplace(set.lift, set.reps, load).second;
