@@ -177,3 +177,119 @@ TEST_CASE("no pain until rep four is pain, and no pain at all is none") {
     CHECK_FALSE(mentions_pain(note));
   }
 }
+
+TEST_CASE("pain free is a denial only where nothing denies or doubts it") {
+  for (const std::string_view note : {"pain-free until rep 4",
+                                      "pain free until the last set",
+                                      "pain free at first, then not",
+                                      "wasn't pain free",
+                                      "wasn\xE2\x80\x99t pain free",
+                                      "wasnt pain free",
+                                      "never pain free",
+                                      "no longer pain free",
+                                      "far from pain free",
+                                      "hardly pain free",
+                                      "mostly pain free",
+                                      "almost pain-free",
+                                      "less pain free than Monday",
+                                      "only the first rep was pain free",
+                                      "pain free up to 60",
+                                      "Painfree? No",
+                                      "pain free?",
+                                      "Pain free: no",
+                                      "pain free - not really",
+                                      "pain free but not the last set",
+                                      "pain free, until the last set",
+                                      "pain free-ish",
+                                      "not smooth, or pain free",
+                                      "no pain free rep",
+                                      "not pain-free",
+                                      "not painfree",
+                                      "pain free the whole session until the last set",
+                                      "pain free except on the last rep"}) {
+    CAPTURE(note);
+    CHECK(mentions_hurt(note));
+  }
+  for (const std::string_view note :
+       {"pain free", "Pain-free!", "painfree today", "finally pain free", "not heavy, pain free",
+        "wasn't fast. Pain free.", "pain free, no belt", "pain free, not fast",
+        "all sets pain free", "Only five reps. Pain free", "pain free but slow",
+        "easy? yes. pain free", "pain free except for some DOMS",
+        "missed the bus, but pain free"}) {
+    CAPTURE(note);
+    CHECK_FALSE(mentions_pain(note));
+    CHECK_FALSE(may_mention_pain(note));
+  }
+}
+
+TEST_CASE("no pain on a condition is no pain, and somebody is asked") {
+  for (const std::string_view note :
+       {"no knee pain once warm", "no elbow pain with sleeves on",
+        "no shoulder pain after warm-up sets", "no knee pain when warm", "no back pain if I brace",
+        "no pain while pausing", "no pain as long as I go slow", "no knee pain in the warm-up",
+        "no pain, if I brace", "pain free once warm", "pain-free with sleeves on",
+        "no dizziness when I breathe"}) {
+    CAPTURE(note);
+    CHECK_FALSE(mentions_pain(note));
+    CHECK(may_mention_pain(note));
+  }
+  for (const std::string_view note : {"no pain, until rep 5", "no pain, till the last set",
+                                      "no knee pain, except at the bottom"}) {
+    CAPTURE(note);
+    CHECK(mentions_hurt(note));
+  }
+  for (const std::string_view note :
+       {"no pain", "no pain before or after", "no pain after.", "no knee pain. With belt",
+        "no pain, with belt", "no pain, while the gym was full", "no pain, exceptional day",
+        "no pain other than DOMS", "no pain except for sore quads", "no pain apart from some DOMS",
+        "no shoulder pain, untilted bench", "once warm it flew", "with sleeves on"}) {
+    CAPTURE(note);
+    CHECK_FALSE(mentions_pain(note));
+    CHECK_FALSE(may_mention_pain(note));
+  }
+}
+
+TEST_CASE("a heart, a pop, a neck and a joint that came out are told from a note of every day") {
+  for (const std::string_view note :
+       {"heart felt weird", "heart felt a bit off", "heart feels irregular",
+        "heart felt really odd", "heart feels funny", "heart felt like it stopped", "heart racing",
+        "heart didn't feel right", "lost feeling in two fingers", "face drooping",
+        "face drooped after"}) {
+    CAPTURE(note);
+    CHECK(mentions_warning_sign(note));
+  }
+  for (const std::string_view note : {"felt pop",
+                                      "felt a pop in my knee",
+                                      "heard a pop",
+                                      "heard pop in elbow",
+                                      "a popping sound",
+                                      "pop in the shoulder",
+                                      "it popped",
+                                      "pop in hamstring",
+                                      "neck went",
+                                      "neck went stiff",
+                                      "neck went out",
+                                      "neck went, stopped",
+                                      "shoulder came out",
+                                      "shoulder came out of socket",
+                                      "shoulder came out of its socket",
+                                      "knee came out of place",
+                                      "shoulder let go",
+                                      "tendonitis",
+                                      "tendonitis again",
+                                      "tendinitis back",
+                                      "no pain other than the elbow"}) {
+    CAPTURE(note);
+    CHECK(mentions_hurt(note));
+  }
+  for (const std::string_view note :
+       {"heart felt normal", "heart felt steady", "heart felt great", "heart felt in it",
+        "heart feels ok", "heart felt good", "felt popular", "heard pop music", "a pop song",
+        "pop in the gym speaker", "neck went well", "traps and neck went fine",
+        "left knee came out of wraps", "shoulder came out of setup", "knee let go of the band",
+        "tendonitis gone", "tendinitis is gone, good", "lost feeling for the groove",
+        "face drooping towel"}) {
+    CAPTURE(note);
+    CHECK_FALSE(mentions_pain(note));
+  }
+}

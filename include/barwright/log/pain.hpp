@@ -2,8 +2,9 @@
 //
 // Notes are free text, and the one thing in them that must not be overlooked is that something
 // hurt, or that the lifter nearly passed out. The words are looked for anywhere in the note, whole
-// or as the beginning of a longer word, and a "no" or "not" just before one takes it back. Sore
-// muscles are no pain, a sore joint is. Some of it is of a joint, and of the lifts that load it;
+// or as the beginning of a longer word, and a "no" or "not" just before one takes it back, unless
+// an "until rep 4" follows; "no pain once warm" is asked about (denial.hpp). Sore muscles are no
+// pain, a sore joint is. Some of it is of a joint, and of the lifts that load it;
 // what concerns the whole person (dizzy, chest pain, dark urine) concerns every lift. Of other
 // languages that logs are kept in there are the commonest words; what is said in other words is not
 // found: ask the lifter. Common practice, no source.
@@ -11,52 +12,14 @@
 #pragma once
 
 #include <array>
-#include <cstddef>
 #include <string_view>
 
-#include "barwright/core/text.hpp"
+#include "barwright/log/denial.hpp"
 #include "barwright/version.hpp"
 
 namespace barwright::inline BARWRIGHT_ABI {
 
 namespace detail {
-
-[[nodiscard]] constexpr bool is_letter(char c) noexcept {
-  return lower_case(c) >= 'a' && lower_case(c) <= 'z';
-}
-/// Whether `text` goes on with `word` at `at`, capitals or not.
-[[nodiscard]] constexpr bool goes_on_with(std::string_view text, std::size_t at,
-                                          std::string_view word) noexcept {
-  if (text.size() - at < word.size()) return false;
-  for (std::size_t i = 0; i < word.size(); ++i) {
-    if (lower_case(text[at + i]) != word[i]) return false;
-  }
-  return true;
-}
-/// The first of `words` that `text` goes on with at `at`; empty where it does with none.
-template <class Words>
-[[nodiscard]] constexpr std::string_view word_at(std::string_view text, std::size_t at,
-                                                 const Words& words) noexcept {
-  for (const std::string_view word : words) {
-    if (goes_on_with(text, at, word)) return word;
-  }
-  return {};
-}
-/// Takes such a word off the beginning of `text`; whether there was one.
-template <class Words>
-constexpr bool take_word(std::string_view& text, const Words& words) noexcept {
-  const std::string_view word = word_at(text, 0, words);
-  text.remove_prefix(word.size());
-  return !word.empty();
-}
-/// The word that ends before `at`, as it stands in the text.
-[[nodiscard]] constexpr std::string_view word_before(std::string_view text,
-                                                     std::size_t at) noexcept {
-  while (at > 0 && text[at - 1] == ' ') --at;
-  std::size_t begin = at;
-  while (begin > 0 && is_letter(text[begin - 1])) --begin;
-  return text.substr(begin, at - begin);
-}
 
 /// "pulled my left hamstring", "tweaked lower back": what is also said of technique hurts where a
 /// part of the body follows.
@@ -73,6 +36,18 @@ constexpr bool take_word(std::string_view& text, const Words& words) noexcept {
   while (take_word(text, fillers)) {
   }
   return take_word(text, parts);
+}
+
+/// "Came out of wraps", "let go of the band": of a joint it is technique, but for its socket.
+[[nodiscard]] constexpr bool goes_out_of_gear(std::string_view text) noexcept {
+  using W = std::string_view;
+  constexpr std::array of{W(" of ")};
+  constexpr std::array fillers{W("the "), W("its "), W("my ")};
+  constexpr std::array joints{W("socket"), W("place"), W("joint"), W("nowhere")};
+  if (!take_word(text, of)) return false;
+  while (take_word(text, fillers)) {
+  }
+  return !begins_with_any(text, joints);
 }
 
 /// "left shoulder felt off", "sore knee": of a muscle it would be yesterday's work, of a joint, the
@@ -100,7 +75,8 @@ constexpr bool take_word(std::string_view& text, const Words& words) noexcept {
     if (text.empty() || text.front() != ' ') return false;
     text.remove_prefix(1);
     for (;;) {
-      if (take_word(text, complaints) || (is_one && take_word(text, of_one_joint))) return true;
+      if (take_word(text, complaints)) return true;
+      if (is_one && take_word(text, of_one_joint)) return !goes_out_of_gear(text);
       if (!take_word(text, fillers)) return false;
     }
   }
@@ -154,61 +130,25 @@ constexpr bool take_joint(std::string_view& text) noexcept {
   return note.find_first_not_of(" .!?") == note.npos;
 }
 
-/// Whether what was denied is said all the same: "no pain until rep 4". What stands between is no
-/// other sentence, and "no pain, rest until Friday" is a denial.
-/// @param text  from the word that was denied
-[[nodiscard]] constexpr bool denies_for_a_while_only(std::string_view text) noexcept {
+/// "Heart felt weird", and not "heart felt steady".
+[[nodiscard]] constexpr bool is_odd_heart(std::string_view text) noexcept {
   using W = std::string_view;
-  constexpr std::array turns{W("until"),         W("till "),      W("til "),
-                             W("except"),        W("apart from"), W("other than"),
-                             W("up to "),        W("at first"),   W("at the start"),
-                             W("to start with"), W("initially"),  W("for the first")};
-  constexpr int most_words = 5;  // "pain in my left knee until"
-  int words = 0;
-  for (std::size_t at = 0; at < text.size() && words <= most_words; ++at) {
-    const char c = text[at];
-    if (c == ',' || c == '.' || c == ';' || c == '!' || c == '?' || c == '\n') return false;
-    if (!is_letter(c) || (at > 0 && is_letter(text[at - 1]))) continue;
-    if (!word_at(text, at, turns).empty()) return true;
-    ++words;
+  constexpr std::array hearts{W("heart "), W("heartbeat "), W("heart beat ")};
+  constexpr std::array feels{W("felt "), W("feels "), W("feeling "), W("is feeling "),
+                             W("was feeling ")};
+  constexpr std::array fillers{
+      W("a "),       W("bit "),   W("little "),   W("really "), W("very "), W("so "), W("quite "),
+      W("kind of "), W("kinda "), W("slightly "), W("still "),  W("all "),  W("too ")};
+  constexpr std::array odd{W("odd"),    W("weird"),   W("funny"),  W("off"),     W("irregular"),
+                           W("rac"),    W("strange"), W("wrong"),  W("bad"),     W("like"),
+                           W("as if"),  W("pound"),   W("skip"),   W("flutter"), W("uneven"),
+                           W("jump"),   W("tight"),   W("heavy"),  W("unstead"), W("erratic"),
+                           W("not "),   W("crazy"),   W("squeez"), W("out of"),  W("over the"),
+                           W("unwell"), W("fast"),    W("weak"),   W("sore"),    W("bump")};
+  if (!take_word(text, hearts) || !take_word(text, feels)) return false;
+  while (take_word(text, fillers)) {
   }
-  return false;
-}
-
-/// Whether a note has, as it is or as the beginning of a longer word, what `hurts` finds at a
-/// place, and no denial just before it, "no knee pain" included.
-template <class Hurts>
-[[nodiscard]] constexpr bool mentions(std::string_view note, const Hurts& hurts) noexcept {
-  using W = std::string_view;
-  constexpr std::array of_the_body{W("knee"),  W("shoulder"), W("elbow"), W("wrist"), W("hip"),
-                                   W("ankle"), W("neck"),     W("back"),  W("lower"), W("low"),
-                                   W("left"),  W("right"),    W("joint")};
-  constexpr std::array denials{
-      W("no"),   W("not"), W("without"), W("zero"), W("kein"), W("keine"), W("keinen"), W("ohne"),
-      W("sans"), W("sin"), W("senza"),   W("sem"),  W("geen"), W("ingen"), W("uden"),   W("utan")};
-  for (std::size_t at = 0; at < note.size(); ++at) {
-    if (!is_letter(note[at])) continue;
-    const bool begins_word = at == 0 || !is_letter(note[at - 1]);
-    if (!hurts(note.substr(at), begins_word)) continue;
-    const auto is_one_of = [](W word, const auto& words) {
-      for (const W each : words) {
-        if (word.size() == each.size() && goes_on_with(word, 0, each)) return true;
-      }
-      return false;
-    };
-    W before = begins_word ? word_before(note, at) : W{};
-    while (is_one_of(before, of_the_body)) {
-      before = word_before(note, static_cast<std::size_t>(before.data() - note.data()));
-    }
-    if (!is_one_of(before, denials) || denies_for_a_while_only(note.substr(at))) return true;
-  }
-  return false;
-}
-
-/// Whether a text begins with one of these words.
-template <class Words>
-[[nodiscard]] constexpr bool begins_with_any(std::string_view text, const Words& words) noexcept {
-  return !word_at(text, 0, words).empty();
+  return begins_with_any(text, odd);
 }
 
 /// Whether a text begins with what concerns the whole person.
@@ -244,8 +184,8 @@ template <class Words>
       W("elephant sat"), W("heaviness in chest"), W("heaviness in my chest"),
       W("heaviness in the chest"), W("chest felt heavy"), W("chest feels heavy"),
       W("crushing chest"), W("squeezing in my chest"), W("chest squeez"), W("heart was racing"),
-      W("heart is racing"), W("heart kept racing"), W("heart missed"), W("heart felt"),
-      W("heart feels"), W("heart going crazy"), W("heart was all over"), W("heart all over"),
+      W("heart is racing"), W("heart kept racing"), W("heart missed"), W("heart didn't feel"),
+      W("heart did not feel"), W("heart going crazy"), W("heart was all over"), W("heart all over"),
       W("heart attack"), W("heartbeat irreg"), W("heartbeat was irreg"), W("heartbeat odd"),
       W("heartbeat was odd"), W("heartbeat weird"), W("heartbeat was weird"), W("heartbeat off"),
       W("heartbeat skip"), W("heart beat irreg"), W("heart beating irreg"), W("heart beating odd"),
@@ -260,9 +200,89 @@ template <class Words>
       W("schwindel"), W("schwindlig"), W("ohnm"), W("kopfschmerz"), W("brustschmerz"), W("vertig"),
       W("malaise"), W("mal \xC3\xA0 la t"), W("capogir"), W("mareo"), W("maread"), W("mareei"),
       W("tontura"), W("desmai"), W("duizelig"), W("flauw"), W("svimmel"), W("yrsel"), W("yr i h")};
-  constexpr std::array harmless{W("number"), W("heart felt good"), W("heart felt fine"),
-                                W("heart feels good"), W("heart feels fine")};
-  return begins_with_any(text, words) && !begins_with_any(text, harmless);
+  constexpr std::array harmless{W("number"), W("lost feeling for"), W("face drooping towel")};
+  return (begins_with_any(text, words) && !begins_with_any(text, harmless)) || is_odd_heart(text);
+}
+
+/// "Felt a pop", "it popped", "pop in my pec"; a pop song is none.
+[[nodiscard]] constexpr bool is_pop(std::string_view text) noexcept {
+  using W = std::string_view;
+  constexpr std::array pops{W("a pop"),       W("heard pop"),    W("felt pop"),   W("heard it pop"),
+                            W("felt it pop"), W("it popp"),      W("pop in ham"), W("pop in my"),
+                            W("pop in left"), W("pop in right"), W("pop in the")};
+  constexpr std::array endings{W("ing"), W("ped"), W("ping"), W("ed"), W("s ")};
+  constexpr std::array fillers{W(" "), W("gym "), W("new ")};
+  constexpr std::array of_music{W("music"),   W("song"), W("playlist"),  W("radio"),
+                                W("speaker"), W("tune"), W("headphone"), W("quiz"),
+                                W("shop"),    W("car"),  W("tart"),      W("star")};
+  const W pop = word_at(text, 0, pops);
+  if (pop.empty()) return false;
+  text.remove_prefix(pop.size());
+  if (pop == "pop in ham" || take_word(text, endings)) return true;
+  if (!text.empty() && is_letter(text.front())) return false;
+  while (take_word(text, fillers)) {
+  }
+  return !begins_with_any(text, of_music);
+}
+
+/// "Neck went", "neck went tight"; "traps and neck went fine" is none.
+[[nodiscard]] constexpr bool is_neck_gone(std::string_view text) noexcept {
+  using W = std::string_view;
+  constexpr std::array necks{W("neck went")};
+  constexpr std::array ways{W(" stiff"), W(" tight"), W(" out"),  W(" again"),
+                            W(" on "),   W(" at "),   W(" when"), W(" pop"),
+                            W(" crack"), W(" click"), W(" and")};
+  if (!take_word(text, necks)) return false;
+  return text.find_first_not_of(' ') == text.npos ||
+         !(text.front() == ' ' || is_letter(text.front())) || begins_with_any(text, ways);
+}
+
+/// "Tendonitis again", and not "tendonitis gone".
+[[nodiscard]] constexpr bool is_tendinitis(std::string_view text) noexcept {
+  using W = std::string_view;
+  constexpr std::array names{W("tendinitis"), W("tendonitis")};
+  constexpr std::array fillers{W(" "), W("is "), W("has "), W("all "), W("finally "), W("now ")};
+  constexpr std::array over{W("gone"), W("healed"), W("cleared up")};
+  if (!take_word(text, names)) return false;
+  while (take_word(text, fillers)) {
+  }
+  return !take_word(text, over) ||
+         (!text.empty() && (text.front() == ' ' || is_letter(text.front())));
+}
+
+/// Whether a text, the end of a note, begins with what hurts, and not the whole person.
+[[nodiscard]] constexpr bool begins_with_hurt(std::string_view note, std::string_view text,
+                                              bool begins_word) noexcept {
+  using W = std::string_view;
+  constexpr std::array words{
+      // what hurts, and what gave way
+      W("pain"), W("hurt"), W("ache"), W("aching"), W("twinge"), W("injur"), W("tingl"),
+      W("strained"), W("sprain"), W("pinched"), W("pinching"), W("impinge"), W("niggl"), W("spasm"),
+      W("stabb"), W("ouch"), W("popped"), W("a crack"), W("tore"), W("torn"), W("tear"),
+      W("ruptur"), W("snapped"), W("dislocat"), W("sublux"), W("hernia"), W("killing me"),
+      W("pulled something"), W("pulled a m"), W("back went out"), W("flared"), W("discomfort"),
+      W("swollen"), W("swelling"), W("tightness in"), W("gave way"), W("something pop"),
+      W("back tweaked"), W("hamstring pulled"), W("bulge"), W("popping in"), W("heard a snap"),
+      W("heard a crunch"), W("felt a crunch"), W("felt a rip"), W("back gave out"),
+      W("back gave in"), W("hip gave out"), W("back seized"), W("back locked up"),
+      W("hip went out"), W("slipped disc"), W("slipped disk"), W("herniated"), W("sciatic"),
+      W("trapped nerve"), W("electric shock"), W("shooting down"), W("fractur"), W("inflamed"),
+      // German, French, Italian, Spanish, Portuguese, Dutch, Danish and Norwegian, Swedish
+      W("tat weh"), W("tut weh"), W("gezerrt"), W("zerrung"), W("douleur"), W("mal au"),
+      W("mal \xC3\xA0"), W("blessure"), W("bless\xC3\xA9"), W("dolor"), W("duele"), W("infortun"),
+      W("lesi"), W("dores"), W("doeu"), W("pijn"), W("smerte"), W("vondt"), W("ondt i"), W("skade"),
+      W("skada"), W("sm\xC3\xA4rta"), W("ont i")};
+  constexpr std::array in_compounds{W("schmerz"), W("verletz")};
+  constexpr std::array harmless{W("painless"), W("paint"), W("teardrop")};
+  const bool hurts = begins_with_any(text, in_compounds) ||
+                     (begins_word && (begins_with_any(text, words) || hurts_body_part(text) ||
+                                      is_sore_joint(text) || is_pop(text) || is_neck_gone(text) ||
+                                      is_tendinitis(text)));
+  if (!hurts || begins_with_any(text, harmless)) return false;
+  // Pain in the chest is of the whole person.
+  const W before = word_before(note, note.size() - text.size());
+  const bool is_of_chest = before.size() == 5 && goes_on_with(before, 0, "chest");
+  return !is_of_chest && !begins_with_warning_sign(text);
 }
 
 }  // namespace detail
@@ -278,42 +298,8 @@ template <class Words>
 /// Whether a note says that something hurt: "sharp pain in left shoulder - stopped". It may speak
 /// of the whole person besides: "dizzy, and the knee hurt".
 [[nodiscard]] constexpr bool mentions_hurt(std::string_view note) noexcept {
-  using W = std::string_view;
-  constexpr std::array words{
-      // what hurts, and what gave way
-      W("pain"), W("hurt"), W("ache"), W("aching"), W("twinge"), W("injur"), W("tingl"),
-      W("strained"), W("sprain"), W("pinched"), W("pinching"), W("impinge"), W("niggl"), W("spasm"),
-      W("stabb"), W("ouch"), W("popped"), W("a pop"), W("a crack"), W("tore"), W("torn"), W("tear"),
-      W("ruptur"), W("snapped"), W("dislocat"), W("sublux"), W("hernia"), W("killing me"),
-      W("pulled something"), W("pulled a m"), W("back went out"), W("flared"), W("discomfort"),
-      W("swollen"), W("swelling"), W("tightness in"), W("gave way"), W("something pop"),
-      W("pop in ham"), W("pop in my"), W("pop in left"), W("pop in right"), W("back tweaked"),
-      W("hamstring pulled"), W("bulge"), W("heard pop"), W("felt pop"), W("heard it pop"),
-      W("felt it pop"), W("it popp"), W("popping in"), W("pop in the"), W("heard a snap"),
-      W("heard a crunch"), W("felt a crunch"), W("felt a rip"), W("back gave out"),
-      W("back gave in"), W("hip gave out"), W("back seized"), W("back locked up"),
-      W("not pain free"), W("not pain-free"), W("not painfree"), W("hip went out"), W("neck went"),
-      W("slipped disc"), W("slipped disk"), W("herniated"), W("sciatic"), W("trapped nerve"),
-      W("electric shock"), W("shooting down"), W("fractur"), W("inflamed"), W("tendinitis"),
-      W("tendonitis"),
-      // German, French, Italian, Spanish, Portuguese, Dutch, Danish and Norwegian, Swedish
-      W("tat weh"), W("tut weh"), W("gezerrt"), W("zerrung"), W("douleur"), W("mal au"),
-      W("mal \xC3\xA0"), W("blessure"), W("bless\xC3\xA9"), W("dolor"), W("duele"), W("infortun"),
-      W("lesi"), W("dores"), W("doeu"), W("pijn"), W("smerte"), W("vondt"), W("ondt i"), W("skade"),
-      W("skada"), W("sm\xC3\xA4rta"), W("ont i")};
-  constexpr std::array in_compounds{W("schmerz"), W("verletz")};
-  constexpr std::array harmless{W("painless"),  W("paint"),    W("pain-free"),
-                                W("pain free"), W("painfree"), W("teardrop")};
-  return detail::mentions(note, [&](std::string_view text, bool begins_word) {
-    const bool hurts =
-        detail::begins_with_any(text, in_compounds) ||
-        (begins_word && (detail::begins_with_any(text, words) || detail::hurts_body_part(text) ||
-                         detail::is_sore_joint(text)));
-    if (!hurts || detail::begins_with_any(text, harmless)) return false;
-    // Pain in the chest is of the whole person.
-    const W before = detail::word_before(note, note.size() - text.size());
-    const bool is_of_chest = before.size() == 5 && detail::goes_on_with(before, 0, "chest");
-    return !is_of_chest && !detail::begins_with_warning_sign(text);
+  return detail::mentions(note, [note](std::string_view text, bool begins_word) {
+    return detail::begins_with_hurt(note, text, begins_word);
   });
 }
 
@@ -322,14 +308,21 @@ template <class Words>
   return mentions_warning_sign(note) || mentions_hurt(note);
 }
 
-/// Whether a note names a joint without saying that it hurts: "elbow", "left shoulder clicky". It
-/// stops nothing; somebody is asked. "Elbows in" and "knee sleeves" are no such notes.
+/// Whether a note names a joint without saying that it hurts, or denies pain on a condition:
+/// "elbow", "left shoulder clicky", "no knee pain once warm". It stops nothing; somebody is asked.
+/// "Elbows in" and "knee sleeves" are no such notes.
 [[nodiscard]] constexpr bool may_mention_pain(std::string_view note) noexcept {
-  return !mentions_pain(note) &&
-         (detail::is_joint_alone(note) ||
-          detail::mentions(note, [](std::string_view text, bool begins_word) {
-            return begins_word && detail::is_odd_joint(text);
-          }));
+  if (mentions_pain(note)) return false;
+  if (detail::is_joint_alone(note)) return true;
+  const auto is_odd = [](std::string_view text, bool begins_word) {
+    return begins_word && detail::is_odd_joint(text);
+  };
+  const auto is_denied = [note](std::string_view text, bool begins_word) {
+    return detail::begins_with_hurt(note, text, begins_word) ||
+           (begins_word && detail::begins_with_warning_sign(text));
+  };
+  return detail::mentions(note, is_odd) ||
+         detail::how_said(note, is_denied) == detail::Said::on_condition;
 }
 
 }  // namespace barwright::inline BARWRIGHT_ABI

@@ -1,0 +1,279 @@
+// barwright/log/denial.hpp - whether a note takes back what it names
+//
+// "No knee pain" is none, "no pain until rep 4" is pain, and "no pain once warm" is to be asked
+// about. "Pain free" denies behind the word what "no pain" denies before it, and may be denied or
+// doubted itself: "far from pain free", "pain free at first, then not". Common practice, no source.
+// SPDX-License-Identifier: BSL-1.0
+#pragma once
+
+#include <array>
+#include <cstddef>
+#include <string_view>
+
+#include "barwright/core/text.hpp"
+#include "barwright/version.hpp"
+
+namespace barwright::inline BARWRIGHT_ABI::detail {
+
+[[nodiscard]] constexpr bool is_letter(char c) noexcept {
+  return lower_case(c) >= 'a' && lower_case(c) <= 'z';
+}
+/// Whether `text` goes on with `word` at `at`, capitals or not.
+[[nodiscard]] constexpr bool goes_on_with(std::string_view text, std::size_t at,
+                                          std::string_view word) noexcept {
+  if (text.size() - at < word.size()) return false;
+  for (std::size_t i = 0; i < word.size(); ++i) {
+    if (lower_case(text[at + i]) != word[i]) return false;
+  }
+  return true;
+}
+/// The first of `words` that `text` goes on with at `at`; empty where it does with none.
+template <class Words>
+[[nodiscard]] constexpr std::string_view word_at(std::string_view text, std::size_t at,
+                                                 const Words& words) noexcept {
+  for (const std::string_view word : words) {
+    if (goes_on_with(text, at, word)) return word;
+  }
+  return {};
+}
+/// Takes such a word off the beginning of `text`; whether there was one.
+template <class Words>
+constexpr bool take_word(std::string_view& text, const Words& words) noexcept {
+  const std::string_view word = word_at(text, 0, words);
+  text.remove_prefix(word.size());
+  return !word.empty();
+}
+/// The word that ends before `at`, as it stands in the text.
+[[nodiscard]] constexpr std::string_view word_before(std::string_view text,
+                                                     std::size_t at) noexcept {
+  while (at > 0 && text[at - 1] == ' ') --at;
+  std::size_t begin = at;
+  while (begin > 0 && is_letter(text[begin - 1])) --begin;
+  return text.substr(begin, at - begin);
+}
+
+/// Whether a text begins with one of these words.
+template <class Words>
+[[nodiscard]] constexpr bool begins_with_any(std::string_view text, const Words& words) noexcept {
+  return !word_at(text, 0, words).empty();
+}
+
+/// Whether one of some words stands in the note whole at a place; a blank ends a word too.
+template <class Words>
+[[nodiscard]] constexpr bool has_whole_word_at(std::string_view text, std::size_t at,
+                                               const Words& words) noexcept {
+  if (at > 0 && is_letter(text[at - 1])) return false;
+  for (const std::string_view word : words) {
+    const std::size_t end = at + word.size();
+    if (goes_on_with(text, at, word) && (end == text.size() || !is_letter(text[end]))) return true;
+  }
+  return false;
+}
+
+/// How much of a note is looked at for what takes a word back.
+inline constexpr std::size_t most_letters_of_sentence = 160;
+
+[[nodiscard]] constexpr bool is_stop(char c) noexcept {
+  return c == '.' || c == ';' || c == '!' || c == '?' || c == '\n';
+}
+
+/// "Other than DOMS": a muscle that is sore from work is no pain.
+[[nodiscard]] constexpr bool goes_on_with_soreness(std::string_view text) noexcept {
+  using W = std::string_view;
+  constexpr std::array fillers{W(" "),       W("for "),    W("the "),    W("some "),
+                               W("a "),      W("bit "),    W("of "),     W("my "),
+                               W("usual "),  W("normal "), W("little "), W("mild "),
+                               W("muscle "), W("leg "),    W("quad "),   W("general ")};
+  constexpr std::array soreness{W("doms"),  W("sore"),    W("muscle sore"),
+                                W("tired"), W("fatigue"), W("pump")};
+  while (take_word(text, fillers)) {
+  }
+  return begins_with_any(text, soreness);
+}
+
+/// Whether what was denied is said all the same: "no pain until rep 4", "no pain, until rep 5".
+/// What stands between is no other sentence, and "no pain, rest until Friday" is a denial.
+/// @param text  from the word that was denied
+[[nodiscard]] constexpr bool denies_for_a_while_only(std::string_view text) noexcept {
+  using W = std::string_view;
+  constexpr std::array turns{W("until"),         W("till"),      W("til"),
+                             W("up to"),         W("at first"),  W("at the start"),
+                             W("to start with"), W("initially"), W("for the first"),
+                             W("to begin with")};
+  constexpr std::array but_for{W("except"), W("apart from"), W("other than"), W("excepting")};
+  constexpr std::array behind_comma{W("until"),  W("till"),       W("til"),
+                                    W("except"), W("apart from"), W("other than")};
+  constexpr int most_words = 5;  // "pain in my left knee until"
+  int words = 0;
+  for (std::size_t at = 0; at < text.size() && words <= most_words; ++at) {
+    const char c = text[at];
+    if (is_stop(c)) return false;
+    if (c == ',') {
+      while (at + 1 < text.size() && text[at + 1] == ' ') ++at;
+      if (at + 1 >= text.size() || !has_whole_word_at(text, at + 1, behind_comma)) return false;
+      continue;
+    }
+    if (!is_letter(c) || (at > 0 && is_letter(text[at - 1]))) continue;
+    if (has_whole_word_at(text, at, turns)) return true;
+    if (has_whole_word_at(text, at, but_for)) {
+      return !goes_on_with_soreness(text.substr(at + word_at(text, at, but_for).size()));
+    }
+    ++words;
+  }
+  return false;
+}
+
+/// Whether what was denied may be said of other days: "no knee pain once warm", "no elbow pain with
+/// sleeves on". "No pain before or after" has no condition.
+/// @param text  from the word that was denied
+[[nodiscard]] constexpr bool denies_on_condition(std::string_view text) noexcept {
+  using W = std::string_view;
+  constexpr std::array conditions{
+      W("once"),   W("when"),       W("while"),       W("after"),   W("if"),
+      W("with"),   W("as long as"), W("in the warm"), W("in warm"), W("during the warm"),
+      W("unless"), W("provided")};
+  constexpr std::array behind_comma{W("once"), W("when"), W("if"), W("as long as"), W("unless")};
+  constexpr int most_words = 7;
+  int words = 0;
+  for (std::size_t at = 0; at < text.size() && words <= most_words; ++at) {
+    const char c = text[at];
+    if (is_stop(c)) return false;
+    if (c == ',') {
+      while (at + 1 < text.size() && text[at + 1] == ' ') ++at;
+      if (at + 1 >= text.size() || !has_whole_word_at(text, at + 1, behind_comma)) return false;
+      continue;
+    }
+    if (!is_letter(c) || (at > 0 && is_letter(text[at - 1]))) continue;
+    if (has_whole_word_at(text, at, conditions)) {
+      std::size_t end = at;
+      while (end < text.size() && is_letter(text[end])) ++end;
+      while (end < text.size() && text[end] == ' ') ++end;
+      return end < text.size() && !is_stop(text[end]) && text[end] != ',';
+    }
+    ++words;
+  }
+  return false;
+}
+
+/// How a note speaks of something.
+enum class Said : unsigned char {
+  no,            ///< not at all, or it is denied
+  on_condition,  ///< it is denied on a condition
+  yes,
+};
+
+/// How much of a text "pain free" takes; 0 where it does not begin so.
+[[nodiscard]] constexpr std::size_t length_of_pain_free(std::string_view text) noexcept {
+  using W = std::string_view;
+  constexpr std::array words{W("pain-free"), W("pain free"), W("painfree")};
+  return word_at(text, 0, words).size();
+}
+
+/// Whether a part of a sentence denies or doubts what follows it: "wasn't", "far from".
+[[nodiscard]] constexpr bool doubts(std::string_view part) noexcept {
+  using W = std::string_view;
+  constexpr std::array doubtful{
+      W("not"),   W("never"),  W("no longer"), W("far from"), W("hardly"), W("mostly"), W("almost"),
+      W("less"),  W("only"),   W("nearly"),    W("barely"),   W("cannot"), W("wasnt"),  W("isnt"),
+      W("arent"), W("werent"), W("hasnt"),     W("aint"),     W("dont"),   W("didnt"),  W("doesnt"),
+      W("wont"),  W("cant"),   W("partly"),    W("nowhere"),  W("rarely"), W("seldom"), W("wish")};
+  constexpr std::array endings{W("n't"), W("n\xE2\x80\x99t")};
+  constexpr std::array joining{W("or"), W("nor")};
+  bool is_doubted = false;
+  for (std::size_t at = 0; at < part.size(); ++at) {
+    if (part[at] == ',') {  // "not heavy, pain free" doubts the weight
+      std::size_t next = at + 1;
+      while (next < part.size() && part[next] == ' ') ++next;
+      if (next >= part.size() || !has_whole_word_at(part, next, joining)) is_doubted = false;
+    }
+    is_doubted = is_doubted || begins_with_any(part.substr(at), endings) ||
+                 has_whole_word_at(part, at, doubtful);
+  }
+  constexpr std::array no{W("no")};
+  const W last = word_before(part, part.size());
+  return is_doubted || (last.size() == 2 && begins_with_any(last, no));
+}
+
+/// Whether "pain free" is taken back behind it: "then not", "no longer", "?", ": no".
+[[nodiscard]] constexpr bool is_denied_behind(std::string_view rest) noexcept {
+  using W = std::string_view;
+  constexpr std::array denials{W("but not"),     W("then not"),     W("but then"),  W("now not"),
+                               W("not anymore"), W("not any more"), W("no longer"), W("not really"),
+                               W("not quite"),   W("not today"),    W("not now"),   W("not yet"),
+                               W("not at all"),  W("no more"),      W("but no"),    W("then no")};
+  constexpr std::array answers{W("no"), W("not"), W("nope"), W("never"), W("nein")};
+  rest = rest.substr(0, most_letters_of_sentence);
+  if (!rest.empty() && is_letter(rest.front())) return true;  // "pain freeish"
+  if (goes_on_with(rest, 0, "-ish") || goes_on_with(rest, 0, " ish")) return true;
+  std::size_t first = 0;
+  while (first < rest.size() && !is_letter(rest[first]) && !is_stop(rest[first])) ++first;
+  if (first < rest.size() && has_whole_word_at(rest, first, answers)) {
+    std::size_t end = first;
+    while (end < rest.size() && is_letter(rest[end])) ++end;
+    while (end < rest.size() && rest[end] == ' ') ++end;
+    if (end == rest.size() || !is_letter(rest[end])) return true;
+  }
+  for (std::size_t at = 0; at < rest.size(); ++at) {
+    if (rest[at] == '?') return true;
+    if (is_stop(rest[at])) return false;
+    if (has_whole_word_at(rest, at, denials)) return true;
+  }
+  return false;
+}
+
+/// What "pain free" at a place says of pain.
+[[nodiscard]] constexpr Said said_of_pain_free(std::string_view note, std::size_t at) noexcept {
+  const std::string_view rest = note.substr(at + length_of_pain_free(note.substr(at)));
+  std::size_t begin = at;
+  while (begin > 0 && at - begin < most_letters_of_sentence && !is_stop(note[begin - 1])) --begin;
+  const bool is_pain = doubts(note.substr(begin, at - begin)) || is_denied_behind(rest) ||
+                       denies_for_a_while_only(rest);
+  if (is_pain) return Said::yes;
+  return denies_on_condition(rest) ? Said::on_condition : Said::no;
+}
+
+/// How a note speaks of what `hurts` finds at a place, as it is or as the beginning of a longer
+/// word: a denial just before it takes it back, "no knee pain" included.
+template <class Hurts>
+[[nodiscard]] constexpr Said how_said(std::string_view note, const Hurts& hurts) noexcept {
+  using W = std::string_view;
+  constexpr std::array of_the_body{W("knee"),  W("shoulder"), W("elbow"), W("wrist"), W("hip"),
+                                   W("ankle"), W("neck"),     W("back"),  W("lower"), W("low"),
+                                   W("left"),  W("right"),    W("joint")};
+  constexpr std::array denials{
+      W("no"),   W("not"), W("without"), W("zero"), W("kein"), W("keine"), W("keinen"), W("ohne"),
+      W("sans"), W("sin"), W("senza"),   W("sem"),  W("geen"), W("ingen"), W("uden"),   W("utan")};
+  const auto is_one_of = [](W word, const auto& words) {
+    for (const W each : words) {
+      if (word.size() == each.size() && goes_on_with(word, 0, each)) return true;
+    }
+    return false;
+  };
+  Said said = Said::no;
+  for (std::size_t at = 0; at < note.size(); ++at) {
+    if (!is_letter(note[at])) continue;
+    const bool begins_word = at == 0 || !is_letter(note[at - 1]);
+    if (!hurts(note.substr(at), begins_word)) continue;
+    if (length_of_pain_free(note.substr(at)) > 0) {
+      const Said here = said_of_pain_free(note, at);
+      if (here == Said::yes) return here;
+      if (here != Said::no) said = here;
+      continue;
+    }
+    W before = begins_word ? word_before(note, at) : W{};
+    while (is_one_of(before, of_the_body)) {
+      before = word_before(note, static_cast<std::size_t>(before.data() - note.data()));
+    }
+    if (!is_one_of(before, denials) || denies_for_a_while_only(note.substr(at))) return Said::yes;
+    if (denies_on_condition(note.substr(at))) said = Said::on_condition;
+  }
+  return said;
+}
+
+/// Whether a note has what `hurts` finds, and does not take it back.
+template <class Hurts>
+[[nodiscard]] constexpr bool mentions(std::string_view note, const Hurts& hurts) noexcept {
+  return how_said(note, hurts) == Said::yes;
+}
+
+}  // namespace barwright::inline BARWRIGHT_ABI::detail
