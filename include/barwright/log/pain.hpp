@@ -151,10 +151,10 @@ constexpr bool take_joint(std::string_view& text) noexcept {
   return begins_with_any(text, odd);
 }
 
-/// Whether a text begins with what concerns the whole person.
-[[nodiscard]] constexpr bool begins_with_warning_sign(std::string_view text) noexcept {
+/// What concerns the whole person.
+inline constexpr auto warning_signs = [] {
   using W = std::string_view;
-  constexpr std::array words{
+  return std::array{
       W("dizz"), W("faint"), W("pass out"), W("passed out"), W("passed-out"), W("passing out"),
       W("black out"), W("blackout"), W("blacked out"), W("blacking out"), W("light-headed"),
       W("lightheaded"), W("light headed"), W("seeing stars"), W("saw stars"), W("black spots"),
@@ -200,8 +200,14 @@ constexpr bool take_joint(std::string_view& text) noexcept {
       W("schwindel"), W("schwindlig"), W("ohnm"), W("kopfschmerz"), W("brustschmerz"), W("vertig"),
       W("malaise"), W("mal \xC3\xA0 la t"), W("capogir"), W("mareo"), W("maread"), W("mareei"),
       W("tontura"), W("desmai"), W("duizelig"), W("flauw"), W("svimmel"), W("yrsel"), W("yr i h")};
+}();
+
+/// Whether a text begins with what concerns the whole person.
+[[nodiscard]] constexpr bool begins_with_warning_sign(std::string_view text) noexcept {
+  using W = std::string_view;
   constexpr std::array harmless{W("number"), W("lost feeling for"), W("face drooping towel")};
-  return (begins_with_any(text, words) && !begins_with_any(text, harmless)) || is_odd_heart(text);
+  return (begins_with_any(text, warning_signs) && !begins_with_any(text, harmless)) ||
+         is_odd_heart(text);
 }
 
 /// "Felt a pop", "it popped", "pop in my pec"; a pop song is none.
@@ -250,12 +256,10 @@ constexpr bool take_joint(std::string_view& text) noexcept {
          (!text.empty() && (text.front() == ' ' || is_letter(text.front())));
 }
 
-/// Whether a text, the end of a note, begins with what hurts, and not the whole person.
-[[nodiscard]] constexpr bool begins_with_hurt(std::string_view note, std::string_view text,
-                                              bool begins_word) noexcept {
+/// What hurts, and what gave way.
+inline constexpr auto words_of_hurt = [] {
   using W = std::string_view;
-  constexpr std::array words{
-      // what hurts, and what gave way
+  return std::array{
       W("pain"), W("hurt"), W("ache"), W("aching"), W("twinge"), W("injur"), W("tingl"),
       W("strained"), W("sprain"), W("pinched"), W("pinching"), W("impinge"), W("niggl"), W("spasm"),
       W("stabb"), W("ouch"), W("popped"), W("a crack"), W("tore"), W("torn"), W("tear"),
@@ -272,12 +276,18 @@ constexpr bool take_joint(std::string_view& text) noexcept {
       W("mal \xC3\xA0"), W("blessure"), W("bless\xC3\xA9"), W("dolor"), W("duele"), W("infortun"),
       W("lesi"), W("dores"), W("doeu"), W("pijn"), W("smerte"), W("vondt"), W("ondt i"), W("skade"),
       W("skada"), W("sm\xC3\xA4rta"), W("ont i")};
+}();
+
+/// Whether a text, the end of a note, begins with what hurts, and not the whole person.
+[[nodiscard]] constexpr bool begins_with_hurt(std::string_view note, std::string_view text,
+                                              bool begins_word) noexcept {
+  using W = std::string_view;
   constexpr std::array in_compounds{W("schmerz"), W("verletz")};
   constexpr std::array harmless{W("painless"), W("paint"), W("teardrop")};
   const bool hurts = begins_with_any(text, in_compounds) ||
-                     (begins_word && (begins_with_any(text, words) || hurts_body_part(text) ||
-                                      is_sore_joint(text) || is_pop(text) || is_neck_gone(text) ||
-                                      is_tendinitis(text)));
+                     (begins_word && (begins_with_any(text, words_of_hurt) ||
+                                      hurts_body_part(text) || is_sore_joint(text) ||
+                                      is_pop(text) || is_neck_gone(text) || is_tendinitis(text)));
   if (!hurts || begins_with_any(text, harmless)) return false;
   // Pain in the chest is of the whole person.
   const W before = word_before(note, note.size() - text.size());
@@ -312,17 +322,16 @@ constexpr bool take_joint(std::string_view& text) noexcept {
 /// "elbow", "left shoulder clicky", "no knee pain once warm". It stops nothing; somebody is asked.
 /// "Elbows in" and "knee sleeves" are no such notes.
 [[nodiscard]] constexpr bool may_mention_pain(std::string_view note) noexcept {
-  if (mentions_pain(note)) return false;
-  if (detail::is_joint_alone(note)) return true;
-  const auto is_odd = [](std::string_view text, bool begins_word) {
-    return begins_word && detail::is_odd_joint(text);
-  };
-  const auto is_denied = [note](std::string_view text, bool begins_word) {
+  const auto is_pain = [note](std::string_view text, bool begins_word) {
     return detail::begins_with_hurt(note, text, begins_word) ||
            (begins_word && detail::begins_with_warning_sign(text));
   };
-  return detail::mentions(note, is_odd) ||
-         detail::how_said(note, is_denied) == detail::Said::on_condition;
+  const auto is_odd = [](std::string_view text, bool begins_word) {
+    return begins_word && detail::is_odd_joint(text);
+  };
+  const detail::Said pain = detail::how_said(note, is_pain);
+  if (pain != detail::Said::no) return pain == detail::Said::on_condition;
+  return detail::is_joint_alone(note) || detail::mentions(note, is_odd);
 }
 
 }  // namespace barwright::inline BARWRIGHT_ABI
