@@ -115,11 +115,12 @@ template <class Words>
 /// Whether the word before a place, or the one before a little word, takes back what stands there.
 [[nodiscard]] inline bool is_taken_back(std::string_view words, std::size_t at) {
   using W = std::string_view;
-  constexpr std::array denials{W("not"),     W("no"),     W("never"),   W("without"),
-                               W("almost"),  W("nearly"), W("didnt"),   W("wasnt"),
-                               W("dont"),    W("wont"),   W("hardly"),  W("thought"),
-                               W("nothing"), W("none"),   W("neither"), W("nobody")};
-  constexpr std::array little{W("a"), W("the"), W("any"), W("get"), W("got"), W("even"), W("i")};
+  constexpr std::array denials{W("not"),    W("no"),      W("never"),   W("without"), W("almost"),
+                               W("nearly"), W("didnt"),   W("wasnt"),   W("dont"),    W("wont"),
+                               W("hardly"), W("thought"), W("nothing"), W("none"),    W("neither"),
+                               W("nobody"), W("zero")};
+  constexpr std::array little{W("a"),    W("the"), W("any"), W("get"), W("got"),
+                              W("even"), W("i"),   W("rep"), W("reps")};
   W word = take_word_before(words, at);
   if (is_among(word, little)) word = take_word_before(words, at);
   return is_among(word, denials);
@@ -289,7 +290,7 @@ template <class Words>
   if (phrase == "assisted") return before == "band" || is_among(next, warm_ups);
   if (phrase == "grip went") return is_among(next, grips);
   if (phrase == "no lift") return next == "off";
-  if (phrase == "no lockout") return is_among(next, no_trouble);
+  if (phrase == "no lockout" || phrase == "no lock out") return is_among(next, no_trouble);
   if (phrase == "got crushed") return is_among(next, by_life);
   if (phrase.starts_with("dropped")) return next == "from" && second == "the";
   return false;

@@ -43,7 +43,8 @@ namespace detail {
   using W = std::string_view;
   constexpr std::array of{W(" of ")};
   constexpr std::array fillers{W("the "), W("its "), W("my ")};
-  constexpr std::array joints{W("socket"), W("place"), W("joint"), W("nowhere")};
+  constexpr std::array joints{W("socket"), W("place"), W("joint"), W("nowhere"),
+                              W("align"),  W("track"), W("line")};
   if (!take_word(text, of)) return false;
   while (take_word(text, fillers)) {
   }
@@ -215,7 +216,8 @@ inline constexpr auto warning_signs = [] {
   using W = std::string_view;
   constexpr std::array pops{W("a pop"),       W("heard pop"),    W("felt pop"),   W("heard it pop"),
                             W("felt it pop"), W("it popp"),      W("pop in ham"), W("pop in my"),
-                            W("pop in left"), W("pop in right"), W("pop in the")};
+                            W("pop in left"), W("pop in right"), W("pop in the"), W("loud pop"),
+                            W("pop in ")};
   constexpr std::array endings{W("ing"), W("ped"), W("ping"), W("ed"), W("s ")};
   constexpr std::array fillers{W(" "), W("gym "), W("new ")};
   constexpr std::array of_music{W("music"),   W("song"), W("playlist"),  W("radio"),
@@ -224,6 +226,7 @@ inline constexpr auto warning_signs = [] {
   const W pop = word_at(text, 0, pops);
   if (pop.empty()) return false;
   text.remove_prefix(pop.size());
+  if (pop == "pop in ") return take_joint(text);
   if (pop == "pop in ham" || take_word(text, endings)) return true;
   if (!text.empty() && is_letter(text.front())) return false;
   while (take_word(text, fillers)) {
@@ -235,9 +238,10 @@ inline constexpr auto warning_signs = [] {
 [[nodiscard]] constexpr bool is_neck_gone(std::string_view text) noexcept {
   using W = std::string_view;
   constexpr std::array necks{W("neck went")};
-  constexpr std::array ways{W(" stiff"), W(" tight"), W(" out"),  W(" again"),
-                            W(" on "),   W(" at "),   W(" when"), W(" pop"),
-                            W(" crack"), W(" click"), W(" and")};
+  constexpr std::array ways{W(" stiff"),  W(" tight"), W(" out"),   W(" again"), W(" on "),
+                            W(" at "),    W(" when"),  W(" pop"),   W(" crack"), W(" click"),
+                            W(" and"),    W(" funny"), W(" weird"), W(" odd"),   W(" bad"),
+                            W(" crunch"), W(" bang")};
   if (!take_word(text, necks)) return false;
   return text.find_first_not_of(' ') == text.npos ||
          !(text.front() == ' ' || is_letter(text.front())) || begins_with_any(text, ways);
