@@ -231,8 +231,8 @@ TEST_CASE("the words of a miss that are said of other things hold no load") {
         "missed my belt", "I missed my protein shake", "only got 4 hours of sleep",
         "only managed 5 hours sleep", "only got 5h sleep", "couldn't do cardio",
         "couldn't get my usual rack", "gave up sugar", "stuck at 80 for weeks",
-        "stuck at 80 kg for a while", "failed to sleep well", "got stuck at work", "stuck to form",
-        "stuck with the plan",
+        "stuck at 80 kg for a while", "failed to sleep well", "couldn't get to sleep",
+        "got stuck at work", "stuck to form", "stuck with the plan",
         // nobody had to help, and nothing failed
         "with spotter", "lift off with spotter", "with spotter ready", "red lights: none",
         "missed reps: 0", "all reps made, nothing failed", "none missed", "zero missed",
@@ -245,7 +245,8 @@ TEST_CASE("the words of a miss that are said of other things hold no load") {
   for (const std::string_view note :
        {"couldn't do the last", "only got 4", "gave up on the last rep", "stuck at the knee",
         "couldn't finish my set", "red light", "pinned down by the bar", "failed to get it up",
-        "missed it, belt was loose", "only managed 4 of them", "couldn't get past the knee"}) {
+        "missed it, belt was loose", "only managed 4 of them", "couldn't get past the knee",
+        "couldn't get to the rack", "couldn't get to lockout"}) {
     CAPTURE(note);
     CHECK(miss_in_note(note).kind != MissInNote::none);
   }

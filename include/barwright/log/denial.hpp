@@ -96,10 +96,10 @@ inline constexpr std::size_t most_letters_of_sentence = 160;
 /// @param text  from the word that was denied
 [[nodiscard]] constexpr bool denies_for_a_while_only(std::string_view text) noexcept {
   using W = std::string_view;
-  constexpr std::array turns{W("until"),         W("till"),      W("til"),
-                             W("up to"),         W("at first"),  W("at the start"),
-                             W("to start with"), W("initially"), W("for the first"),
-                             W("to begin with")};
+  constexpr std::array turns{W("until"),     W("till"),          W("til"),
+                             W("up to"),     W("at first"),      W("at the start"),
+                             W("initially"), W("for the first"), W("to begin with"),
+                             W("to start"),  W("early on"),      W("at the beginning")};
   constexpr std::array but_for{W("except"), W("apart from"), W("other than"), W("excepting")};
   constexpr std::array behind_comma{W("until"),  W("till"),       W("til"),
                                     W("except"), W("apart from"), W("other than")};
@@ -131,7 +131,7 @@ inline constexpr std::size_t most_letters_of_sentence = 160;
   constexpr std::array conditions{
       W("once"),   W("when"),       W("while"),       W("after"),   W("if"),
       W("with"),   W("as long as"), W("in the warm"), W("in warm"), W("during the warm"),
-      W("unless"), W("provided")};
+      W("unless"), W("provided"),   W("only"),        W("range")};
   constexpr std::array behind_comma{W("once"), W("when"), W("if"), W("as long as"), W("unless")};
   constexpr int most_words = 7;
   int words = 0;
@@ -186,7 +186,8 @@ enum class Said : unsigned char {
       while (next < part.size() && part[next] == ' ') ++next;
       if (next >= part.size() || !has_whole_word_at(part, next, joining)) is_doubted = false;
     }
-    is_doubted = is_doubted || begins_with_any(part.substr(at), endings) ||
+    const bool is_share = part[at] == '%' && !part.substr(0, at).ends_with("100");
+    is_doubted = is_doubted || is_share || begins_with_any(part.substr(at), endings) ||
                  has_whole_word_at(part, at, doubtful);
   }
   constexpr std::array no{W("no")};

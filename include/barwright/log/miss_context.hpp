@@ -176,18 +176,21 @@ template <class Words>
 /// @param rest  what follows the verb
 [[nodiscard]] inline bool is_other_thing_left(std::string_view rest) {
   using W = std::string_view;
-  constexpr std::array little{W("the"), W("my"),     W("a"),    W("some"),  W("any"),
-                              W("of"),  W("enough"), W("much"), W("usual"), W("to")};
+  constexpr std::array little{W("the"), W("my"),     W("a"),    W("some"), W("any"),
+                              W("of"),  W("enough"), W("much"), W("usual")};
   constexpr std::array things{
-      W("cardio"), W("rack"),    W("platform"), W("parking"),   W("shake"),     W("protein"),
-      W("drink"),  W("water"),   W("coffee"),   W("breakfast"), W("lunch"),     W("dinner"),
-      W("meal"),   W("food"),    W("sleep"),    W("eat"),       W("sugar"),     W("alcohol"),
-      W("beer"),   W("smoking"), W("caffeine"), W("carbs"),     W("chocolate"), W("sweets"),
-      W("meat"),   W("dairy"),   W("drinking"), W("bring"),     W("pack"),      W("film"),
-      W("record"), W("log")};
+      W("cardio"),  W("rack"),     W("platform"), W("parking"),   W("shake"),   W("protein"),
+      W("drink"),   W("water"),    W("coffee"),   W("breakfast"), W("lunch"),   W("dinner"),
+      W("meal"),    W("food"),     W("sleep"),    W("sugar"),     W("alcohol"), W("beer"),
+      W("smoking"), W("caffeine"), W("carbs"),    W("chocolate"), W("sweets"),  W("meat"),
+      W("dairy"),   W("drinking")};
   constexpr std::array times{W("h"),     W("hr"),  W("hrs"),  W("hour"),
                              W("hours"), W("min"), W("mins"), W("minutes")};
+  // "Couldn't get to the rack" with the bar is no other thing.
+  constexpr std::array doings{W("sleep"), W("eat"),    W("bring"), W("pack"),
+                              W("film"),  W("record"), W("log")};
   W word = next_word_but(rest, little);
+  if (word == "to") return is_among(next_word(rest), doings);
   if (is_among(word, things)) return true;
   if (word.size() > 1 && word.back() == 'h' && small_number(word.substr(0, word.size() - 1)) >= 0)
     return true;
