@@ -271,7 +271,7 @@ class SessionPage {
                   tag(bw::progression_source, about_) + ".");
         break;
       case bw::LimitedBy::held_after_miss:
-        paragraph((lifter_.missed_on || plan_.last->may_have_miss
+        paragraph((bw::unread_miss(lifter_, asked().date) || plan_.last->may_have_miss
                        ? "A rep was missed last time, or may have been"
                        : "A rep was missed last time") +
                   std::string(": no heavier until every rep is made") + assumed + ".");

@@ -74,7 +74,7 @@ class StrengthSection {
     for (const bw::LoggedSet& set : lifter_.sets) {
       const bool is_recent = asked().date - set.date < lifter_.rules.recent_days;
       if (!set.lift.same_as(lifter_.base) || !is_recent || !set.reserve) continue;
-      if (set.outcome == bw::Outcome::missed || !(set.load > bw::Mass{})) continue;
+      if (bw::is_short(set) || !(set.load > bw::Mass{})) continue;
       const double reps = bw::reps_to_failure(set.reps, set.reserve->typical);
       const bw::Mass max = set.load.whole_of(std::exp(lifter_.curve.log_fraction(reps)));
       const bool is_newer = best == nullptr || set.date > best->date;

@@ -300,6 +300,9 @@ inline std::string to_text(bw::Remedy remedy, const bw::Lift& lift, const StopFa
     case bw::Remedy::correct_log:
       return is_of_light_set(facts) ? "if the lighter set was a slip, correct it in the log"
                                     : "correct the loads of the log, or their unit";
+    case bw::Remedy::tell_outcome:
+      return "write \"missed\" or \"completed\" into the log's outcome column, or mend the line "
+             "that could not be read";
     case bw::Remedy::confirm_max:
       return is_of_light_set(facts)
                  ? "if it was a slip, and the usual loads are right: --max-is-right"

@@ -503,10 +503,20 @@ TEST_CASE("a miss counts where it stands in a row that is refused, and pain besi
        {"2026-09-22,Ana,squat,100,kg,five,,\n", "2026-09-22,Ana,squat,100,kg,five,completed,easy\n",
         "2026-09-22,Ana,,,,,,missed the bus\n", "2026-09-22,Ana,,,,,,missed yesterday's session\n",
         "2026-09-22,Ana,,,,,,felt a failure at work\n",
-        "2026-09-22,Ana,squat,100,kg,five,,got stuck in traffic\n"}) {
+        "2026-09-22,Ana,squat,100,kg,five,,got stuck in traffic\n",
+        // of what is planned nowhere here
+        "2026-09-22,Ana,calf raise,40,kg,12,failed,\n",
+        "2026-09-22,Ana,assisted chin,20,kg,8,,failed the last rep\n",
+        // of no session that anybody knows
+        ",Ana,,,,,,last spring I failed the last rep twice\n"}) {
     CAPTURE(row);
     CHECK_FALSE(log_with(row).unread_miss_of("Ana"));
   }
+  // A row whose day could not be read is taken to be of the day of the set before it, and stays
+  // there.
+  const std::string later = "2026-09-25,Ana,squat,100,kg,5,,\n";
+  CHECK(log_with("26/11/205,Ana,squat,100,kg,5,missed,\n" + later).unread_miss_of("Ana") ==
+        Date(2026, 9, 21));
   const Log both = log_with("2026-09-22,Ana,squat,100,kg,five,,dizzy and the knee hurt\n");
   CHECK(both.unread_pain_of("Ana") == day);
   CHECK(both.unread_unwell_of("Ana") == day);

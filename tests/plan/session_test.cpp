@@ -555,6 +555,20 @@ TEST_CASE("a row that could not be read and says that a rep was missed holds the
           }) == row.is_held);
     CHECK_FALSE(plan.is_stopped());
   }
+  // Of a form of the lift that was done longer ago it says nothing, once the lift was done again.
+  const Lift feet_up = bench + modifiers::feet_up;
+  std::vector both = log;
+  both.insert(both.begin(), {done(14, 60_kg, 6_reps, 4), done(10, 60_kg, 6_reps, 4)});
+  both[0].lift = feet_up;
+  both[1].lift = feet_up;
+  SessionRequest of_feet_up = usual();
+  of_feet_up.lift = feet_up;
+  const auto limit = [&](Date missed_on) {
+    const auto lifter = learn_lifter(both, bench, today, {.missed_on = missed_on});
+    return planned(lifter, of_feet_up).limited_by;
+  };
+  CHECK(limit(today - 9) != LimitedBy::held_after_miss);
+  CHECK(limit(today - 3) == LimitedBy::held_after_miss);
 }
 
 TEST_CASE("a gap in the introduction of a lift takes it back") {

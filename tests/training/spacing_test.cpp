@@ -147,6 +147,9 @@ TEST_CASE("today's session is held against the last days of a log") {
                                         {lifts::bench_press},
                                         {feet_up_bench}});
   log[0].outcome = Outcome::completed;
+  log[0].may_be_missed = true;
+  CHECK(spacing_conflicts(log, bench, today) == conflicts);
+  log[0].may_be_missed = false;
   log[0].reserve = Range<RepsInReserve>::exactly(0_rir);
   CHECK(spacing_conflicts(log, bench, today).size() == 1);
 

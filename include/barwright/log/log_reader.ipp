@@ -16,6 +16,7 @@
 #include "barwright/log/csv.hpp"
 #include "barwright/log/encoding.hpp"
 #include "barwright/log/fields.hpp"
+#include "barwright/log/lift_fields.hpp"
 #include "barwright/log/log_checks.hpp"
 #include "barwright/log/log_columns.hpp"
 #include "barwright/log/log_entries.hpp"
@@ -209,6 +210,24 @@ class LogReading {
       if (entry.complaint.empty()) entry.complaint = "pain: " + printable<std::string>(said);
     }
   }
+  static constexpr std::size_t most_unread = 10'000;  // notes of rows that gave no set
+
+  /// Whether a miss holds the next load: of what lift and when it was has to be known well enough.
+  void keep_if_held(UnreadNote& note, std::string_view lift, bool is_remark) const {
+    // A lift that nobody can plan here, as its name is like none of the catalogue's, says nothing
+    // of those that are.
+    const bool is_asked = log_.unread.size() < most_unread;  // it takes some time
+    if (is_asked && !lift.empty() && options_.own_lifts.empty() && !fields::whole_variation(lift) &&
+        fields::near_lift_names(lift).empty()) {
+      note.is_missed = false;
+      return;
+    }
+    if (note.date) return;
+    // A remark without a day is no set of the last one. A row is taken to be of the day of the set
+    // before it.
+    note.is_missed = !is_remark && !note.hurts && !note.is_unwell && !log_.entries.empty();
+    if (note.is_missed) note.date = log_.entries.back().set.date;
+  }
   /// Keeps what a row that gives no set says all the same: of pain, of the whole person, of a rep
   /// that was missed. Whether it says anything.
   bool keep_what_counts(const CsvRecord& row, const Header& header, const WrittenFile& file,
@@ -244,21 +263,22 @@ class LogReading {
     note.hurts = any_says(mentions_hurt) || others_say_pain(row);
     note.is_missed =
         any_says(says_miss) || outcome_as_written(field_of(Column::outcome)) == "missed";
-    if (!note.hurts && !note.is_unwell && !note.is_missed) return false;
     if (!header.has(Column::lifter)) note.lifter = fields::plain(options_.lifter);
     note.date = parse_date(field_of(Column::date));
     if (const auto written = take_date_apart(field_of(Column::date)); !note.date && written) {
       note.date = day_of(*written, file.dates, file.year);
     }
-    const std::string_view what = note.is_unwell ? "dizziness, chest pain or the like"
-                                  : note.hurts   ? "pain"
-                                                 : "a missed rep";
-    log_.reports.add({.verdict = Verdict::remark,
-                      .line = row.line,
-                      .text = "it speaks of " + std::string(what) +
-                              ": that counts, although the rest is not used"});
-    constexpr std::size_t most = 10'000;
-    if (log_.unread.size() < most) {
+    if (note.is_missed) keep_if_held(note, field_of(Column::lift), is_remark);
+    if (!note.hurts && !note.is_unwell && !note.is_missed) return false;
+    std::string what = note.is_unwell ? "dizziness, chest pain or the like"
+                       : note.hurts   ? "pain"
+                                      : "";
+    if (note.is_missed) what += what.empty() ? "a missed rep" : " and a missed rep";
+    log_.reports.add(
+        {.verdict = Verdict::remark,
+         .line = row.line,
+         .text = "it speaks of " + what + ": that counts, although the rest is not used"});
+    if (log_.unread.size() < most_unread) {
       log_.unread.push_back(std::move(note));
     } else {
       UnreadNote& last = log_.unread.back();

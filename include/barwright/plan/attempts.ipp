@@ -88,10 +88,11 @@ class AttemptsPlanner {
       const bool is_doubt =
           caution.text == cautions::doubtful_log.text && caution.severity != Severity::stop;
       if (is_doubt && !asked.is_max_confirmed) stop_for_log(caution, plan_.remedies);
-      // Nor after a set of the day that may have been missed.
-      const bool is_of_today = caution.key == cautions::may_be_missed.key &&
-                               !(*last_may_be_missed(lifter_, asked.date) < asked.date);
-      if (is_of_today && !asked.is_max_confirmed) stop_for(caution, plan_.remedies);
+      // Nor while nobody knows whether the last rep was made; that a max is right does not say so.
+      if (caution.key == cautions::may_be_missed.key) {
+        caution.severity = Severity::stop;
+        plan_.remedies.push_back(Remedy::tell_outcome);
+      }
     }
     if (has_miss_on(lifter_, asked.lift, asked.date)) {
       plan_.cautions.push_back(cautions::missed_today);

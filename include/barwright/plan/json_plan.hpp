@@ -86,6 +86,7 @@ inline void write_set(Writer& json, const LoggedSet& set, const Lifter& lifter) 
   json.member("reps", set.reps.count());
   if (set.reserve) json.member("left", set.reserve->typical.count());
   if (set.outcome == Outcome::missed) json.member("missed", true);
+  if (set.may_be_missed) json.member("may_be_missed", true);
   json.end_object();
 }
 

@@ -292,8 +292,11 @@ struct PastSession {
 /// the day, or of the last day before it. It is asked about; until then nothing goes up on it.
 [[nodiscard]] std::optional<LoggedSet> set_that_may_be_missed(const Lifter& lifter, Date date);
 
-/// Its day, or that of a row which could not be read and says that a rep was missed, where that is
-/// not before the last day of the lift.
+/// The day of a row which could not be read and says that a rep was missed, where it is not before
+/// the last day of the lift: which set it was nobody knows.
+[[nodiscard]] std::optional<Date> unread_miss(const Lifter& lifter, Date date);
+
+/// The later of the two.
 [[nodiscard]] std::optional<Date> last_may_be_missed(const Lifter& lifter, Date date);
 
 /// The set that says one of the six; nothing where its row could not be read.

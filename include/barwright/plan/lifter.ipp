@@ -349,14 +349,18 @@ inline std::optional<LoggedSet> set_that_may_be_missed(const Lifter& lifter, Dat
   });
 }
 
-inline std::optional<Date> last_may_be_missed(const Lifter& lifter, Date date) {
+inline std::optional<Date> unread_miss(const Lifter& lifter, Date date) {
+  const auto& unread = lifter.missed_on;
   const auto last = detail::last_day_with(lifter, date, [&](const LoggedSet& set) {
     return set.lift.base().same_as(lifter.base.base());
   });
+  return unread && last && !(*unread < *last) ? unread : std::nullopt;
+}
+
+inline std::optional<Date> last_may_be_missed(const Lifter& lifter, Date date) {
   const auto day = detail::day_of(set_that_may_be_missed(lifter, date));
-  const auto& unread = lifter.missed_on;
-  const bool counts = unread && last && !(*unread < *last);
-  return counts && (!day || *day < *unread) ? unread : day;
+  const auto unread = unread_miss(lifter, date);
+  return unread && (!day || *day < *unread) ? unread : day;
 }
 
 inline std::optional<LoggedSet> set_of_unwell(const Lifter& lifter, Date date) {

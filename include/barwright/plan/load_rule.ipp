@@ -145,8 +145,7 @@ inline std::vector<LoadLimit> LoadRule::limits(const WorkSets& work) const {
       if (const auto by = held_by(set)) limits.push_back({*by, for_reps(set, work)});
     }
     // Which set a row that could not be read was of nobody knows: nothing goes up on the day.
-    const auto& missed_on = lifter_->missed_on;
-    if (missed_on && !(*missed_on < sessions_.back().date)) {
+    if (unread_miss(*lifter_, before_)) {
       limits.push_back({LimitedBy::held_after_miss, for_reps(sessions_.back().top, work)});
     }
   }

@@ -17,7 +17,7 @@
 namespace barwright::inline BARWRIGHT_ABI {
 
 inline bool is_warm_up(const LoggedSet& set, std::span<const LoggedSet> log, double warm_up_below) {
-  if (set.reserve || set.outcome == Outcome::missed) return false;
+  if (set.reserve || is_short(set)) return false;
   return std::any_of(log.begin(), log.end(), [&](const LoggedSet& other) {
     return other.lift.same_as(set.lift) && other.date <= set.date &&
            set.load < other.load * warm_up_below;
@@ -31,7 +31,7 @@ inline Recovery recovery_of(std::span<const LoggedSet> log, const PlannedLift& p
   for (const LoggedSet& set : log) {
     if (set.date >= date || date - set.date > 7 || is_warm_up(set, log, warm_up_below)) continue;
     near.push_back(set);
-    if (set.reserve || set.outcome == Outcome::missed) rated.push_back(set);
+    if (set.reserve || is_short(set)) rated.push_back(set);
   }
   const std::array today{planned};
   const auto by_ratings = spacing_conflicts(rated, today, date);

@@ -49,8 +49,8 @@ inline TrainedAmount amount_of(std::span<const LoggedSet> sets, const Lift& lift
   for (const LoggedSet& set : sets) {
     if (!set.lift.same_as(lift) || set.date < from || to < set.date) continue;
     ++amount.sets;
-    const bool is_hard = set.outcome == Outcome::missed ||
-                         (set.reserve && set.reserve->typical <= RepsInReserve(2.0));
+    const bool is_hard =
+        is_short(set) || (set.reserve && set.reserve->typical <= RepsInReserve(2.0));
     if (is_hard) ++amount.near_failure;
     days.push_back(set.date);
   }

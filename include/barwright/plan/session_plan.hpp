@@ -99,6 +99,7 @@ enum class Remedy : unsigned char {
   correct_max,      ///< or leave it out
   correct_log,      ///< the sets that are doubted, their loads or their unit
   confirm_max,      ///< a max or a log that is doubted is right
+  tell_outcome,     ///< write into the log whether the set was missed or completed
   have_pain_seen,
   see_doctor,  ///< of what concerns the whole person
   do_less,
@@ -115,6 +116,7 @@ enum class Remedy : unsigned char {
     case Remedy::correct_max: return "correct_max";
     case Remedy::correct_log: return "correct_log";
     case Remedy::confirm_max: return "confirm_max";
+    case Remedy::tell_outcome: return "tell_outcome";
     case Remedy::have_pain_seen: return "have_pain_seen";
     case Remedy::see_doctor: return "see_doctor";
     case Remedy::do_less: return "do_less";

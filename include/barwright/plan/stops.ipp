@@ -165,10 +165,21 @@ inline int known_sessions(const Lifter& lifter, const Lift& lift, Date date) {
 
 inline bool has_only_long_sets(const Lifter& lifter, Date date) {
   if (lifter.stated_max) return false;
-  const auto is_telling = [&](const LoggedSet& set) {
+  const auto counts = [&](const LoggedSet& set) {
     return set.lift.base().same_as(lifter.base.base()) && set.load > Mass{} &&
-           date - set.date <= lifter.rules.stale_days &&
-           set.reps.count() <= lifter.rules.most_telling_retest &&
+           date - set.date <= lifter.rules.stale_days;
+  };
+  const auto is_long = [&](const LoggedSet& set) {
+    return set.reps.count() > lifter.rules.most_telling_retest;
+  };
+  Mass heaviest_long{};
+  for (const LoggedSet& set : lifter.sets) {
+    if (counts(set) && is_long(set)) heaviest_long = std::max(heaviest_long, set.load);
+  }
+  // Five unrated reps with the load of the long sets say no more than those.
+  const auto is_telling = [&](const LoggedSet& set) {
+    return counts(set) && !is_long(set) && reps_made(set) > 0 &&
+           (set.reserve || set.load > heaviest_long) &&
            !is_warm_up(set, lifter.sets, lifter.rules.warm_up_below);
   };
   return std::none_of(lifter.sets.begin(), lifter.sets.end(), is_telling);

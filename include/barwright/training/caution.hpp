@@ -367,8 +367,8 @@ inline constexpr Caution round_back{
   if (is_attempt && facts.has_only_long_sets) {
     list.add(
         {Severity::stop,
-         "No max attempt from long sets alone: what they say of a 1RM is a guess. Train sets of "
-         "eight reps or fewer first.",
+         "No max attempt from long sets alone: what they say of a 1RM is a guess. Train shorter "
+         "sets first, and rate them.",
          {.citation = "Halperin et al. 2022, Sports Med 52(2):377-390",
           .population = "414 people in 12 studies",
           .evidence = Evidence::published,

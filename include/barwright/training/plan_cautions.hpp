@@ -61,7 +61,7 @@ inline constexpr Caution missed_today{
 inline constexpr Caution may_be_missed{
     Severity::warn,
     "Was a rep missed? A note of the last session, or a line that could not be read, may say so. "
-    "Until the log says missed or completed, nothing goes up on it.",
+    "Until the log says missed or completed, the next session is no heavier.",
     assumption("a miss that is overlooked is the danger; a load held for one session is not"),
     "may_be_missed"};
 

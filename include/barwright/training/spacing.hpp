@@ -95,17 +95,18 @@ struct SpacingConflict {
   return conflicts;
 }
 
-/// Whether a logged set was hard: it left few enough, was missed, or was not rated.
+/// Whether a logged set was hard: it left few enough, was or may have been missed, or was not
+/// rated.
 [[nodiscard]] inline bool is_hard(const LoggedSet& set, const SpacingRule& rule = {}) {
-  return set.outcome == Outcome::missed || !set.reserve ||
-         set.reserve->typical <= rule.most_reserve_of_hard_set;
+  return is_short(set) || !set.reserve || set.reserve->typical <= rule.most_reserve_of_hard_set;
 }
 
 /// The muscle groups that today's lifts train hard too soon after what a log holds of the days
 /// before; most recent day first. Sets of today, of later days and of a week ago and more are left
 /// aside.
 ///
-/// A set without a rating counts as hard but not as taken to failure; a missed one went to failure.
+/// A set without a rating counts as hard but not as taken to failure; one that was or may
+/// have been missed went to failure.
 /// @param log  any range of LoggedSet, in any order
 template <class Log>
 [[nodiscard]] std::vector<SpacingConflict> spacing_conflicts(const Log& log,
@@ -119,10 +120,9 @@ template <class Log>
     const int age = date - set.date;
     if (age < 1 || age >= detail::days_in_week) continue;
     const auto day = static_cast<std::size_t>(age);
-    const bool missed = set.outcome == Outcome::missed;
     const bool was_hard = is_hard(set, rule);
     const bool is_to_failure =
-        missed || (set.reserve && set.reserve->typical == RepsInReserve(0.0));
+        is_short(set) || (set.reserve && set.reserve->typical == RepsInReserve(0.0));
     days_ago[day].add(set.lift, 1, was_hard, is_to_failure, rule);
     if (was_hard) lifts.add(day, set.lift, is_to_failure);
   }
