@@ -108,10 +108,10 @@ class UnreadRows {
       if (note.is_missed) said += said.empty() ? "missed rep" : ". Missed rep";
       if (!seen_.emplace(day, note.lifter, said).second) continue;
       const auto known = names_.find(note.lifter);
+      csv.append(day).append(",");
       csv +=
-          day + ',' +
-          name_field(known == names_.end() ? printable<std::string>(note.lifter) : known->second) +
-          ",,,,,,,," + said + '\n';
+          name_field(known == names_.end() ? printable<std::string>(note.lifter) : known->second);
+      csv.append(",,,,,,,,").append(said).append("\n");
     }
   }
 
