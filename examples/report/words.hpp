@@ -337,26 +337,16 @@ inline std::string complaint_text(const bw::LoggedSet& set, const About& about) 
   return text + ".";
 }
 
-/// Whether a caution may rest on a note of the log.
-inline bool may_be_noted(const bw::Caution& caution) {
-  return caution.key == bw::cautions::pain.key || caution.key == bw::cautions::unwell.key ||
-         caution.key == bw::cautions::unwell_before.key ||
-         caution.key == bw::cautions::pain_elsewhere.key ||
-         caution.key == bw::cautions::pain_before.key ||
-         caution.key == bw::cautions::may_hurt.key ||
-         caution.key == bw::cautions::may_be_missed.key;
-}
+/// Where the log has what a caution rests on: the set, and the day where no set could be read.
+struct NotedFor {
+  std::string_view key;  ///< of the caution
+  std::optional<bw::LoggedSet> (*set)(const bw::Lifter&, bw::Date);
+  std::optional<bw::Date> (*day)(const bw::Lifter&, bw::Date);
+};
 
-/// What the log says that a caution about pain rests on; empty where it is not the log that says
-/// it, and for other cautions.
-inline std::string where_it_is_noted(const bw::Caution& caution, const bw::Lifter& lifter,
-                                     bw::Date date, const About& about) {
-  struct Noted {
-    std::string_view key;
-    std::optional<bw::LoggedSet> (*set)(const bw::Lifter&, bw::Date);
-    std::optional<bw::Date> (*day)(const bw::Lifter&, bw::Date);
-  };
-  const Noted all[] = {
+/// That of a caution which may rest on a note of the log; null for others.
+inline const NotedFor* noted_for(const bw::Caution& caution) {
+  static const NotedFor all[] = {
       {bw::cautions::unwell.key, bw::set_of_unwell, bw::last_unwell},
       {bw::cautions::unwell_before.key, bw::set_of_earlier_unwell, bw::earlier_unwell},
       {bw::cautions::pain.key, bw::set_that_hurt, bw::last_pain},
@@ -364,9 +354,18 @@ inline std::string where_it_is_noted(const bw::Caution& caution, const bw::Lifte
       {bw::cautions::pain_elsewhere.key, bw::set_that_hurt_elsewhere, bw::last_pain_elsewhere},
       {bw::cautions::may_hurt.key, bw::set_that_may_hurt, bw::last_may_hurt},
       {bw::cautions::may_be_missed.key, bw::set_that_may_be_missed, bw::last_may_be_missed}};
-  const auto kind = std::find_if(std::begin(all), std::end(all),
-                                 [&](const Noted& each) { return each.key == caution.key; });
-  if (kind == std::end(all)) return "";
+  const auto* const found = std::find_if(std::begin(all), std::end(all), [&](const NotedFor& each) {
+    return each.key == caution.key;
+  });
+  return found == std::end(all) ? nullptr : found;
+}
+
+/// What the log says that a caution rests on; empty where it is not the log that says it, and for
+/// other cautions.
+inline std::string where_it_is_noted(const bw::Caution& caution, const bw::Lifter& lifter,
+                                     bw::Date date, const About& about) {
+  const NotedFor* const kind = noted_for(caution);
+  if (kind == nullptr) return "";
   if (const auto set = kind->set(lifter, date)) {
     return "The log notes it on " + complaint_text(bw::as_logged(*set, lifter), about);
   }

@@ -38,7 +38,7 @@ struct Entry {
   /// A caution's text, and the set of the log that it rests on, quoted.
   [[nodiscard]] std::string with_note(const bw::Caution& caution) const {
     std::string text(caution.text);
-    if (!report::may_be_noted(caution)) return text;
+    if (report::noted_for(caution) == nullptr) return text;
     const report::About about{.complaints = complaints, .unit = unit};
     const bw::Lifter known =
         bw::noted_lifter(log, bw::Lift(request.lift.base()), request.date, facts);

@@ -91,6 +91,28 @@ inline constexpr std::size_t most_letters_of_sentence = 160;
   return begins_with_any(text, soreness);
 }
 
+/// The first place that `is_found`, of those where a word begins within a sentence and so many
+/// words; `npos` where none does. A comma ends the search, but before one of some words.
+template <class Words, class IsFound>
+[[nodiscard]] constexpr std::size_t find_in_sentence(std::string_view text, int most_words,
+                                                     const Words& behind_comma,
+                                                     const IsFound& is_found) noexcept {
+  int words = 0;
+  for (std::size_t at = 0; at < text.size() && words <= most_words; ++at) {
+    const char c = text[at];
+    if (is_stop(c)) break;
+    if (c == ',') {
+      while (at + 1 < text.size() && text[at + 1] == ' ') ++at;
+      if (at + 1 >= text.size() || !has_whole_word_at(text, at + 1, behind_comma)) break;
+      continue;
+    }
+    if (!is_letter(c) || (at > 0 && is_letter(text[at - 1]))) continue;
+    if (is_found(at)) return at;
+    ++words;
+  }
+  return std::string_view::npos;
+}
+
 /// Whether what was denied is said all the same: "no pain until rep 4", "no pain, until rep 5".
 /// What stands between is no other sentence, and "no pain, rest until Friday" is a denial.
 /// @param text  from the word that was denied
@@ -104,23 +126,12 @@ inline constexpr std::size_t most_letters_of_sentence = 160;
   constexpr std::array behind_comma{W("until"),  W("till"),       W("til"),
                                     W("except"), W("apart from"), W("other than")};
   constexpr int most_words = 5;  // "pain in my left knee until"
-  int words = 0;
-  for (std::size_t at = 0; at < text.size() && words <= most_words; ++at) {
-    const char c = text[at];
-    if (is_stop(c)) return false;
-    if (c == ',') {
-      while (at + 1 < text.size() && text[at + 1] == ' ') ++at;
-      if (at + 1 >= text.size() || !has_whole_word_at(text, at + 1, behind_comma)) return false;
-      continue;
-    }
-    if (!is_letter(c) || (at > 0 && is_letter(text[at - 1]))) continue;
-    if (has_whole_word_at(text, at, turns)) return true;
-    if (has_whole_word_at(text, at, but_for)) {
-      return !goes_on_with_soreness(text.substr(at + word_at(text, at, but_for).size()));
-    }
-    ++words;
-  }
-  return false;
+  const std::size_t at = find_in_sentence(text, most_words, behind_comma, [&](std::size_t place) {
+    return has_whole_word_at(text, place, turns) || has_whole_word_at(text, place, but_for);
+  });
+  if (at == text.npos) return false;
+  return has_whole_word_at(text, at, turns) ||
+         !goes_on_with_soreness(text.substr(at + word_at(text, at, but_for).size()));
 }
 
 /// Whether what was denied may be said of other days: "no knee pain once warm", "no elbow pain with
@@ -134,25 +145,14 @@ inline constexpr std::size_t most_letters_of_sentence = 160;
       W("unless"), W("provided"),   W("only"),        W("range")};
   constexpr std::array behind_comma{W("once"), W("when"), W("if"), W("as long as"), W("unless")};
   constexpr int most_words = 7;
-  int words = 0;
-  for (std::size_t at = 0; at < text.size() && words <= most_words; ++at) {
-    const char c = text[at];
-    if (is_stop(c)) return false;
-    if (c == ',') {
-      while (at + 1 < text.size() && text[at + 1] == ' ') ++at;
-      if (at + 1 >= text.size() || !has_whole_word_at(text, at + 1, behind_comma)) return false;
-      continue;
-    }
-    if (!is_letter(c) || (at > 0 && is_letter(text[at - 1]))) continue;
-    if (has_whole_word_at(text, at, conditions)) {
-      std::size_t end = at;
-      while (end < text.size() && is_letter(text[end])) ++end;
-      while (end < text.size() && text[end] == ' ') ++end;
-      return end < text.size() && !is_stop(text[end]) && text[end] != ',';
-    }
-    ++words;
-  }
-  return false;
+  const std::size_t at = find_in_sentence(text, most_words, behind_comma, [&](std::size_t place) {
+    return has_whole_word_at(text, place, conditions);
+  });
+  if (at == text.npos) return false;
+  std::size_t end = at;
+  while (end < text.size() && is_letter(text[end])) ++end;
+  while (end < text.size() && text[end] == ' ') ++end;
+  return end < text.size() && !is_stop(text[end]) && text[end] != ',';
 }
 
 /// How a note speaks of something.

@@ -265,13 +265,33 @@ template <class Answers, class Counts>
 
 [[nodiscard]] inline bool is_any(const LoggedSet&) noexcept { return true; }
 
-/// The later of a day by the sets and one by rows that could not be read, where that still counts.
+/// The last day before one on which the lift was done, in any form.
+[[nodiscard]] inline std::optional<Date> last_day_of_lift(const Lifter& lifter, Date date) {
+  return last_day_with(lifter, date, [&](const LoggedSet& set) {
+    return set.lift.base().same_as(lifter.base.base());
+  });
+}
+
+/// The later of two days, of which there may be none.
+[[nodiscard]] inline std::optional<Date> later_of(std::optional<Date> a, std::optional<Date> b) {
+  return b && (!a || *a < *b) ? b : a;
+}
+
+/// The later of a day by the sets and one by rows that could not be read, where training has not
+/// answered that.
 [[nodiscard]] inline std::optional<Date> with_unread(const Lifter& lifter, Date date,
                                                      std::optional<Date> day,
                                                      std::optional<Date> unread) {
   const bool counts =
       unread && age_of_pain(*unread, last_day_with(lifter, date, is_any)) <= lifter.rules.pain_days;
-  return counts && (!day || *day < *unread) ? unread : day;
+  return counts ? later_of(day, unread) : day;
+}
+
+/// The same where it was so many days ago at most.
+[[nodiscard]] inline std::optional<Date> with_unread_since(Date date, int most_days,
+                                                           std::optional<Date> day,
+                                                           std::optional<Date> unread) {
+  return unread && date - *unread <= most_days ? later_of(day, unread) : day;
 }
 
 }  // namespace detail
@@ -283,10 +303,9 @@ inline std::optional<Date> last_pain(const Lifter& lifter, Date date) {
 
 inline std::optional<Date> earlier_pain(const Lifter& lifter, Date date) {
   if (last_pain(lifter, date)) return std::nullopt;
-  const std::optional<Date> day = detail::day_of(set_that_hurt_before(lifter, date));
-  const auto& unread = lifter.pain_on;
-  const bool counts = unread && date - *unread <= lifter.rules.stale_days;
-  return counts && (!day || *day < *unread) ? unread : day;
+  return detail::with_unread_since(date, lifter.rules.stale_days,
+                                   detail::day_of(set_that_hurt_before(lifter, date)),
+                                   lifter.pain_on);
 }
 
 inline std::optional<Date> last_pain_elsewhere(const Lifter& lifter, Date date) {
@@ -300,10 +319,9 @@ inline std::optional<Date> last_unwell(const Lifter& lifter, Date date) {
 
 inline std::optional<Date> earlier_unwell(const Lifter& lifter, Date date) {
   if (last_unwell(lifter, date)) return std::nullopt;
-  const std::optional<Date> day = detail::day_of(set_of_earlier_unwell(lifter, date));
-  const auto& unread = lifter.unwell_on;
-  const bool counts = unread && date - *unread <= lifter.rules.unwell_days;
-  return counts && (!day || *day < *unread) ? unread : day;
+  return detail::with_unread_since(date, lifter.rules.unwell_days,
+                                   detail::day_of(set_of_earlier_unwell(lifter, date)),
+                                   lifter.unwell_on);
 }
 
 inline std::optional<LoggedSet> set_that_hurt(const Lifter& lifter, Date date) {
@@ -340,9 +358,7 @@ inline std::optional<LoggedSet> set_that_may_hurt(const Lifter& lifter, Date dat
 }
 
 inline std::optional<LoggedSet> set_that_may_be_missed(const Lifter& lifter, Date date) {
-  const auto last = detail::last_day_with(lifter, date, [&](const LoggedSet& set) {
-    return set.lift.base().same_as(lifter.base.base());
-  });
+  const auto last = detail::last_day_of_lift(lifter, date);
   return detail::last_noted(lifter, [&](const LoggedSet& set) {
     return set.may_be_missed && set.lift.base().same_as(lifter.base.base()) &&
            !(last && set.date < *last);
@@ -351,16 +367,13 @@ inline std::optional<LoggedSet> set_that_may_be_missed(const Lifter& lifter, Dat
 
 inline std::optional<Date> unread_miss(const Lifter& lifter, Date date) {
   const auto& unread = lifter.missed_on;
-  const auto last = detail::last_day_with(lifter, date, [&](const LoggedSet& set) {
-    return set.lift.base().same_as(lifter.base.base());
-  });
+  const auto last = detail::last_day_of_lift(lifter, date);
   return unread && last && !(*unread < *last) ? unread : std::nullopt;
 }
 
 inline std::optional<Date> last_may_be_missed(const Lifter& lifter, Date date) {
-  const auto day = detail::day_of(set_that_may_be_missed(lifter, date));
-  const auto unread = unread_miss(lifter, date);
-  return unread && (!day || *day < *unread) ? unread : day;
+  return detail::later_of(detail::day_of(set_that_may_be_missed(lifter, date)),
+                          unread_miss(lifter, date));
 }
 
 inline std::optional<LoggedSet> set_of_unwell(const Lifter& lifter, Date date) {

@@ -248,19 +248,18 @@ inline bool LoadRule::is_hard_for_its_load(const LoggedSet& set, const WorkSets&
 }
 
 inline std::optional<Mass> LoadRule::find_shown_max(int most_reps) const {
-  const Date before = before_;
   if (is_shown_elsewhere_) return find_max_shown_elsewhere(most_reps);
   std::optional<Mass> best;
   const auto look_at = [&](const PastSession& session) {
     for (const LoggedSet& set : session.sets) {
       const int done = std::min(reps_made(set), most_reps);
       if (done < 1) continue;
-      const Mass max = set.load / share(before, done);
+      const Mass max = set.load / share(before_, done);
       if (!best || *best < max) best = max;
     }
   };
   for (const PastSession& session : sessions_) {
-    if (before - session.date <= lifter_->rules.recent_days) look_at(session);
+    if (before_ - session.date <= lifter_->rules.recent_days) look_at(session);
   }
   if (!best && !sessions_.empty()) look_at(sessions_.back());
   if (today_) look_at(*today_);
@@ -268,15 +267,14 @@ inline std::optional<Mass> LoadRule::find_shown_max(int most_reps) const {
 }
 
 inline std::optional<Mass> LoadRule::find_max_shown_elsewhere(int most_reps) const {
-  const Date before = before_;
   const Strength& strength = *lifter_->strength;
   std::optional<Mass> best;
   for (const LoggedSet& set : lifter_->used) {
     const int done = std::min(reps_made(set), most_reps);
-    if (done < 1 || before < set.date || before - set.date > lifter_->rules.recent_days) continue;
+    if (done < 1 || before_ < set.date || before_ - set.date > lifter_->rules.recent_days) continue;
     const double ratio =
-        strength.max(lift_, before).median() / strength.max(set.lift, before).median();
-    const Mass max = set.load * (ratio / strength.share_of_max(set.lift, before, done));
+        strength.max(lift_, before_).median() / strength.max(set.lift, before_).median();
+    const Mass max = set.load * (ratio / strength.share_of_max(set.lift, before_, done));
     if (!best || *best < max) best = max;
   }
   return best;
