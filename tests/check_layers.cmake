@@ -47,10 +47,16 @@ foreach(header IN LISTS headers)
   endforeach()
 endforeach()
 
-# Without the headers that include none of those left, again and again, nothing is left but cycles. (An
-# .ipp is the second half of its header, and each includes the other.)
+# Without the headers that include none of those left, again and again, nothing is left but cycles. An
+# .ipp is the second half of its header, which reads it at its end: only these two may include each other.
+# So whatever is included first, what a body needs has been read before it.
 set(left ${headers})
-list(FILTER left EXCLUDE REGEX "\\.ipp$")
+foreach(body IN LISTS left)
+  string(REGEX REPLACE "\\.ipp$" ".hpp" owner ${body})
+  if(NOT owner STREQUAL body)
+    list(REMOVE_ITEM includes_${body} ${owner})
+  endif()
+endforeach()
 set(went_on TRUE)
 while(went_on)
   set(went_on FALSE)

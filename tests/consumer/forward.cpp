@@ -1,4 +1,5 @@
-#include <barwright/barwright.hpp>
+#include <barwright/core/mass.hpp>
+#include <barwright/version.hpp>
 #include <cstdio>
 
 int main() {

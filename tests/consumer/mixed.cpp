@@ -3,7 +3,7 @@
 // Both files use the same functions of the library. Here a bad value is thrown, and caught: the
 // linker has not put the other file's function, which aborts, in the place of ours.
 // SPDX-License-Identifier: BSL-1.0
-#include <barwright/barwright.hpp>
+#include <barwright/core/mass.hpp>
 #include <cstdio>
 #include <cstdlib>
 

@@ -17,6 +17,7 @@
 #include "barwright/core/printable.hpp"
 #include "barwright/lifts/catalogue.hpp"
 #include "barwright/lifts/handles.hpp"
+#include "barwright/lifts/lookup.hpp"
 #include "barwright/log/as_written.hpp"
 #include "barwright/log/csv.hpp"
 #include "barwright/log/fields.hpp"
