@@ -1,7 +1,7 @@
 // What lifts point at is the one and only.
 // says: deleted
 // SPDX-License-Identifier: BSL-1.0
-#include <barwright/lifts.hpp>
+#include <barwright/lifts/catalogue/squat.hpp>
 
 using namespace barwright;
 

@@ -2,4 +2,4 @@
 // flags: -ffinite-math-only
 // says: barwright checks values for NaN
 // SPDX-License-Identifier: BSL-1.0
-#include <barwright/barwright.hpp>
+#include <barwright/core/mass.hpp>

@@ -1,7 +1,7 @@
 // A lift points at its base lift, so that must be kept.
 // says: deleted
 // SPDX-License-Identifier: BSL-1.0
-#include <barwright/lifts.hpp>
+#include <barwright/lifts/lift.hpp>
 
 using namespace barwright;
 

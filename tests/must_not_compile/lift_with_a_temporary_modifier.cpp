@@ -1,7 +1,8 @@
 // A lift points at its modifiers, so a modifier must be kept.
 // says: deleted
 // SPDX-License-Identifier: BSL-1.0
-#include <barwright/lifts.hpp>
+#include <barwright/lifts/catalogue/bench_press.hpp>
+#include <barwright/lifts/lift.hpp>
 
 using namespace barwright;
 

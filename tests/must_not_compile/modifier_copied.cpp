@@ -1,7 +1,7 @@
 // What lifts point at is the one and only.
 // says: private
 // SPDX-License-Identifier: BSL-1.0
-#include <barwright/lifts.hpp>
+#include <barwright/lifts/catalogue/bench_press.hpp>
 
 using namespace barwright;
 

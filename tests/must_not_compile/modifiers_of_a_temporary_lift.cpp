@@ -1,7 +1,8 @@
 // The modifiers of a lift that nobody keeps.
 // says: deleted
 // SPDX-License-Identifier: BSL-1.0
-#include <barwright/lifts.hpp>
+#include <barwright/lifts/catalogue/bench_press.hpp>
+#include <barwright/lifts/lift.hpp>
 
 using namespace barwright;
 

@@ -1,7 +1,7 @@
 // The plates of a loading that nobody keeps.
 // says: deleted
 // SPDX-License-Identifier: BSL-1.0
-#include <barwright/plates.hpp>
+#include <barwright/plates/room.hpp>
 
 using namespace barwright::literals;
 
