@@ -389,9 +389,7 @@ inline bw::LearntLifter find_strength(const Options& options, const Source& sour
                                       const bw::CurveTable& curve) {
   bw::LifterFacts facts = facts_beside_log(options);
   facts.curve = curve;
-  facts.pain_on = source.log.unread_pain_of(source.about.lifter);
-  facts.unwell_on = source.log.unread_unwell_of(source.about.lifter);
-  facts.missed_on = source.log.unread_miss_of(source.about.lifter);
+  facts.noted = source.log.unread_of(source.about.lifter);
   if (options.is_beginner) facts.experience = bw::Experience::novice;
   if (!options.max.empty()) facts.stated_max = marked_mass("--max", options.max).mass();
   if (options.done > 0) facts.done_before.push_back({.lift = lift, .sessions = options.done});

@@ -87,8 +87,7 @@ int run(const Options& options) {
     }
     const bw::Date date = typed ? *typed : asking::last_day(sets, "--date");
     bw::LifterFacts facts = asking::facts_beside_log(options);
-    facts.pain_on = log.unread_pain_of(lifter);
-    facts.unwell_on = log.unread_unwell_of(lifter);
+    facts.noted = log.unread_of(lifter);
     const bw::LookBack back = bw::look_back(sets, {.date = date, .weeks = options.weeks}, facts);
     if (options.as_json) {
       std::cout << bw::json::to_json(back) << '\n';

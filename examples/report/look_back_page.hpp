@@ -107,28 +107,36 @@ class LookBackPage {
     const bw::LoggedSet* const unwell = last([](const auto& set) { return set.is_unwell; });
     const bw::LoggedSet* const pain = last([](const auto& set) { return set.has_pain; });
     if (unwell != nullptr) return said("dizziness, chest pain or the like", *unwell);
-    if (back_.unwell_on) {
-      return "; dizziness, chest pain or the like noted on " + day(*back_.unwell_on);
-    }
+    const auto beside = [&](bool bw::NotedDay::*says) {
+      const auto& days = back_.noted_beside;
+      const auto found = std::find_if(days.begin(), days.end(),
+                                      [&](const bw::NotedDay& each) { return each.*says; });
+      return found == days.end() ? "" : " noted on " + day(found->date);
+    };
+    const std::string unwell_beside = beside(&bw::NotedDay::is_unwell);
+    if (!unwell_beside.empty()) return "; dizziness, chest pain or the like" + unwell_beside;
     if (pain != nullptr) return said("pain", *pain);
-    if (back_.pain_on) return "; pain noted on " + day(*back_.pain_on);
+    const std::string pain_beside = beside(&bw::NotedDay::hurts);
+    if (!pain_beside.empty()) return "; pain" + pain_beside;
     return back_.noted.empty() ? "" : said("a joint", back_.noted.front());
   }
 
   /// What the log says of pain: before all else.
   void notes(std::ostream& out) const {
-    if (back_.noted.empty() && !back_.pain_on && !back_.unwell_on) return;
+    if (back_.noted.empty() && back_.noted_beside.empty()) return;
     title(out, "Pain and the like in the notes");
-    bool is_grave = back_.pain_on || back_.unwell_on;
+    bool is_grave = !back_.noted_beside.empty();
     for (const bw::LoggedSet& set : back_.noted) {
       is_grave = is_grave || set.has_pain || set.is_unwell;
       paragraph(out, complaint_text(set, about_), 2, 4);
     }
-    const std::string unread = ", in a line without a set that could be read";
-    if (back_.unwell_on) {
-      paragraph(out, day(*back_.unwell_on) + unread + ": dizziness, chest pain or the like.", 2, 4);
+    for (const bw::NotedDay& each : back_.noted_beside) {
+      paragraph(out,
+                day(each.date) + (each.lift ? ", " + each.lift->name().str() : "") +
+                    ", in a line without a set that could be read: " +
+                    (each.is_unwell ? "dizziness, chest pain or the like." : "pain."),
+                2, 4);
     }
-    if (back_.pain_on) paragraph(out, day(*back_.pain_on) + unread + ": pain.", 2, 4);
     paragraph(out, is_grave ? "Until somebody qualified has looked at it, of dizziness, chest pain "
                               "and the like a doctor: no load."
                             : "Ask whether it hurts.");

@@ -370,9 +370,9 @@ inline std::string where_it_is_noted(const bw::Caution& caution, const bw::Lifte
     return "The log notes it on " + complaint_text(bw::as_logged(*set, lifter), about);
   }
   const auto noted = kind->day(lifter, date);
-  return noted ? "The log notes it on " + day(*noted) +
-                     ", in a line without a set that could be read."
-               : "";
+  if (!noted) return "";
+  return "The log notes it on " + day(*noted) + ", in a line without a set that could be read" +
+         (date < *noted ? "; that day is still to come: it counts until the line is mended." : ".");
 }
 
 /// The box that stands in place of the loads, and what would lift it.

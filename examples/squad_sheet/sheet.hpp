@@ -80,9 +80,7 @@ inline Sheet plan_sheet(const bw::Log& log, const AskedTable& asked,
   }
   for (std::size_t i = 0; i < lifters.size(); ++i) {
     bw::SquadMember member{.name = lifters[i], .log = sets[i], .facts = {.ratings = ratings}};
-    member.facts.pain_on = log.unread_pain_of(lifters[i]);
-    member.facts.unwell_on = log.unread_unwell_of(lifters[i]);
-    member.facts.missed_on = log.unread_miss_of(lifters[i]);
+    member.facts.noted = log.unread_of(lifters[i]);
     member.facts.body_mass = asked.body_of(lifters[i]);
     for (const Asked& each : asked.rows) {
       const bool has_trained = std::any_of(sets[i].begin(), sets[i].end(), [&](const auto& set) {

@@ -38,6 +38,15 @@ bool reports(const Log& log, Verdict verdict, int line, std::string_view part) {
   return false;
 }
 
+/// The last day that rows without a set say something of.
+std::optional<Date> last_unread(const Log& log, std::string_view lifter, bool NotedDay::*says) {
+  std::optional<Date> last;
+  for (const NotedDay& day : log.unread_of(lifter)) {
+    if (day.*says && (!last || *last < day.date)) last = day.date;
+  }
+  return last;
+}
+
 /// The same text in UTF-16, least byte first or last.
 std::string utf_16(std::string_view text, bool is_big_endian, bool has_mark) {
   std::string bytes;
@@ -450,7 +459,7 @@ TEST_CASE("pain counts where it stands in a row that is refused, or in a column 
       "2026-09-20,Ana,squat,100,kg,5,,\n2026-09-21,Ana,squat,100,kg,5,,\n"
       "2026-09-21,Bo,squat,100,kg,5,,\n";
   const auto day_after = [&](const std::string& row, std::string_view lifter = "Ana") {
-    return read_log(head + good + row).unread_pain_of(lifter);
+    return last_unread(read_log(head + good + row), lifter, &NotedDay::hurts);
   };
   const Date day(2026, 9, 22);
   CHECK_FALSE(day_after(""));
@@ -493,11 +502,11 @@ TEST_CASE("a miss counts where it stands in a row that is refused, and pain besi
         "2026-09-22,Ana,,,,,,missed rep\n"}) {
     CAPTURE(row);
     const Log log = log_with(row);
-    CHECK(log.unread_miss_of("Ana") == day);
-    CHECK_FALSE(log.unread_miss_of("Bo"));
-    CHECK_FALSE(log.unread_pain_of("Ana"));
+    CHECK(last_unread(log, "Ana", &NotedDay::is_missed) == day);
+    CHECK_FALSE(last_unread(log, "Bo", &NotedDay::is_missed));
+    CHECK_FALSE(last_unread(log, "Ana", &NotedDay::hurts));
     CHECK(reports(log, Verdict::remark, 4, "a missed rep"));
-    CHECK(read_log(write_log(log)).unread_miss_of("Ana") == day);
+    CHECK(last_unread(read_log(write_log(log)), "Ana", &NotedDay::is_missed) == day);
   }
   for (const char* const row :
        {"2026-09-22,Ana,squat,100,kg,five,,\n", "2026-09-22,Ana,squat,100,kg,five,completed,easy\n",
@@ -510,19 +519,19 @@ TEST_CASE("a miss counts where it stands in a row that is refused, and pain besi
         // of no session that anybody knows
         ",Ana,,,,,,last spring I failed the last rep twice\n"}) {
     CAPTURE(row);
-    CHECK_FALSE(log_with(row).unread_miss_of("Ana"));
+    CHECK_FALSE(last_unread(log_with(row), "Ana", &NotedDay::is_missed));
   }
   // A row whose day could not be read is taken to be of the day of the set before it, and stays
   // there.
   const std::string later = "2026-09-25,Ana,squat,100,kg,5,,\n";
-  CHECK(log_with("26/11/205,Ana,squat,100,kg,5,missed,\n" + later).unread_miss_of("Ana") ==
-        Date(2026, 9, 21));
+  CHECK(last_unread(log_with("26/11/205,Ana,squat,100,kg,5,missed,\n" + later), "Ana",
+                    &NotedDay::is_missed) == Date(2026, 9, 21));
   const Log both = log_with("2026-09-22,Ana,squat,100,kg,five,,dizzy and the knee hurt\n");
-  CHECK(both.unread_pain_of("Ana") == day);
-  CHECK(both.unread_unwell_of("Ana") == day);
+  CHECK(last_unread(both, "Ana", &NotedDay::hurts) == day);
+  CHECK(last_unread(both, "Ana", &NotedDay::is_unwell) == day);
   const Log again = read_log(write_log(both));
-  CHECK(again.unread_pain_of("Ana") == day);
-  CHECK(again.unread_unwell_of("Ana") == day);
+  CHECK(last_unread(again, "Ana", &NotedDay::hurts) == day);
+  CHECK(last_unread(again, "Ana", &NotedDay::is_unwell) == day);
 }
 
 TEST_CASE(
@@ -560,6 +569,70 @@ TEST_CASE(
   CHECK(rated("pain").entries[0].set.has_pain);
 }
 
+TEST_CASE("a row that could not be read keeps its lift, whose lifts alone it concerns") {
+  const std::string head = "date,lifter,lift,load,unit,reps,outcome,note\n";
+  const std::string good = "2026-09-20,Ana,squat,100,kg,5,,\n2026-09-21,Ana,squat,100,kg,5,,\n";
+  struct Row {
+    std::string_view row;
+    const BaseLift* lift;  // null: any
+    bool NotedDay::*says;
+    bool is_refused = true;
+  };
+  const BaseLift* const bench = &lifts::bench_press;
+  const Row rows[] = {
+      {"2026-09-22,Ana,bench press,100,kg,five,missed,", bench, &NotedDay::is_missed},
+      {"2026-09-22,Ana,Paused Bench,100,kg,five,,failed the last rep", bench, &NotedDay::is_missed},
+      {"2026-09-22,Ana,bench press,100,kg,0,,sharp pain", bench, &NotedDay::hurts},
+      {"2026-09-22,Ana,bench press,100,kg,0,,dizzy", bench, &NotedDay::is_unwell},
+      // a comma too many, behind the lift
+      {"2026-09-22,Ana,bench press,100,kg,5,,elbow hurt, stopped", bench, &NotedDay::hurts},
+      // a lift with a note is a remark on the lift
+      {"2026-09-22,Ana,bench press,,,,,elbow hurts", bench, &NotedDay::hurts, false},
+      {"2026-09-22,Ana,bench press,,,,,bailed", bench, &NotedDay::is_missed, false},
+      // of any lift: misspelt, without one, in another's column
+      {"2026-09-22,Ana,bnech press,100,kg,5,missed,", nullptr, &NotedDay::is_missed},
+      {"2026-09-22,Ana,,100,kg,5,missed,", nullptr, &NotedDay::is_missed},
+      {"2026-09-22,Ana,100,bench press,kg,5,,elbow hurts", nullptr, &NotedDay::hurts},
+      {"2026-09-22,Ana,,,,,,elbow hurts", nullptr, &NotedDay::hurts, false},
+      {"2026-09-22,Ana,bench press,100,kg,five,,\"elbow hurts\nand more", nullptr,
+       &NotedDay::hurts},
+  };
+  for (const Row& row : rows) {
+    CAPTURE(row.row);
+    const Log log = read_log(head + good + std::string(row.row) + "\n");
+    CHECK((log.refused() > 0) == row.is_refused);
+    const Log again = read_log(write_log(log));
+    CHECK(again.refused() == 0);
+    for (const Log* const each : {&log, &again}) {
+      const std::vector<NotedDay> days = each->unread_of("Ana");
+      REQUIRE(days.size() == 1);
+      CHECK(days[0].date == Date(2026, 9, 22));
+      CHECK(days[0].*row.says);
+      CHECK(days[0].lift.has_value() == (row.lift != nullptr));
+      if (days[0].lift && row.lift != nullptr) CHECK(days[0].lift->same_as(*row.lift));
+    }
+  }
+  // A lift with a note that says nothing of the kind lacks its load and reps.
+  CHECK(read_log(head + good + "2026-09-22,Ana,bench press,,,,,gym was full\n").refused() == 1);
+}
+
+TEST_CASE("a note that names no lifter counts for everybody, and the report says so") {
+  const std::string head = "date,lifter,lift,load,unit,reps,note\n";
+  const std::string good = "2026-09-21,Ana,squat,100,kg,5,\n2026-09-21,Bo,squat,100,kg,5,\n";
+  for (const char* const row :
+       {"2026-09-22,,,,,,missed the last rep\n", "2026-09-22,,squat,100,kg,5,bailed\n"}) {
+    CAPTURE(row);
+    const Log log = read_log(head + good + row);
+    CHECK(reports(log, Verdict::remark, 4, "for everybody, as no lifter is named"));
+    for (const char* const lifter : {"Ana", "Bo"}) {
+      CHECK(last_unread(log, lifter, &NotedDay::is_missed) == Date(2026, 9, 22));
+    }
+  }
+  const Log named = read_log(head + good + "2026-09-22,Bo,,,,,missed the last rep\n");
+  CHECK_FALSE(reports(named, Verdict::remark, 4, "everybody"));
+  CHECK_FALSE(last_unread(named, "Ana", &NotedDay::is_missed));
+}
+
 TEST_CASE("pain in rows that give no set survives being written and read") {
   const std::string head = "date,lifter,lift,load,unit,reps,note\n";
   const std::string good =
@@ -579,13 +652,14 @@ TEST_CASE("pain in rows that give no set survives being written and read") {
     CHECK(again.entries.size() == log.entries.size());
     CHECK(again.unread.size() == 1);
     for (const char* const lifter : {"Ana", "=Bo"}) {
-      CHECK(again.unread_pain_of(lifter) == log.unread_pain_of(lifter));
+      CHECK(last_unread(again, lifter, &NotedDay::hurts) ==
+            last_unread(log, lifter, &NotedDay::hurts));
     }
     CHECK(write_log(again) == clean);
   }
   // In the order of the lines.
   const Log log = read_log(head + "2026-09-19,Ana,squat,100,kg,0,pain\n" + good);
-  CHECK(write_log(log).find("note\n2026-09-19,Ana,,,,,,,,pain\n2026-09-20,Ana,squat") !=
+  CHECK(write_log(log).find("note\n2026-09-19,Ana,squat,,,,,,,pain\n2026-09-20,Ana,squat") !=
         std::string::npos);
 }
 

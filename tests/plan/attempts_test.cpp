@@ -371,8 +371,9 @@ TEST_CASE(
   take_miss(log.back(), "safeties caught it");
   CHECK(says(*plan_attempts(learn_lifter(log, lifts::squat, today), asked()), "missed_today"));
   // A row that could not be read.
-  const auto unread =
-      plan_attempts(learn_lifter(before, lifts::squat, today, {.missed_on = today}), asked());
+  const auto unread = plan_attempts(
+      learn_lifter(before, lifts::squat, today, {.noted = {{.date = today, .is_missed = true}}}),
+      asked());
   CHECK(unread->is_stopped());
   CHECK(says(*unread, "may_be_missed"));
 }

@@ -36,10 +36,7 @@ std::vector<std::string> plans_from(const Log& log) {
       if (!base.is_among(lifts)) lifts.push_back(base);
       if (!set.lift.is_among(lifts)) lifts.push_back(set.lift);
     }
-    const LifterFacts facts{.body_mass = 80_kg,
-                            .pain_on = log.unread_pain_of(lifter),
-                            .unwell_on = log.unread_unwell_of(lifter),
-                            .missed_on = log.unread_miss_of(lifter)};
+    const LifterFacts facts{.body_mass = 80_kg, .noted = log.unread_of(lifter)};
     for (const Lift& lift : lifts) {
       for (const int days : {0, 2, 20}) {  // on the last day itself, soon, after a layoff
         const SessionRequest request{

@@ -255,11 +255,41 @@ TEST_CASE(
   CHECK(set_that_hurt(of_this_half, today)->load == 60_kg);
 
   // What hurt by a row that could not be read.
-  const auto told = learn_lifter(log, lifts::bench_press, today, {.pain_on = today - 1});
+  const auto told =
+      learn_lifter(log, lifts::bench_press, today, {.noted = {{.date = today - 1, .hurts = true}}});
   CHECK(last_pain(told, today) == today - 1);
   CHECK(last_pain(told, today + 14) == today - 1);  // nothing was lifted since
-  const auto long_ago = learn_lifter(log, lifts::bench_press, today, {.pain_on = today - 18});
+  const auto long_ago = learn_lifter(log, lifts::bench_press, today,
+                                     {.noted = {{.date = today - 18, .hurts = true}}});
   CHECK_FALSE(last_pain(long_ago, today));
+}
+
+TEST_CASE(
+    "of a row that could not be read, but for its lift, pain counts as of a set of that lift") {
+  struct Row {
+    int days_ago;
+    std::optional<Lift> lift;
+    std::string_view said;  // of the bench press, last done three days ago
+  };
+  const Row rows[] = {
+      {1, std::nullopt, "pain"},
+      {1, lifts::bench_press, "pain"},
+      {1, lifts::overhead_press, "pain"},
+      {1, lifts::squat, "pain_elsewhere"},
+      {-300, lifts::bench_press, "pain"},  // a date that is a slip
+      {17, lifts::squat, "pain_elsewhere"},
+      {18, lifts::squat, ""},
+      {18, lifts::bench_press, ""},
+  };
+  for (const Row& row : rows) {
+    CAPTURE(row.days_ago);
+    const auto lifter =
+        learn_lifter(usual_log(), lifts::bench_press, today,
+                     {.noted = {{.date = today - row.days_ago, .lift = row.lift, .hurts = true}}});
+    const SessionRequest request{
+        .lift = lifts::bench_press, .date = today, .safeties = Safeties::checked};
+    CHECK(said_of_pain(*plan_session(lifter, request)) == row.said);
+  }
 }
 
 TEST_CASE("rest alone answers no note of pain: it counts until the lift was trained without") {
@@ -313,7 +343,8 @@ TEST_CASE("pain in a row with a date after the day counts like pain of the day")
     CHECK(said_of_pain(*plan) == row.said);
   }
   // The same by a row that could not be read.
-  const auto told = learn_lifter(usual_log(), lifts::bench_press, today, {.pain_on = today + 365});
+  const auto told = learn_lifter(usual_log(), lifts::bench_press, today,
+                                 {.noted = {{.date = today + 365, .hurts = true}}});
   CHECK(last_pain(told, today) == today + 365);
 }
 
@@ -355,7 +386,8 @@ TEST_CASE("pain that training has answered is named for some weeks, and stops no
     CHECK(said == row.said);
   }
   // The same by a row that could not be read.
-  const auto told = learn_lifter(usual_log(), lifts::bench_press, today, {.pain_on = today - 40});
+  const auto told = learn_lifter(usual_log(), lifts::bench_press, today,
+                                 {.noted = {{.date = today - 40, .hurts = true}}});
   CHECK(earlier_pain(told, today) == today - 40);
 }
 
@@ -364,7 +396,7 @@ TEST_CASE("what was noted is known without a model, and a later set weighs what 
                              done(5, 10_kg, 5_reps, 2.0, lifts::pull_up),
                              done(-3, 10_kg, 5_reps, 2.0, lifts::pull_up)};
   log.back().has_pain = true;
-  const LifterFacts facts{.body_mass = 80_kg, .unwell_on = today - 20};
+  const LifterFacts facts{.body_mass = 80_kg, .noted = {{.date = today - 20, .is_unwell = true}}};
   const Lifter noted = noted_lifter(log, lifts::pull_up, today, facts);
   const auto learnt = learn_lifter(log, lifts::pull_up, today, facts);
   for (const Lifter* const lifter : {&noted, static_cast<const Lifter*>(&learnt)}) {
@@ -414,10 +446,12 @@ TEST_CASE(
     if (plan->is_stopped()) CHECK(plan->remedies == std::vector{Remedy::see_doctor});
   }
   // By a row that could not be read, too.
-  const auto told = learn_lifter(usual_log(), lifts::bench_press, today, {.unwell_on = today - 1});
+  const auto told = learn_lifter(usual_log(), lifts::bench_press, today,
+                                 {.noted = {{.date = today - 1, .is_unwell = true}}});
   CHECK(last_unwell(told, today) == today - 1);
   CHECK_FALSE(last_pain(told, today));
-  const auto old = learn_lifter(usual_log(), lifts::bench_press, today, {.unwell_on = today - 90});
+  const auto old = learn_lifter(usual_log(), lifts::bench_press, today,
+                                {.noted = {{.date = today - 90, .is_unwell = true}}});
   CHECK(earlier_unwell(old, today) == today - 90);
 }
 

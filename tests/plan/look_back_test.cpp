@@ -111,12 +111,14 @@ TEST_CASE("what hurt in these weeks is said, whatever the lift, and with a later
   CHECK(back.noted[1].lift.same_as(bench));
   CHECK(back.noted[2].is_unwell);
   CHECK(back.noted[3].may_hurt);
-  CHECK_FALSE(back.pain_on);
+  CHECK(back.noted_beside.empty());
   // By rows without a set.
-  const LookBack told =
-      look_back(log, {.date = today}, {.pain_on = today - 9, .unwell_on = today - 90});
-  CHECK(told.pain_on == today - 9);
-  CHECK_FALSE(told.unwell_on);
+  const LookBack told = look_back(
+      log, {.date = today},
+      {.noted = {{.date = today - 9, .hurts = true}, {.date = today - 90, .is_unwell = true}}});
+  REQUIRE(told.noted_beside.size() == 1);
+  CHECK(told.noted_beside[0].date == today - 9);
+  CHECK(told.noted_beside[0].hurts);
 }
 
 TEST_CASE("of a few days nothing is said of how a lift goes: two sets are no trend") {

@@ -540,13 +540,24 @@ TEST_CASE("a row that could not be read and says that a rep was missed holds the
   struct Row {
     std::optional<Date> missed_on;
     bool is_held;
+    std::optional<Lift> lift{};
   };
   const Row rows[] = {
-      {std::nullopt, false}, {today - 5, false}, {today - 3, true},
-      {today - 1, true},     {today, true},      {today + 300, true},
+      {std::nullopt, false},
+      {today - 5, false},
+      {today - 3, true},
+      {today - 1, true},
+      {today, true},
+      {today + 300, true},
+      {today - 1, true, bench},
+      {today - 1, false, lifts::squat},
+      {today - 1, false, lifts::overhead_press},
   };
   for (const Row& row : rows) {
-    const auto lifter = learn_lifter(log, bench, today, {.missed_on = row.missed_on});
+    std::vector<NotedDay> noted;
+    if (row.missed_on)
+      noted.push_back({.date = *row.missed_on, .lift = row.lift, .is_missed = true});
+    const auto lifter = learn_lifter(log, bench, today, {.noted = noted});
     const SessionPlan plan = planned(lifter, usual());
     CHECK((plan.load() <= 70_kg) == row.is_held);
     CHECK((plan.limited_by == LimitedBy::held_after_miss) == row.is_held);
@@ -564,7 +575,8 @@ TEST_CASE("a row that could not be read and says that a rep was missed holds the
   SessionRequest of_feet_up = usual();
   of_feet_up.lift = feet_up;
   const auto limit = [&](Date missed_on) {
-    const auto lifter = learn_lifter(both, bench, today, {.missed_on = missed_on});
+    const auto lifter =
+        learn_lifter(both, bench, today, {.noted = {{.date = missed_on, .is_missed = true}}});
     return planned(lifter, of_feet_up).limited_by;
   };
   CHECK(limit(today - 9) != LimitedBy::held_after_miss);

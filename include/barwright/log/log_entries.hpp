@@ -47,9 +47,10 @@ struct UnreadNote {
   int line = 0;                ///< of the file, from 1
   std::string lifter{};        ///< plain; empty where it could not be read
   std::optional<Date> date{};  ///< nothing where it could not be read
+  std::optional<Lift> lift{};  ///< plain; nothing where it could not be read
   bool hurts = false;          ///< see mentions_hurt
   bool is_unwell = false;      ///< of the whole person: see mentions_warning_sign
-  bool is_missed = false;      ///< a rep was missed, of whatever lift: see miss_in_note
+  bool is_missed = false;      ///< a rep was missed: see miss_in_note
 };
 
 /// What the file does not say, and somebody has to, before it can be read: see LogOptions.
@@ -114,18 +115,27 @@ struct Log {
     for (const LogEntry* const entry : group) sets.push_back(entry->set);
     return sets;
   }
-  /// The last day on which something hurt, by rows that could not be read: of one lifter, named as
-  /// in `lifters`, or of nobody who could be read. A row without a day counts as the lifter's last.
-  [[nodiscard]] std::optional<Date> unread_pain_of(std::string_view lifter) const {
-    return last_unread(lifter, &UnreadNote::hurts);
-  }
-  /// The same of what concerns the whole person.
-  [[nodiscard]] std::optional<Date> unread_unwell_of(std::string_view lifter) const {
-    return last_unread(lifter, &UnreadNote::is_unwell);
-  }
-  /// The same of a rep that was missed, of whatever lift.
-  [[nodiscard]] std::optional<Date> unread_miss_of(std::string_view lifter) const {
-    return last_unread(lifter, &UnreadNote::is_missed);
+  /// What rows that could not be read say of one lifter, named as in `lifters`, or of nobody who
+  /// could be read: of each lift, and of what may be any, the last day of each kind. A row without
+  /// a day counts as the lifter's last.
+  [[nodiscard]] std::vector<NotedDay> unread_of(std::string_view lifter) const {
+    std::optional<Date> last;
+    for (const LogEntry& entry : entries) {
+      if (entry.lifter == lifter && (!last || *last < entry.set.date)) last = entry.set.date;
+    }
+    const std::string plain = fields::plain(lifter);
+    std::vector<NotedDay> days;
+    for (const UnreadNote& note : unread) {
+      const std::optional<Date> date = note.date ? note.date : last;
+      if (!date || (!note.lifter.empty() && note.lifter != plain)) continue;
+      const auto add = [&](bool is_said, bool NotedDay::*says) {
+        if (is_said) keep_last(days, {.date = *date, .lift = note.lift}, says);
+      };
+      add(note.hurts, &NotedDay::hurts);
+      add(note.is_unwell, &NotedDay::is_unwell);
+      add(note.is_missed, &NotedDay::is_missed);
+    }
+    return days;
   }
   /// The unit that most loads of one lifter are written in.
   [[nodiscard]] Unit usual_unit(std::string_view lifter) const {
@@ -143,22 +153,17 @@ struct Log {
   }
 
  private:
-  [[nodiscard]] std::optional<Date> last_unread(std::string_view lifter,
-                                                bool UnreadNote::*says) const {
-    std::optional<Date> day;
-    bool is_undated = false;
-    const std::string plain = fields::plain(lifter);
-    for (const UnreadNote& note : unread) {
-      if (!(note.*says)) continue;
-      if (!note.lifter.empty() && note.lifter != plain) continue;
-      is_undated = is_undated || !note.date;
-      if (note.date && (!day || *day < *note.date)) day = note.date;
+  /// Adds a day that says one thing, or puts it in place of an earlier one of the same lift.
+  static void keep_last(std::vector<NotedDay>& days, NotedDay day, bool NotedDay::*says) {
+    day.*says = true;
+    for (NotedDay& known : days) {
+      const bool is_same_lift =
+          known.lift && day.lift ? known.lift->same_as(*day.lift) : !known.lift && !day.lift;
+      if (!is_same_lift || !(known.*says)) continue;
+      if (known.date < day.date) known.date = day.date;
+      return;
     }
-    if (!is_undated) return day;
-    for (const LogEntry& entry : entries) {
-      if (entry.lifter == lifter && (!day || *day < entry.set.date)) day = entry.set.date;
-    }
-    return day;
+    days.push_back(day);
   }
 };
 

@@ -217,8 +217,8 @@ class LogReading {
     // A lift that nobody can plan here, as its name is like none of the catalogue's, says nothing
     // of those that are.
     const bool is_asked = log_.unread.size() < most_unread;  // it takes some time
-    if (is_asked && !lift.empty() && options_.own_lifts.empty() && !fields::whole_variation(lift) &&
-        fields::near_lift_names(lift).empty()) {
+    if (is_asked && !lift.empty() && !note.lift && options_.own_lifts.empty() &&
+        !fields::whole_variation(lift) && fields::near_lift_names(lift).empty()) {
       note.is_missed = false;
       return;
     }
@@ -231,7 +231,7 @@ class LogReading {
   /// Keeps what a row that gives no set says all the same: of pain, of the whole person, of a rep
   /// that was missed. Whether it says anything.
   bool keep_what_counts(const CsvRecord& row, const Header& header, const WrittenFile& file,
-                        bool is_remark) {
+                        RowWords& words, bool is_remark) {
     const auto field_of = [&](Column column) {
       const auto place = header.place_of(column);
       return place && *place < row.fields.size() ? fields::trimmed(row.fields[*place])
@@ -268,16 +268,20 @@ class LogReading {
     if (const auto written = take_date_apart(field_of(Column::date)); !note.date && written) {
       note.date = day_of(*written, file.dates, file.year);
     }
+    // What stands in a row without an end may be of another lift.
+    if (row.fault == CsvFault::none) note.lift = words.plain_lift(field_of(Column::lift));
     if (note.is_missed) keep_if_held(note, field_of(Column::lift), is_remark);
     if (!note.hurts && !note.is_unwell && !note.is_missed) return false;
     std::string what = note.is_unwell ? "dizziness, chest pain or the like"
                        : note.hurts   ? "pain"
                                       : "";
     if (note.is_missed) what += what.empty() ? "a missed rep" : " and a missed rep";
-    log_.reports.add(
-        {.verdict = Verdict::remark,
-         .line = row.line,
-         .text = "it speaks of " + what + ": that counts, although the rest is not used"});
+    const bool is_of_all = header.has(Column::lifter) && lifter.empty();
+    log_.reports.add({.verdict = Verdict::remark,
+                      .line = row.line,
+                      .text = "it speaks of " + what + ": that counts" +
+                              (is_of_all ? " for everybody, as no lifter is named" : "") +
+                              ", although the rest is not used"});
     if (log_.unread.size() < most_unread) {
       log_.unread.push_back(std::move(note));
     } else {
@@ -285,7 +289,7 @@ class LogReading {
       last = {.line = row.line,
               .hurts = note.hurts || last.hurts,
               .is_unwell = note.is_unwell || last.is_unwell,
-              .is_missed = note.is_missed || last.is_missed};
+              .is_missed = note.is_missed || last.is_missed};  // of any lift
     }
     return true;
   }
@@ -300,12 +304,18 @@ class LogReading {
       if (row.is_empty() && row.fault == CsvFault::none) continue;  // a spreadsheet's empty row
       ++log_.rows;
       auto problem = misfit(row, header.size(), reader);
-      if (!problem && LogRow(log_.reports, header, row, lifts).is_remark()) {
+      const LogRow as_written(log_.reports, header, row, lifts);
+      if (!problem && as_written.is_remark()) {
         ++log_.remarks;
-        if (keep_what_counts(row, header, file, true)) continue;
+        if (keep_what_counts(row, header, file, words, true)) continue;
         log_.reports.add({.verdict = Verdict::remark,
                           .line = row.line,
                           .text = "a remark without a set: not used"});
+        continue;
+      }
+      if (!problem && as_written.may_be_remark_on_lift() &&
+          keep_what_counts(row, header, file, words, false)) {
+        ++log_.remarks;
         continue;
       }
       if (!problem) {
@@ -314,7 +324,7 @@ class LogReading {
       if (problem) {
         log_.reports.add(
             {.verdict = Verdict::refused, .line = row.line, .text = std::move(*problem)});
-        (void)keep_what_counts(row, header, file, false);
+        (void)keep_what_counts(row, header, file, words, false);
         continue;
       }
       const CsvRecord& put = words.put(row);
@@ -323,7 +333,7 @@ class LogReading {
         entry->set.may_be_missed = words.may_be_missed();
         add(std::move(*entry), words);
       } else {
-        (void)keep_what_counts(row, header, file, false);
+        (void)keep_what_counts(row, header, file, words, false);
       }
     }
     for (std::string& remark : words.understood()) say(std::move(remark));

@@ -46,6 +46,12 @@ class LogRow : private TableRow<LogColumns> {
   /// Whether it is only a remark, on a day perhaps and of somebody: no set was meant.
   [[nodiscard]] bool is_remark() const { return has_no_set() && !get(Column::note).empty(); }
 
+  /// Whether it names a lift and has a note, and neither load nor reps: the note may be all of it.
+  [[nodiscard]] bool may_be_remark_on_lift() const {
+    return !get(Column::lift).empty() && get(Column::load).empty() && get(Column::reps).empty() &&
+           !get(Column::note).empty();
+  }
+
   std::optional<LogEntry> read() {
     if (has_no_set()) {
       refuse(Column::note, "there is no set in this line: no lift, load or reps");

@@ -91,7 +91,7 @@ inline std::string last_fields(const LogEntry& entry) {
   return ',' + name_field(note);
 }
 
-/// What rows say that gave no set, each day of each lifter once.
+/// What rows say that gave no set, each day of each lifter and lift once.
 class UnreadRows {
  public:
   UnreadRows(std::span<const UnreadNote> notes, std::span<const LogEntry> entries) : rest_(notes) {
@@ -106,19 +106,20 @@ class UnreadRows {
       const std::string day = note.date ? to_text(*note.date).str() : std::string();
       std::string said(words_of_pain(note.hurts, note.is_unwell));
       if (note.is_missed) said += said.empty() ? "missed rep" : ". Missed rep";
-      if (!seen_.emplace(day, note.lifter, said).second) continue;
+      const std::string_view lift = note.lift ? note.lift->base().name : std::string_view{};
+      if (!seen_.emplace(day, note.lifter, lift, said).second) continue;
       const auto known = names_.find(note.lifter);
       csv.append(day).append(",");
       csv +=
           name_field(known == names_.end() ? printable<std::string>(note.lifter) : known->second);
-      csv.append(",,,,,,,,").append(said).append("\n");
+      csv.append(",").append(csv_field(lift)).append(",,,,,,,").append(said).append("\n");
     }
   }
 
  private:
   std::span<const UnreadNote> rest_;
   std::map<std::string, std::string> names_{};  // of lifters, by their plain ones
-  std::set<std::tuple<std::string, std::string, std::string>> seen_{};
+  std::set<std::tuple<std::string, std::string, std::string_view, std::string>> seen_{};
 };
 
 }  // namespace detail

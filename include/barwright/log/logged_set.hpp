@@ -48,6 +48,15 @@ struct LoggedSet {
   bool may_be_missed = false;
 };
 
+/// What a log says of a day where no set says so: a row that could not be read, or a remark.
+struct NotedDay {
+  Date date;
+  std::optional<Lift> lift{};  ///< that was to be done, plain; nothing where it may be any
+  bool hurts = false;          ///< see mentions_hurt
+  bool is_unwell = false;      ///< of the whole person: see mentions_warning_sign
+  bool is_missed = false;      ///< a rep was missed: see miss_in_note
+};
+
 /// Takes from a note beside a set what it says of pain and of warning signs.
 constexpr void take_note(LoggedSet& set, std::string_view note) noexcept {
   set.is_unwell = set.is_unwell || mentions_warning_sign(note);

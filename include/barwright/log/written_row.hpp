@@ -96,6 +96,13 @@ class RowWords {
   [[nodiscard]] const std::vector<int>& reps_of_sets() const noexcept { return reps_; }
   /// Whether its note leaves open if the last rep went up.
   [[nodiscard]] bool may_be_missed() const noexcept { return may_be_missed_; }
+  /// The plain lift that a field names; nothing where it names none.
+  [[nodiscard]] std::optional<Lift> plain_lift(std::string_view typed) {
+    const Phrase* const phrase = find_phrase(typed);
+    const BaseLift* const base =
+        phrase == nullptr || phrase->base.empty() ? nullptr : catalogue::find_lift(phrase->base);
+    return base == nullptr ? std::nullopt : std::optional<Lift>(*base);
+  }
   /// What is to be said of the last row.
   [[nodiscard]] std::vector<LineReport>& doubts() noexcept { return doubts_; }
 

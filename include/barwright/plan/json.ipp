@@ -43,9 +43,7 @@ class KnownLifter {
  public:
   KnownLifter(Fields& fields, LiftNames& names)
       : log_(log_from(fields, names)), facts_(facts_from(fields, names)) {
-    facts_.pain_on = log_.pain_on;
-    facts_.unwell_on = log_.unwell_on;
-    facts_.missed_on = log_.missed_on;
+    facts_.noted = log_.noted;
     if (const auto lift = fields.text("stated_max_of")) {
       stated_max_of_ = names.find(*lift, fields.place("stated_max_of"));
     }
@@ -137,8 +135,7 @@ inline void answer_review(Writer& json, Fields& fields, LiftNames& names) {
 inline void answer_look_back(Writer& json, Fields& fields, LiftNames& names) {
   const GivenLog log = log_from(fields, names);
   LifterFacts facts = facts_without_max(fields, names, "a look back");
-  facts.pain_on = log.pain_on;
-  facts.unwell_on = log.unwell_on;
+  facts.noted = log.noted;
   const LookBackRequest asked = look_back_from(fields);
   fields.finish();
   write_look_back(json, look_back(log.sets, asked, facts));

@@ -92,10 +92,8 @@ namespace barwright::inline BARWRIGHT_ABI::json {
 
 /// What a request's log says of the lifter.
 struct GivenLog {
-  std::vector<LoggedSet> sets{};    ///< of `log` and of `log_csv`
-  std::optional<Date> pain_on{};    ///< see LifterFacts
-  std::optional<Date> unwell_on{};  ///< see LifterFacts
-  std::optional<Date> missed_on{};  ///< see LifterFacts
+  std::vector<LoggedSet> sets{};  ///< of `log` and of `log_csv`
+  std::vector<NotedDay> noted{};  ///< of days of which no set says so
 };
 
 /// The sets of the lifter whom "lifter" names, or of the only one, from the CSV of "log_csv"; none
@@ -121,10 +119,7 @@ struct GivenLog {
   }
   const std::vector<std::string> lifters = log->lifters();
   const auto of = [&](const std::string& known) {
-    return GivenLog{.sets = log->sets_of(known),
-                    .pain_on = log->unread_pain_of(known),
-                    .unwell_on = log->unread_unwell_of(known),
-                    .missed_on = log->unread_miss_of(known)};
+    return GivenLog{.sets = log->sets_of(known), .noted = log->unread_of(known)};
   };
   if (lifter) {
     for (const std::string& known : lifters) {

@@ -59,7 +59,7 @@ inline void write_progress(Writer& json, const LiftProgress& lift) {
   json.end_object();
 }
 
-/// What was noted of pain: {"date", "lift", "said"}, without a lift where the row gave no set.
+/// What was noted of pain: {"date", "lift", "said"}, without a lift where it could not be read.
 inline void write_noted(Writer& json, const LookBack& back) {
   const auto write = [&](Date date, const Lift* lift, std::string_view said) {
     json.begin_object();
@@ -73,8 +73,11 @@ inline void write_noted(Writer& json, const LookBack& back) {
     if (set.has_pain) write(set.date, &set.lift, "pain");
     if (!set.is_unwell && !set.has_pain) write(set.date, &set.lift, "may_hurt");
   }
-  if (back.pain_on) write(*back.pain_on, nullptr, "pain");
-  if (back.unwell_on) write(*back.unwell_on, nullptr, "unwell");
+  for (const NotedDay& day : back.noted_beside) {
+    const Lift* const lift = day.lift ? &*day.lift : nullptr;
+    if (day.is_unwell) write(day.date, lift, "unwell");
+    if (day.hurts) write(day.date, lift, "pain");
+  }
   json.end_array();
 }
 

@@ -152,12 +152,8 @@ struct LifterFacts {
   PlanningRules rules{};
   /// What the lifter weighs; asked for where a lift moves the body, as a pull-up does.
   std::optional<Mass> body_mass{};
-  /// A day on which something hurt, where no set says so: of a log, by rows that could not be read.
-  std::optional<Date> pain_on{};
-  /// The same of what concerns the whole person.
-  std::optional<Date> unwell_on{};
-  /// The same of a rep that was missed, of whatever lift.
-  std::optional<Date> missed_on{};
+  /// What is known of days of which no set says so: of a log, `Log::unread_of`.
+  std::vector<NotedDay> noted{};
 };
 
 /// What a log taught about a lifter, beside the max.
@@ -185,10 +181,8 @@ struct Lifter {
   /// What of the body the lift moves, beside what hangs from a belt; nothing where a bar is moved.
   /// It is part of every load that is known of this lifter, though not of what a log says.
   std::optional<Mass> body{};
-  std::optional<Date> pain_on{};    ///< a day on which something hurt, where no set says so
-  std::optional<Date> unwell_on{};  ///< the same of what concerns the whole person
-  std::optional<Date> missed_on{};  ///< the same of a rep that was missed
-  bool has_later_sets = false;      ///< the log goes on after the day that was learnt for
+  std::vector<NotedDay> noted{};  ///< of days of which no set says so
+  bool has_later_sets = false;    ///< the log goes on after the day that was learnt for
   /// Those of them that hurt: a date typed wrongly takes no pain away.
   std::vector<LoggedSet> later_that_hurt{};
 };
@@ -292,8 +286,8 @@ struct PastSession {
 /// the day, or of the last day before it. It is asked about; until then nothing goes up on it.
 [[nodiscard]] std::optional<LoggedSet> set_that_may_be_missed(const Lifter& lifter, Date date);
 
-/// The day of a row which could not be read and says that a rep was missed, where it is not before
-/// the last day of the lift: which set it was nobody knows.
+/// The day of a row which could not be read and says that a rep was missed, of the lift or of one
+/// that nobody knows, where it is not before the last day of the lift.
 [[nodiscard]] std::optional<Date> unread_miss(const Lifter& lifter, Date date);
 
 /// The later of the two.

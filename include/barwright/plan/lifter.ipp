@@ -33,9 +33,7 @@ inline Lifter noted_lifter(std::span<const LoggedSet> log, const Lift& base, Dat
                 .rules = facts.rules,
                 .experience = facts.experience,
                 .body = moved_body(base, facts),
-                .pain_on = facts.pain_on,
-                .unwell_on = facts.unwell_on,
-                .missed_on = facts.missed_on};
+                .noted = facts.noted};
   for (LoggedSet set : log) {
     if (lifter.body && set.lift.base().same_as(base.base())) set.load += *lifter.body;
     if (!(today < set.date)) {
@@ -123,9 +121,7 @@ inline Lifter stated_lifter(const Lift& base, const LifterFacts& facts) {
                 .rules = facts.rules,
                 .experience = facts.experience,
                 .body = body,
-                .pain_on = facts.pain_on,
-                .unwell_on = facts.unwell_on,
-                .missed_on = facts.missed_on};
+                .noted = facts.noted};
   StrengthPriors priors{.max = stated, .max_log_sd = facts.rules.stated_max_deviation};
   std::vector<Lift> known;
   for (const SessionsBefore& done : facts.done_before) {
@@ -277,51 +273,72 @@ template <class Answers, class Counts>
   return b && (!a || *a < *b) ? b : a;
 }
 
-/// The later of a day by the sets and one by rows that could not be read, where training has not
-/// answered that.
-[[nodiscard]] inline std::optional<Date> with_unread(const Lifter& lifter, Date date,
-                                                     std::optional<Date> day,
-                                                     std::optional<Date> unread) {
-  const bool counts =
-      unread && age_of_pain(*unread, last_day_with(lifter, date, is_any)) <= lifter.rules.pain_days;
-  return counts ? later_of(day, unread) : day;
+/// Of the days of which no set says so, those for which `counts`, the last.
+template <class Counts>
+[[nodiscard]] std::optional<Date> last_day_noted(const Lifter& lifter, const Counts& counts) {
+  std::optional<Date> last;
+  for (const NotedDay& noted : lifter.noted) {
+    if (counts(noted)) last = later_of(last, noted.date);
+  }
+  return last;
 }
 
-/// The same where it was so many days ago at most.
-[[nodiscard]] inline std::optional<Date> with_unread_since(Date date, int most_days,
-                                                           std::optional<Date> day,
-                                                           std::optional<Date> unread) {
-  return unread && date - *unread <= most_days ? later_of(day, unread) : day;
+/// The same of those that training has not answered: of a known lift by lifts for the same half.
+template <class Counts>
+[[nodiscard]] std::optional<Date> last_day_unanswered(const Lifter& lifter, Date date,
+                                                      const Counts& counts) {
+  const auto by_any = last_day_with(lifter, date, is_any);
+  const auto by_half = last_day_with(
+      lifter, date, [&](const LoggedSet& set) { return is_for_the_same_half(lifter, set.lift); });
+  return last_day_noted(lifter, [&](const NotedDay& noted) {
+    const bool is_of_half = noted.lift && is_for_the_same_half(lifter, *noted.lift);
+    const int age = age_of_pain(noted.date, is_of_half ? by_half : by_any);
+    return counts(noted) && age <= lifter.rules.pain_days;
+  });
+}
+
+/// Whether what was noted of a day hurt in a lift for the same half, or in one that nobody knows.
+[[nodiscard]] inline bool may_have_hurt_half(const Lifter& lifter, const NotedDay& noted) {
+  return noted.hurts && (!noted.lift || is_for_the_same_half(lifter, *noted.lift));
 }
 
 }  // namespace detail
 
 inline std::optional<Date> last_pain(const Lifter& lifter, Date date) {
-  return detail::with_unread(lifter, date, detail::day_of(set_that_hurt(lifter, date)),
-                             lifter.pain_on);
+  const auto noted = detail::last_day_unanswered(
+      lifter, date, [&](const NotedDay& each) { return detail::may_have_hurt_half(lifter, each); });
+  return detail::later_of(detail::day_of(set_that_hurt(lifter, date)), noted);
 }
 
 inline std::optional<Date> earlier_pain(const Lifter& lifter, Date date) {
   if (last_pain(lifter, date)) return std::nullopt;
-  return detail::with_unread_since(date, lifter.rules.stale_days,
-                                   detail::day_of(set_that_hurt_before(lifter, date)),
-                                   lifter.pain_on);
+  const auto noted = detail::last_day_noted(lifter, [&](const NotedDay& each) {
+    return detail::may_have_hurt_half(lifter, each) && date - each.date <= lifter.rules.stale_days;
+  });
+  return detail::later_of(detail::day_of(set_that_hurt_before(lifter, date)), noted);
 }
 
 inline std::optional<Date> last_pain_elsewhere(const Lifter& lifter, Date date) {
-  return detail::day_of(set_that_hurt_elsewhere(lifter, date));
+  const auto noted = detail::last_day_unanswered(lifter, date, [&](const NotedDay& each) {
+    return each.hurts && !detail::may_have_hurt_half(lifter, each);
+  });
+  return detail::later_of(detail::day_of(set_that_hurt_elsewhere(lifter, date)), noted);
 }
 
 inline std::optional<Date> last_unwell(const Lifter& lifter, Date date) {
-  return detail::with_unread(lifter, date, detail::day_of(set_of_unwell(lifter, date)),
-                             lifter.unwell_on);
+  const auto by_any = detail::last_day_with(lifter, date, detail::is_any);
+  const auto noted = detail::last_day_noted(lifter, [&](const NotedDay& each) {
+    return each.is_unwell && detail::age_of_pain(each.date, by_any) <= lifter.rules.pain_days;
+  });
+  return detail::later_of(detail::day_of(set_of_unwell(lifter, date)), noted);
 }
 
 inline std::optional<Date> earlier_unwell(const Lifter& lifter, Date date) {
   if (last_unwell(lifter, date)) return std::nullopt;
-  return detail::with_unread_since(date, lifter.rules.unwell_days,
-                                   detail::day_of(set_of_earlier_unwell(lifter, date)),
-                                   lifter.unwell_on);
+  const auto noted = detail::last_day_noted(lifter, [&](const NotedDay& each) {
+    return each.is_unwell && date - each.date <= lifter.rules.unwell_days;
+  });
+  return detail::later_of(detail::day_of(set_of_earlier_unwell(lifter, date)), noted);
 }
 
 inline std::optional<LoggedSet> set_that_hurt(const Lifter& lifter, Date date) {
@@ -366,9 +383,11 @@ inline std::optional<LoggedSet> set_that_may_be_missed(const Lifter& lifter, Dat
 }
 
 inline std::optional<Date> unread_miss(const Lifter& lifter, Date date) {
-  const auto& unread = lifter.missed_on;
   const auto last = detail::last_day_of_lift(lifter, date);
-  return unread && last && !(*unread < *last) ? unread : std::nullopt;
+  return detail::last_day_noted(lifter, [&](const NotedDay& noted) {
+    const bool may_be_lift = !noted.lift || noted.lift->base().same_as(lifter.base.base());
+    return noted.is_missed && may_be_lift && last && !(noted.date < *last);
+  });
 }
 
 inline std::optional<Date> last_may_be_missed(const Lifter& lifter, Date date) {

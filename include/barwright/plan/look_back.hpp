@@ -79,8 +79,7 @@ struct LookBack {
   /// Sets of these weeks, or with a date after them, that hurt, that were noted as unwell, or whose
   /// note names a joint: as logged, the last first.
   std::vector<LoggedSet> noted{};
-  std::optional<Date> pain_on{};    ///< the same of rows without a set: see LifterFacts
-  std::optional<Date> unwell_on{};  ///< and of what concerns the whole person
+  std::vector<NotedDay> noted_beside{};  ///< the same of rows without a set, the last first
 };
 
 /// What the last weeks of one lifter's log hold.

@@ -112,8 +112,11 @@ inline void find_notes(LookBack& back, std::span<const LoggedSet> log, const Lif
   }
   std::stable_sort(back.noted.begin(), back.noted.end(),
                    [](const LoggedSet& a, const LoggedSet& b) { return b.date < a.date; });
-  if (facts.pain_on && !(*facts.pain_on < first)) back.pain_on = facts.pain_on;
-  if (facts.unwell_on && !(*facts.unwell_on < first)) back.unwell_on = facts.unwell_on;
+  for (const NotedDay& day : facts.noted) {
+    if ((day.hurts || day.is_unwell) && !(day.date < first)) back.noted_beside.push_back(day);
+  }
+  std::stable_sort(back.noted_beside.begin(), back.noted_beside.end(),
+                   [](const NotedDay& a, const NotedDay& b) { return b.date < a.date; });
 }
 
 }  // namespace detail
