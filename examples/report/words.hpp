@@ -353,7 +353,8 @@ inline const NotedFor* noted_for(const bw::Caution& caution) {
       {bw::cautions::pain_before.key, bw::set_that_hurt_before, bw::earlier_pain},
       {bw::cautions::pain_elsewhere.key, bw::set_that_hurt_elsewhere, bw::last_pain_elsewhere},
       {bw::cautions::may_hurt.key, bw::set_that_may_hurt, bw::last_may_hurt},
-      {bw::cautions::may_be_missed.key, bw::set_that_may_be_missed, bw::last_may_be_missed}};
+      {bw::cautions::may_be_missed.key, bw::set_that_may_be_missed, bw::last_may_be_missed},
+      {bw::cautions::doubted_set.key, bw::last_doubted_set, bw::last_doubted_day}};
   const auto* const found = std::find_if(std::begin(all), std::end(all), [&](const NotedFor& each) {
     return each.key == caution.key;
   });

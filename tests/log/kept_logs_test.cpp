@@ -399,7 +399,7 @@ TEST_CASE("29: outcomes in other words; a miss that stands in the note only is a
       "2026-09-27,Ana,squat,90,kg,2,perhaps,\n");
   CHECK(rows(log) ==
         "2026-09-24,Ana,squat,,100,kg,1,,missed,\n2026-09-25,Ana,squat,,95,kg,1,,completed,\n"
-        "2026-09-26,Ana,squat,,100,kg,2,,,missed?\n");
+        "2026-09-26,Ana,squat,,100,kg,2,,,missed the second\n");
   CHECK(reports(log, Verdict::doubtful, 4, "was the last rep missed?"));
   CHECK(log.refused() == 1);
 }
@@ -411,7 +411,8 @@ TEST_CASE("a note that is only \"failed\" is a missed set, which no load may res
       "2026-09-27,Ana,squat,105,kg,5,@10,Missed last rep\n2026-09-28,Ana,squat,105,kg,5,0,fail\n");
   CHECK(rows(log) ==
         "2026-09-24,Ana,squat,,115,kg,1,,missed,\n2026-09-25,Ana,squat,,110,kg,1,,missed,\n"
-        "2026-09-26,Ana,squat,,110,kg,1,,,missed?\n2026-09-27,Ana,squat,,105,kg,5,0,missed,\n"
+        "2026-09-26,Ana,squat,,110,kg,1,,,missed 115 "
+        "after\n2026-09-27,Ana,squat,,105,kg,5,0,missed,\n"
         "2026-09-28,Ana,squat,,105,kg,5,0,missed,\n");
   // What was left contradicts it, or another set may be meant.
   CHECK(reports(log, Verdict::doubtful, 3, "was the last rep missed?"));

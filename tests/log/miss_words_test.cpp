@@ -302,3 +302,83 @@ TEST_CASE("a set that the spotter finished is a missed one, with the reps that w
     CHECK(log.entries[0].set.outcome == Outcome::missed);
   }
 }
+
+TEST_CASE("reps made of reps asked for are asked about where the set had as many") {
+  struct Row {
+    std::string_view note;
+    int reps;  // of the set
+    MissInNote kind;
+  };
+  const Row rows[] = {
+      {"4/5", 5, MissInNote::may_be},
+      {"4/5", 4, MissInNote::may_be},
+      {"4 of 5", 5, MissInNote::may_be},
+      {"4 out of 5 reps", 5, MissInNote::may_be},
+      {"4/5, grip", 5, MissInNote::may_be},
+      {"only 4", 5, MissInNote::may_be},
+      {"just four reps", 5, MissInNote::may_be},
+      {"got 4 of 5", 5, MissInNote::clear},
+      {"4/5", 8, MissInNote::none},
+      {"4/5", 0, MissInNote::none},
+      {"5/5", 5, MissInNote::none},
+      {"felt 8/10", 8, MissInNote::none},
+      {"RPE 8/10", 8, MissInNote::none},
+      {"set 4/5", 5, MissInNote::none},
+      {"week 4 of 5", 5, MissInNote::none},
+      {"4 of 5 sets", 5, MissInNote::none},
+      {"only 4 hours of sleep", 5, MissInNote::none},
+      {"only 3 weeks to go", 5, MissInNote::none},
+      {"only 5", 5, MissInNote::none},
+  };
+  for (const Row& row : rows) {
+    CAPTURE(row.note);
+    CAPTURE(row.reps);
+    CHECK(miss_in_note(row.note, row.reps).kind == row.kind);
+  }
+  const Log log = read_log("date,lift,load,unit,reps,note\n2026-09-24,squat,100,kg,5,4/5\n");
+  REQUIRE(log.entries.size() == 1);
+  CHECK(log.entries[0].set.may_be_missed);
+  CHECK(log.entries[0].complaint == "4/5");
+}
+
+TEST_CASE(
+    "a spot that was needed, failure on the last rep and a bar that slipped are asked about") {
+  CHECK(miss_in_note("one rep shy").kind == MissInNote::clear);
+  CHECK(miss_in_note("two reps shy of the target").reps == 2);
+  CHECK(miss_in_note("got stuck").kind == MissInNote::clear);
+  for (const std::string_view note : {"needed a spot",
+                                      "needed a spot on rep 5",
+                                      "failure on last rep",
+                                      "hit failure at rep 4",
+                                      "died halfway",
+                                      "died on the last rep",
+                                      "spotter touched it",
+                                      "spotter nudged it",
+                                      "legs gave out",
+                                      "bar slipped",
+                                      "couldn't hold it",
+                                      "had help",
+                                      "one short",
+                                      "racked it early",
+                                      "last rep partial",
+                                      "ended up on the pins",
+                                      "ran out of gas",
+                                      "fell forward",
+                                      "spotter had to step in",
+                                      "help on the last one",
+                                      "partial rep",
+                                      "needed a hand"}) {
+    CAPTURE(note);
+    CHECK(miss_in_note(note).kind == MissInNote::may_be);
+  }
+  for (const std::string_view note :
+       {"to failure on the last set", "no failure on the last", "phone died on me",
+        "needed a spot at the rack", "got a spot in the rack", "someone took my bench",
+        "coach took my phone", "he took the seat", "they took all the dumbbells",
+        "coach took a look", "one short pause", "one rep shy of failure", "spotter had to leave",
+        "couldn't hold a conversation", "short of failure on purpose", "no help needed",
+        "never needed a spot", "coach took a picture", "mate took a call"}) {
+    CAPTURE(note);
+    CHECK(miss_in_note(note).kind == MissInNote::none);
+  }
+}

@@ -315,3 +315,101 @@ TEST_CASE("a heart, a pop, a neck and a joint that came out are told from a note
     CHECK_FALSE(mentions_pain(note));
   }
 }
+
+TEST_CASE("a denial covers all that is named, and what it does not cover for certain is said") {
+  // [common practice, no source; where it is unsure, it is pain or it is asked about]
+  for (const std::string_view note : {"no more pain",
+                                      "no more knee pain",
+                                      "no pain or discomfort",
+                                      "no knee or back pain",
+                                      "no knee, hip or back pain",
+                                      "no pains or niggles",
+                                      "didn't hurt",
+                                      "didn\xE2\x80\x99t hurt",
+                                      "didnt hurt",
+                                      "did not hurt",
+                                      "it doesn't hurt anymore",
+                                      "didn't hurt my back",
+                                      "wasn't painful",
+                                      "no longer hurts",
+                                      "nothing hurts",
+                                      "nothing hurt today",
+                                      "never hurt",
+                                      "knee pain gone",
+                                      "pain gone",
+                                      "pain is gone today",
+                                      "pain in my left knee is gone",
+                                      "pain went away",
+                                      "elbow pain finally gone",
+                                      "pain all gone, back to 100",
+                                      "pain-free today",
+                                      "no sign of knee pain",
+                                      "without any pain",
+                                      "not in pain",
+                                      "not hurting",
+                                      "pain: none",
+                                      "pain 0/10",
+                                      "Pain? no",
+                                      "no chest pain or dizziness",
+                                      "free of pain",
+                                      "pain no more",
+                                      "no dizziness or headache"}) {
+    CAPTURE(note);
+    CHECK_FALSE(mentions_pain(note));
+    CHECK_FALSE(may_mention_pain(note));
+  }
+  for (const std::string_view note : {"no knee pain but back hurts",
+                                      "no pain until rep 4",
+                                      "no more pain than usual",
+                                      "no knee pain and elbow hurts",
+                                      "no pain or discomfort until rep 4",
+                                      "didn't hurt too much",
+                                      "didn't hurt as bad",
+                                      "didn't hurt that much",
+                                      "doesn't hurt until rep 4",
+                                      "not hurting as much",
+                                      "never hurt like this",
+                                      "almost no pain",
+                                      "little to no pain",
+                                      "not without pain",
+                                      "rest until no pain",
+                                      "pain almost gone",
+                                      "pain not gone",
+                                      "pain gone up",
+                                      "pain gone from knee to hip",
+                                      "pain gone then came back",
+                                      "pain went away until the last set",
+                                      "no belt, knee or back pain came on",
+                                      "no sleeves. Knee pain",
+                                      "pain: no idea why",
+                                      "pain 3/10",
+                                      "pain 10/10",
+                                      "no sharp pain",
+                                      "not free of pain",
+                                      "nothing hurts except the knee",
+                                      "can't say it didn't hurt a lot",
+                                      "no worse pain",
+                                      "don't think it hurts",
+                                      "no knee pain, shoulder pain instead",
+                                      "didn't not hurt",
+                                      "wasn't pain free"}) {
+    CAPTURE(note);
+    CHECK(mentions_pain(note));
+  }
+  for (const std::string_view note :
+       {"pain gone after two sets", "pain gone once warm", "knee pain gone but stiff", "pain gone?",
+        "hopefully no pain next week", "if no pain, 100 next week",
+        "no knee or back pain once warm", "knee clicked, no pain"}) {
+    CAPTURE(note);
+    CHECK_FALSE(mentions_pain(note));
+    CHECK(may_mention_pain(note));
+  }
+  for (const std::string_view note : {"back again", "I'm back again", "back again after the flu"}) {
+    CAPTURE(note);
+    CHECK_FALSE(may_mention_pain(note));
+  }
+  for (const std::string_view note : {"my back again", "lower back again", "left knee again"}) {
+    CAPTURE(note);
+    CHECK(may_mention_pain(note));
+  }
+}

@@ -338,7 +338,11 @@ TEST_CASE("a note of a miss holds in JSON as in a file, and missed answers it") 
   const json::Value missed = session_after(R"(,"note":"missed the last")");
   CHECK(text_at(missed, "progress") == "missed");
   CHECK(number_at(missed, "load_kg") <= 80.0);
-  CHECK(text_at(session_after(R"(,"note":"dropped it")"), "limited_by") == "held_after_miss");
+  CHECK(text_at(session_after(R"(,"note":"failed")"), "progress") == "missed");
+  const json::Value open = session_after(R"(,"note":"dropped it")");
+  CHECK(text_at(open, "limited_by") == "held_after_miss");
+  CHECK(open.find("last")->find("may_have_miss") != nullptr);
+  CHECK(text_at(*open.find("lifter")->find("may_be_missed"), "date") == "2026-11-20");
   CHECK(text_at(session_after(R"(,"note":"dropped it","missed":false)"), "limited_by") !=
         "held_after_miss");
   CHECK(text_at(session_after(R"(,"note":"missed the bus")"), "limited_by") != "held_after_miss");

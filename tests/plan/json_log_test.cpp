@@ -136,3 +136,17 @@ TEST_CASE("a lift of one's own is one wherever a request names a lift") {
       R"("ask":"read_log","own_lifts_csv":"name,lift,low,typical,high\nsquat,squat,95,100,106\n")"));
   CHECK(text_at(bad, "at") == "own_lifts_csv");
 }
+
+TEST_CASE("a note beside a set of a request is kept as that of a row is") {
+  const json::Value read = answer(request(
+      R"("ask":"read_log","lifter":"Ana","log":[{"date":"2026-11-21","lift":"squat","load_kg":100,)"
+      R"("reps":5,"note":"knee hurt, stopped"},{"date":"2026-11-22","lift":"squat","load_kg":100,)"
+      R"("reps":5,"note":"dropped it"},{"date":"2026-11-23","lift":"squat","load_kg":100,)"
+      R"("reps":5,"note":"spotter took two"},{"date":"2026-11-24","lift":"squat","load_kg":100,)"
+      R"("reps":5,"note":"fast"}])"));
+  const std::string csv = text_at(read, "csv");
+  CHECK(csv.find(",100,kg,5,,completed,\"knee hurt, stopped\"\n") != csv.npos);
+  CHECK(csv.find(",100,kg,5,,,dropped it\n") != csv.npos);
+  CHECK(csv.find(",100,kg,4,,missed,\n") != csv.npos);
+  CHECK(csv.find(",100,kg,5,,completed,\n") != csv.npos);
+}

@@ -92,9 +92,6 @@ struct WrittenEffort {
 /// figure, and no word of a miss or of help.
 [[nodiscard]] bool is_effort_in_words(std::string_view text);
 
-/// What a note or a rating says of the last rep: nothing but "failed" is clear, too.
-[[nodiscard]] NotedMiss miss_as_written(std::string_view text);
-
 /// "completed" or "missed" for the words that say so; nothing for others.
 [[nodiscard]] std::optional<std::string_view> outcome_as_written(std::string_view text);
 

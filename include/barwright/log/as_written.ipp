@@ -124,7 +124,7 @@ inline std::optional<WrittenEffort> take_effort_apart(std::string_view text, boo
                                                       bool comma_is_decimal) {
   WrittenEffort effort;
   text = fields::trimmed(text);
-  if (const NotedMiss miss = miss_as_written(text); miss.kind == MissInNote::clear) {
+  if (const NotedMiss miss = miss_in_note(text); miss.kind == MissInNote::clear) {
     return WrittenEffort{.is_missed = true, .reps_missed = miss.reps};
   }
   const std::string plain = fields::plain(text);
@@ -177,14 +177,6 @@ inline bool is_effort_in_words(std::string_view text) {
     rest.remove_prefix(std::min(end + 1, rest.size()));
   }
   return !plain.empty();
-}
-
-inline NotedMiss miss_as_written(std::string_view text) {
-  constexpr std::array<std::string_view, 10> whole{
-      "failed",          "missed",          "failed rep",      "missed rep", "failed last rep",
-      "last rep failed", "missed last rep", "last rep missed", "fail",       "miss"};
-  const bool is_whole = std::find(whole.begin(), whole.end(), fields::plain(text)) != whole.end();
-  return is_whole ? NotedMiss{.kind = MissInNote::clear} : miss_in_note(text);
 }
 
 inline std::optional<std::string_view> outcome_as_written(std::string_view text) {

@@ -1,9 +1,11 @@
 // barwright/log/denial.hpp - whether a note takes back what it names
 //
-// "No knee pain" is none, "no pain until rep 4" is pain, and "no pain once warm" is to be asked
-// about. "Pain free" denies behind the word what "no pain" denies before it, and may be denied or
-// doubted itself: "far from pain free", "pain free at first, then not". Common practice, no source.
-// SPDX-License-Identifier: BSL-1.0
+// "No knee pain" and "no pain or discomfort" are none, "no pain until rep 4" is pain, and "no pain
+// once warm" is to be asked about. So is "pain gone after two sets", while "pain gone" is none; and
+// "didn't hurt too much" is pain. What is not denied for certain is said. "Pain free" denies behind
+// the word what "no pain" denies before it, and may be denied or doubted itself: "far from pain
+// free", "pain free at first, then not". Common practice, no source. SPDX-License-Identifier:
+// BSL-1.0
 #pragma once
 
 #include <array>
@@ -233,40 +235,201 @@ enum class Said : unsigned char {
   return denies_on_condition(rest) ? Said::on_condition : Said::no;
 }
 
+/// Whether a word is one of some, capitals or not.
+template <class Words>
+[[nodiscard]] constexpr bool is_one_of(std::string_view word, const Words& words) noexcept {
+  for (const std::string_view each : words) {
+    if (word.size() == each.size() && goes_on_with(word, 0, each)) return true;
+  }
+  return false;
+}
+
+/// Whether "didn't" or "didn\u2019t" ends before a place: it becomes the beginning of that.
+constexpr bool take_short_not(std::string_view note, std::size_t& at) noexcept {
+  using W = std::string_view;
+  std::size_t end = at;
+  while (end > 0 && note[end - 1] == ' ') --end;
+  const W text = note.substr(0, end);
+  constexpr std::array endings{W("n't"), W("n\xE2\x80\x99t")};
+  for (const W ending : endings) {
+    if (text.size() < ending.size() || !goes_on_with(text, end - ending.size(), ending)) continue;
+    at = end - ending.size() + 1;
+    while (at > 0 && is_letter(note[at - 1])) --at;
+    return true;
+  }
+  constexpr std::array in_one{W("didnt"), W("doesnt"), W("isnt"),  W("wasnt"), W("werent"),
+                              W("arent"), W("dont"),   W("hasnt"), W("hadnt"), W("wont")};
+  const W word = word_before(note, at);
+  if (!is_one_of(word, in_one)) return false;
+  at = static_cast<std::size_t>(word.data() - note.data());
+  return true;
+}
+
+/// What a note that denies something just before a place says of it.
+/// @param is_verb  the denial is a "not": it may be of how much it hurt
+struct Denial {
+  Said said = Said::yes;
+  bool is_verb = false;
+  bool is_more = false;  ///< "no more pain", which "than usual" makes pain
+};
+
+/// Looks for what denies the word at a place: "no", "no left knee or back", "no sign of", "didn't".
+[[nodiscard]] constexpr Denial denial_before(std::string_view note, std::size_t at) noexcept {
+  using W = std::string_view;
+  constexpr std::array of_the_body{
+      W("knee"), W("shoulder"), W("elbow"), W("wrist"),     W("hip"),    W("ankle"), W("neck"),
+      W("back"), W("lower"),    W("low"),   W("left"),      W("right"),  W("joint"), W("chest"),
+      W("hips"), W("knees"),    W("groin"), W("shoulders"), W("elbows"), W("upper"), W("wrists")};
+  constexpr std::array hurts{W("pain"),   W("pains"),     W("ache"),      W("aches"),
+                             W("twinge"), W("twinges"),   W("niggle"),    W("niggles"),
+                             W("sore"),   W("soreness"),  W("stiffness"), W("discomfort"),
+                             W("dizzy"),  W("dizziness"), W("numbness"),  W("tingling"),
+                             W("nausea"), W("swelling"),  W("headache"),  W("tightness")};
+  constexpr std::array little{W("any"),  W("of"),    W("sign"), W("signs"),
+                              W("hint"), W("trace"), W("in"),   W("longer")};
+  constexpr std::array denials{W("no"),     W("without"), W("zero"),  W("kein"), W("keine"),
+                               W("keinen"), W("ohne"),    W("sans"),  W("sin"),  W("senza"),
+                               W("sem"),    W("geen"),    W("ingen"), W("uden"), W("utan")};
+  constexpr std::array verbs{W("not"), W("never"), W("nothing")};
+  constexpr std::array hedges{W("almost"), W("nearly"), W("hardly"), W("practically"), W("to"),
+                              W("not"),    W("until"),  W("till"),   W("virtually"),   W("mostly"),
+                              W("barely"), W("never"),  W("near"),   W("isnt"),        W("wasnt")};
+  constexpr std::array hopes{W("hope"), W("hopefully"), W("hoping"), W("wish"),      W("if"),
+                             W("when"), W("unless"),    W("much"),   W("basically"), W("want")};
+  Denial denial{};
+  bool is_list = false;
+  const auto take = [&](W word) { at = static_cast<std::size_t>(word.data() - note.data()); };
+  for (int words = 0; words < 9; ++words) {
+    if (is_list && at > 0) {  // "no knee, hip or back pain"
+      std::size_t end = at;
+      while (end > 0 && note[end - 1] == ' ') --end;
+      const bool is_comma = end > 0 && note[end - 1] == ',';
+      if (is_comma && is_one_of(word_before(note, end - 1), of_the_body)) at = end - 1;
+    }
+    const W word = word_before(note, at);
+    constexpr std::array joining{W("or"), W("nor")};
+    const bool is_or = is_one_of(word, joining);
+    is_list = is_list || is_or;
+    const bool is_more = goes_on_with(word, 0, "more") && word.size() == 4;
+    const bool is_named = is_one_of(word, of_the_body) || (is_list && is_one_of(word, hurts));
+    if (is_or || is_more || is_named || is_one_of(word, little)) {
+      denial.is_more = denial.is_more || is_more;
+      take(word);
+      continue;
+    }
+    const bool is_free = word.size() == 4 && goes_on_with(word, 0, "free");
+    denial.is_verb = take_short_not(note, at);
+    if (!denial.is_verb) {
+      denial.is_verb = is_one_of(word, verbs);
+      if (!denial.is_verb && !is_free && !is_one_of(word, denials)) return {};
+      take(word);
+    }
+    std::size_t before = at;
+    if (take_short_not(note, before) || is_one_of(word_before(note, at), hedges)) return {};
+    denial.said = Said::no;
+    for (std::size_t i = at; i > 0 && at - i < most_letters_of_sentence && !is_stop(note[i - 1]);) {
+      const W each = word_before(note, i);
+      if (each.empty()) {
+        --i;
+        continue;
+      }
+      if (is_one_of(each, hopes)) denial.said = Said::on_condition;
+      i = static_cast<std::size_t>(each.data() - note.data());
+    }
+    return denial;
+  }
+  return {};
+}
+
+/// "Didn't hurt too much", "not hurting as bad", "never hurt like this": it did.
+/// @param rest  what follows the word that was denied
+[[nodiscard]] constexpr bool says_how_much(std::string_view rest) noexcept {
+  using W = std::string_view;
+  constexpr std::array degrees{W("too"),   W("as"),     W("that"),  W("so"),        W("much"),
+                               W("bad"),   W("less"),   W("badly"), W("this"),      W("like"),
+                               W("worse"), W("enough"), W("very"),  W("more than"), W("before"),
+                               W("a lot"), W("yet")};
+  constexpr std::array none{W("")};
+  constexpr int most_words = 3;
+  return find_in_sentence(rest, most_words, none, [&](std::size_t place) {
+           return has_whole_word_at(rest, place, degrees);
+         }) != rest.npos;
+}
+
+/// What stands behind a word: "pain gone", "pain: none", "pain 0/10" take it back.
+/// @param rest  what follows the word that hurts
+[[nodiscard]] constexpr Said said_behind(std::string_view rest) noexcept {
+  using W = std::string_view;
+  constexpr std::array fillers{
+      W(" "),      W("is "),       W("has "),   W("are "),       W("have "),    W("all "),
+      W("now "),   W("finally "),  W("fully "), W("in "),        W("my "),      W("the "),
+      W("left "),  W("right "),    W("knee "),  W("back "),      W("hip "),     W("shoulder "),
+      W("elbow "), W("wrist "),    W("neck "),  W("lower "),     W("totally "), W("completely "),
+      W("today "), W("entirely "), W("seems "), W("thankfully ")};
+  constexpr std::array over{W("gone"),   W("went away"),   W("cleared up"), W("no more"),
+                            W("healed"), W("disappeared"), W("vanished"),   W("resolved")};
+  constexpr std::array ends{W(" today"),      W(" now"),       W(" completely"),
+                            W(" finally"),    W(" at last"),   W(" for good"),
+                            W(" thankfully"), W(" this week"), W(" altogether")};
+  constexpr std::array returns{W("then"),     W("until"),      W("till"),       W("came back"),
+                               W("returned"), W("comes back"), W("back again"), W("not")};
+  constexpr std::array other_ways{W(" up"), W(" down"),    W(" worse"), W(" bad"), W(" from"),
+                                  W(" to"), W(" through"), W(" into"),  W(" over")};
+  const auto is_end = [](W text) {
+    return text.find_first_not_of(' ') == text.npos || is_stop(text.front()) ||
+           text.front() == ',' || text.front() == ')';
+  };
+  while (!rest.empty() && is_letter(rest.front())) rest.remove_prefix(1);  // "pains"
+  W answer = rest;
+  constexpr std::array marks{W(" "), W(":"), W("="), W("-"), W("?")};
+  bool has_mark = false;
+  while (take_word(answer, marks)) has_mark = true;
+  constexpr std::array none{W("none"), W("nope"),    W("nil"), W("no"),
+                            W("0/10"), W("0 of 10"), W("0")};
+  if (has_mark && take_word(answer, none) && is_end(answer)) return Said::no;
+  while (take_word(rest, fillers)) {
+  }
+  if (!take_word(rest, over) || (!rest.empty() && is_letter(rest.front()))) return Said::yes;
+  (void)take_word(rest, ends);
+  if (!rest.empty() && rest.front() == '?') return Said::on_condition;
+  if (begins_with_any(rest, other_ways)) return Said::yes;
+  const W after = rest.substr(0, most_letters_of_sentence);
+  for (std::size_t at = 0; at < after.size(); ++at) {
+    if (has_whole_word_at(after, at, returns)) return Said::yes;
+  }
+  return is_end(rest) ? Said::no : Said::on_condition;
+}
+
 /// How a note speaks of what `hurts` finds at a place, as it is or as the beginning of a longer
-/// word: a denial just before it takes it back, "no knee pain" included.
+/// word: a denial just before it takes it back, "no knee pain" included, and some behind it.
 template <class Hurts>
 [[nodiscard]] constexpr Said how_said(std::string_view note, const Hurts& hurts) noexcept {
-  using W = std::string_view;
-  constexpr std::array of_the_body{W("knee"),  W("shoulder"), W("elbow"), W("wrist"), W("hip"),
-                                   W("ankle"), W("neck"),     W("back"),  W("lower"), W("low"),
-                                   W("left"),  W("right"),    W("joint")};
-  constexpr std::array denials{
-      W("no"),   W("not"), W("without"), W("zero"), W("kein"), W("keine"), W("keinen"), W("ohne"),
-      W("sans"), W("sin"), W("senza"),   W("sem"),  W("geen"), W("ingen"), W("uden"),   W("utan")};
-  const auto is_one_of = [](W word, const auto& words) {
-    for (const W each : words) {
-      if (word.size() == each.size() && goes_on_with(word, 0, each)) return true;
-    }
-    return false;
-  };
   Said said = Said::no;
   for (std::size_t at = 0; at < note.size(); ++at) {
     if (!is_letter(note[at])) continue;
     const bool begins_word = at == 0 || !is_letter(note[at - 1]);
-    if (!hurts(note.substr(at), begins_word)) continue;
-    if (length_of_pain_free(note.substr(at)) > 0) {
-      const Said here = said_of_pain_free(note, at);
-      if (here == Said::yes) return here;
-      if (here != Said::no) said = here;
-      continue;
+    const std::string_view text = note.substr(at);
+    if (!hurts(text, begins_word)) continue;
+    Said here = Said::yes;
+    if (length_of_pain_free(text) > 0) {
+      here = said_of_pain_free(note, at);
+    } else {
+      const Denial denial = begins_word ? denial_before(note, at) : Denial{};
+      here = denial.said;
+      std::size_t end = 0;
+      while (end < text.size() && is_letter(text[end])) ++end;
+      const std::string_view rest = text.substr(end);
+      if (here == Said::yes) {
+        here = begins_word ? said_behind(text) : Said::yes;
+      } else if (denies_for_a_while_only(text) || (denial.is_verb && says_how_much(rest)) ||
+                 (denial.is_more && rest.find(" than") != rest.npos)) {
+        here = Said::yes;
+      } else if (denies_on_condition(text)) {
+        here = Said::on_condition;
+      }
     }
-    W before = begins_word ? word_before(note, at) : W{};
-    while (is_one_of(before, of_the_body)) {
-      before = word_before(note, static_cast<std::size_t>(before.data() - note.data()));
-    }
-    if (!is_one_of(before, denials) || denies_for_a_while_only(note.substr(at))) return Said::yes;
-    if (denies_on_condition(note.substr(at))) said = Said::on_condition;
+    if (here == Said::yes) return here;
+    if (here == Said::on_condition) said = here;
   }
   return said;
 }

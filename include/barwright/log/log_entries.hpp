@@ -24,22 +24,32 @@ struct LogEntry {
   int line = 0;          ///< of the text, counted from 1
   std::string lifter{};  ///< as first written
   LoggedSet set;
-  Unit unit = Unit::kg;     ///< the load is written in
-  std::string complaint{};  ///< what was written where it hurt, to be quoted; else empty
+  Unit unit = Unit::kg;  ///< the load is written in
+  /// What was written where it hurt, or where the last rep may have been missed, to be quoted.
+  std::string complaint{};
 };
+
+/// The first words of a note, to be quoted.
+[[nodiscard]] inline std::string quoted(std::string_view note) {
+  std::size_t most = 80;
+  const auto is_inside_letter = [&] { return (note[most] & 0xC0) == 0x80; };
+  while (most < note.size() && most > 0 && is_inside_letter()) --most;
+  std::string words = printable<std::string>(note.substr(0, most));
+  if (note.size() > most) words += "...";
+  return words;
+}
 
 /// Takes from a note that it speaks of pain or of a warning sign, and keeps its words.
 inline void take_complaint(LogEntry& entry, std::string_view note) {
   const bool hurts = mentions_pain(note) || (may_mention_pain(note) && !entry.set.has_pain);
   const bool is_graver = mentions_warning_sign(note) && !entry.set.is_unwell;
-  if (hurts && (entry.complaint.empty() || is_graver)) {
-    std::size_t most = 80;
-    const auto is_inside_letter = [&] { return (note[most] & 0xC0) == 0x80; };
-    while (most < note.size() && most > 0 && is_inside_letter()) --most;
-    entry.complaint = printable<std::string>(note.substr(0, most));
-    if (note.size() > most) entry.complaint += "...";
-  }
+  if (hurts && (entry.complaint.empty() || is_graver)) entry.complaint = quoted(note);
   take_note(entry.set, note);
+}
+
+/// Keeps the words of a note which leaves open whether the last rep of the set went up.
+inline void keep_doubt(LogEntry& entry, std::string_view note) {
+  if (entry.set.may_be_missed && entry.complaint.empty()) entry.complaint = quoted(note);
 }
 
 /// What a row says that gave no set: it counts all the same.
@@ -119,15 +129,15 @@ struct Log {
   /// could be read: of each lift, and of what may be any, the last day of each kind. A row without
   /// a day counts as the lifter's last.
   [[nodiscard]] std::vector<NotedDay> unread_of(std::string_view lifter) const {
-    std::optional<Date> last;
-    for (const LogEntry& entry : entries) {
-      if (entry.lifter == lifter && (!last || *last < entry.set.date)) last = entry.set.date;
-    }
+    if (unread.empty()) return {};
     const std::string plain = fields::plain(lifter);
+    std::optional<Date> last;  // found where it is asked for: there may be many lifters
     std::vector<NotedDay> days;
     for (const UnreadNote& note : unread) {
+      if (!note.lifter.empty() && note.lifter != plain) continue;
+      if (!note.date && !last) last = last_day_of(lifter);
       const std::optional<Date> date = note.date ? note.date : last;
-      if (!date || (!note.lifter.empty() && note.lifter != plain)) continue;
+      if (!date) continue;
       const auto add = [&](bool is_said, bool NotedDay::*says) {
         if (is_said) keep_last(days, {.date = *date, .lift = note.lift}, says);
       };
@@ -153,6 +163,13 @@ struct Log {
   }
 
  private:
+  [[nodiscard]] std::optional<Date> last_day_of(std::string_view lifter) const {
+    std::optional<Date> last;
+    for (const LogEntry& entry : entries) {
+      if (entry.lifter == lifter && (!last || *last < entry.set.date)) last = entry.set.date;
+    }
+    return last;
+  }
   /// Adds a day that says one thing, or puts it in place of an earlier one of the same lift.
   static void keep_last(std::vector<NotedDay>& days, NotedDay day, bool NotedDay::*says) {
     day.*says = true;

@@ -253,7 +253,7 @@ class LogReading {
     // "Missed Monday" is a remark on the week; of a set that was meant, any word of a miss counts.
     const auto says_miss = [&](std::string_view field) {
       if (!is_of_set(fields::trimmed(field))) return false;
-      const MissInNote kind = miss_as_written(field).kind;
+      const MissInNote kind = miss_in_note(field).kind;
       return kind == MissInNote::clear || (kind == MissInNote::may_be && !is_remark);
     };
     UnreadNote note{.line = row.line,
@@ -331,6 +331,7 @@ class LogReading {
       if (auto entry = LogRow(log_.reports, of_all, put, lifts, options_.own_lifts).read()) {
         take_complaints_of_others(*entry, row);
         entry->set.may_be_missed = words.may_be_missed();
+        keep_doubt(*entry, of_all.get(put, Column::note));
         add(std::move(*entry), words);
       } else {
         (void)keep_what_counts(row, header, file, words, false);

@@ -74,6 +74,8 @@ inline std::string_view words_of_pain(bool hurts, bool is_unwell) {
 inline std::string complaint_of(const LogEntry& entry) {
   const LoggedSet& set = entry.set;
   if (!set.has_pain && !set.is_unwell) {
+    const bool is_doubt = miss_in_note(entry.complaint).kind == MissInNote::may_be;
+    if (set.may_be_missed && is_doubt) return entry.complaint;
     return set.may_hurt && may_mention_pain(entry.complaint) ? entry.complaint : "";
   }
   const bool says_it = mentions_hurt(entry.complaint) == set.has_pain &&

@@ -50,7 +50,7 @@ struct LoggedSet {
 
 /// What a log says of a day where no set says so: a row that could not be read, or a remark.
 struct NotedDay {
-  Date date;
+  Date date;                   ///< of the row
   std::optional<Lift> lift{};  ///< that was to be done, plain; nothing where it may be any
   bool hurts = false;          ///< see mentions_hurt
   bool is_unwell = false;      ///< of the whole person: see mentions_warning_sign

@@ -270,6 +270,16 @@ template <class Words>
                              W("wide"),   W("wider"),  W("narrow"),   W("narrower"), W("better"),
                              W("mixed"),  W("smooth"), W("perfectly")};
   constexpr std::array by_life{W("by"), W("at")};
+  constexpr std::array up_to{W("to"),   W("near"),  W("of"),    W("from"), W("before"),   W("no"),
+                             W("till"), W("until"), W("short"), W("form"), W("technical")};
+  constexpr std::array machines{W("phone"),  W("battery"), W("watch"),   W("headphones"),
+                                W("camera"), W("music"),   W("speaker"), W("laughing"),
+                                W("timer"),  W("car"),     W("monitor"), W("tracker"),
+                                W("belt"),   W("strap"),   W("wifi"),    W("computer")};
+  constexpr std::array given_out{W("prizes"), W("medals"), W("programs"), W("shirts")};
+  constexpr std::array places{W("in"), W("near")};
+  constexpr std::array ways_off{W("leave"), W("go"), W("work"), W("wait")};
+  constexpr std::array not_the_bar{W("back"), W("a"), W("my"), W("off"), W("still")};
   constexpr std::array no_trouble{W("issue"), W("issues"), W("problem"), W("problems"),
                                   W("trouble")};
   if (is_counted_as_none(rest)) return true;
@@ -283,7 +293,15 @@ template <class Words>
   if (is_among(phrase, left))
     return (phrase != "failed" || next == "to") && is_other_thing_left(rest);
   if (phrase.ends_with("stuck")) return is_stuck_elsewhere(rest);
-  if (phrase.ends_with("short")) return is_short_of_other(rest);
+  if (phrase.ends_with("short") || phrase.ends_with("shy")) return is_short_of_other(rest);
+  if (phrase.starts_with("failure")) return is_among(before, up_to);
+  if (phrase.starts_with("died")) return is_among(before, machines) || is_among(next, machines);
+  if (phrase == "gave out") return is_among(before, machines) || is_among(next, given_out);
+  if (phrase.starts_with("needed a spot") || phrase == "got a spot")
+    return is_among(next, places) || (next == "at" && second == "the");
+  if (phrase == "spotter had to") return is_among(next, ways_off);
+  if (phrase.ends_with("hold")) return is_among(next, not_the_bar);
+  if (phrase == "ran out of gas") return next == "on" && second == "the";
   if (phrase.ends_with("caught")) return next == "my" && is_among(second, eyes);
   if (phrase == "needed help") return is_help_with_other(rest);
   if (phrase == "pinned") {
@@ -328,19 +346,27 @@ template <class Phrases>
                                W("someone"), W("somebody"), W("dad"),     W("wife"),  W("husband"),
                                W("brother"), W("guy")};
   constexpr std::array little{W("had"), W("to"), W("then"), W("just"), W("also"), W("slightly")};
-  constexpr std::array verbs{W("took"),    W("take"),    W("helped"),   W("help"),  W("grabbed"),
-                             W("tapped"),  W("touched"), W("assisted"), W("saved"), W("rescued"),
-                             W("stepped"), W("lifted"),  W("pulled"),   W("caught")};
+  constexpr std::array verbs{W("took"),    W("take"),    W("helped"),    W("help"),   W("grabbed"),
+                             W("tapped"),  W("touched"), W("assisted"),  W("saved"),  W("rescued"),
+                             W("stepped"), W("lifted"),  W("pulled"),    W("caught"), W("nudged"),
+                             W("spotted"), W("assist"),  W("intervened")};
   constexpr std::array of_the_bar{W("lifted"), W("pulled"), W("caught")};
   constexpr std::array on_the_bar{W("it"), W("the"), W("me"), W("last"), W("bar")};
   constexpr std::array others{
-      W("video"),     W("videos"),    W("photo"),     W("photos"),      W("pictures"), W("pics"),
-      W("notes"),     W("form"),      W("technique"), W("setup"),       W("cue"),      W("cues"),
-      W("program"),   W("programme"), W("warmup"),    W("warm"),        W("stance"),   W("unrack"),
-      W("load"),      W("loading"),   W("plates"),    W("programming"), W("break"),    W("rest"),
-      W("unracking"), W("liftoff"),   W("handoff"),   W("off"),         W("turn"),     W("turns"),
-      W("footage"),   W("his"),       W("her"),       W("their"),       W("day"),      W("wraps"),
-      W("belt")};
+      W("video"),   W("videos"),      W("photo"),      W("photos"),    W("pictures"),
+      W("pics"),    W("notes"),       W("form"),       W("technique"), W("setup"),
+      W("cue"),     W("cues"),        W("program"),    W("programme"), W("warmup"),
+      W("warm"),    W("stance"),      W("unrack"),     W("load"),      W("loading"),
+      W("plates"),  W("programming"), W("break"),      W("rest"),      W("unracking"),
+      W("liftoff"), W("handoff"),     W("off"),        W("turn"),      W("turns"),
+      W("footage"), W("his"),         W("her"),        W("their"),     W("day"),
+      W("wraps"),   W("belt"),        W("bench"),      W("rack"),      W("phone"),
+      W("spot"),    W("seat"),        W("platform"),   W("chair"),     W("keys"),
+      W("towel"),   W("bottle"),      W("dumbbells"),  W("machine"),   W("place"),
+      W("look"),    W("picture"),     W("pic"),        W("call"),      W("time"),
+      W("shower"),  W("attendance"),  W("ages"),       W("forever"),   W("measurements"),
+      W("collars"), W("chalk"),       W("kettlebell"), W("kids"),      W("dog"),
+      W("car")};
   W rest = words;
   for (W word = next_word(rest); !word.empty(); word = next_word(rest)) {
     if (!is_among(word, helpers)) continue;

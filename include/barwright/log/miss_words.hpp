@@ -69,10 +69,44 @@ namespace detail {
   return {};
 }
 
+/// "4/5", "4 of 5", beside a set of four reps or of five, and "only 4" beside one of five: perhaps
+/// one was not made. "Felt 8/10" and "set 4/5" are said of something else.
+[[nodiscard]] inline bool counts_short(std::string_view words, int set_reps) {
+  using W = std::string_view;
+  constexpr std::array others{
+      W("felt"),     W("feel"),       W("feels"), W("feeling"),    W("rpe"),      W("effort"),
+      W("energy"),   W("mood"),       W("sleep"), W("slept"),      W("set"),      W("sets"),
+      W("week"),     W("day"),        W("days"),  W("session"),    W("round"),    W("cycle"),
+      W("block"),    W("phase"),      W("form"),  W("rated"),      W("rating"),   W("sessions"),
+      W("weeks"),    W("rounds"),     W("hard"),  W("difficulty"), W("stress"),   W("pain"),
+      W("soreness"), W("motivation"), W("on"),    W("date"),       W("since"),    W("tempo"),
+      W("exercise"), W("attempt"),    W("part"),  W("workout"),    W("intensity")};
+  constexpr std::array just{W("only"), W("just")};
+  constexpr std::array of_reps{W("reps"), W("rep")};
+  if (set_reps < 1) return false;
+  W before;
+  W rest = words;
+  for (W word = next_word(rest); !word.empty(); before = word, word = next_word(rest)) {
+    const int made = small_number(word);
+    if (made < 0 || is_among(before, others)) continue;
+    W after = rest;
+    W next = next_word(after);
+    if (is_among(before, just) && made < set_reps && (is_end(next) || is_among(next, of_reps)))
+      return true;
+    if (next == "out") next = next_word(after);
+    const int asked = next == "/" || next == "of" ? small_number(next_word(after)) : 0;
+    if (asked > made && (asked == set_reps || made == set_reps) &&
+        !is_among(next_word(after), others))
+      return true;
+  }
+  return false;
+}
+
 }  // namespace detail
 
 /// What a note says of the last rep of its set.
-[[nodiscard]] inline NotedMiss miss_in_note(std::string_view note) {
+/// @param set_reps  how many the set had, so that "4/5" can tell; 0 where that is not known
+[[nodiscard]] inline NotedMiss miss_in_note(std::string_view note, int set_reps = 0) {
   using W = std::string_view;
   constexpr std::array clear{W("couldnt finish"),
                              W("could not finish"),
@@ -114,6 +148,11 @@ namespace detail {
                              W("roll of shame"),
                              W("came up short"),
                              W("a rep short"),
+                             W("a rep shy"),
+                             W("one rep shy"),
+                             W("1 rep shy"),
+                             W("two reps shy"),
+                             W("2 reps shy"),
                              W("one rep short"),
                              W("two reps short"),
                              W("2 reps short"),
@@ -281,13 +320,87 @@ namespace detail {
                               W("crushed by the bar"),
                               W("needed some help"),
                               W("needed a little help"),
-                              W("needed a bit of help")};
-  constexpr std::array two{W("took two"),      W("took 2"),   W("took the last two"),
-                           W("took last two"), W("last two"), W("last 2"),
-                           W("helped two"),    W("with two"), W("two reps short"),
-                           W("2 reps short")};
+                              W("needed a bit of help"),
+                              W("needed a spot"),
+                              W("needed spotting"),
+                              W("needed a hand"),
+                              W("needed a touch"),
+                              W("needed a nudge"),
+                              W("needed assistance"),
+                              W("got a spot"),
+                              W("got help"),
+                              W("had help"),
+                              W("spot on the last"),
+                              W("spotted on the last"),
+                              W("spotted the last"),
+                              W("help on the last"),
+                              W("help with the last"),
+                              W("touch from"),
+                              W("nudge from"),
+                              W("spotter had to"),
+                              W("failure on"),
+                              W("failure at"),
+                              W("failure halfway"),
+                              W("failing"),
+                              W("fails"),
+                              W("died on"),
+                              W("died at"),
+                              W("died in"),
+                              W("died halfway"),
+                              W("died half way"),
+                              W("fell short"),
+                              W("came short"),
+                              W("gave out"),
+                              W("bar slipped"),
+                              W("hands slipped"),
+                              W("grip slipped"),
+                              W("hands opened"),
+                              W("couldnt hold"),
+                              W("couldnt grind"),
+                              W("couldnt stand it"),
+                              W("couldnt control"),
+                              W("couldnt rack"),
+                              W("lost the bar"),
+                              W("lost the last"),
+                              W("dropped the last"),
+                              W("dropped on the last"),
+                              W("ended on the pins"),
+                              W("ended up on the pins"),
+                              W("sat on the pins"),
+                              W("ended on the safeties"),
+                              W("ended up on the safeties"),
+                              W("sat on the safeties"),
+                              W("racked it early"),
+                              W("racked early"),
+                              W("aborted"),
+                              W("partial rep"),
+                              W("last rep partial"),
+                              W("last one partial"),
+                              W("rep was partial"),
+                              W("rep was a partial"),
+                              W("rep was half"),
+                              W("rep wasnt there"),
+                              W("one wasnt there"),
+                              W("rep didnt happen"),
+                              W("one didnt happen"),
+                              W("ran out of gas"),
+                              W("ran out of steam"),
+                              W("fell over"),
+                              W("fell backwards"),
+                              W("fell forward"),
+                              W("tipped over")};
+  // and with nothing behind them
+  constexpr std::array may_be_at_end{W("one short"), W("1 short"), W("two short"), W("2 short"),
+                                     W("one shy"),   W("1 shy"),   W("two shy"),   W("2 shy")};
+  constexpr std::array two{W("took two"),      W("took 2"),         W("took the last two"),
+                           W("took last two"), W("last two"),       W("last 2"),
+                           W("two reps shy"),  W("2 reps shy"),     W("helped two"),
+                           W("with two"),      W("two reps short"), W("2 reps short")};
   constexpr std::array three{W("took three"), W("took 3"), W("last three"), W("last 3")};
+  constexpr std::array whole{W(" failed "), W(" missed "), W(" fail "), W(" miss ")};
   const std::string words = detail::words_of(note);
+  if (std::find(whole.begin(), whole.end(), words) != whole.end())
+    return {.kind = MissInNote::clear};
   const auto has_any = [&](const auto& phrases) {
     return std::any_of(phrases.begin(), phrases.end(), [&](W phrase) {
       return words.find(" " + std::string(phrase) + ' ') != std::string::npos;
@@ -297,7 +410,8 @@ namespace detail {
     const NotedMiss part = detail::short_of(words);
     if (part.kind == MissInNote::clear && !has_any(unsure)) return part;
     const bool asks = part.kind != MissInNote::none || detail::says_any(words, may_be) ||
-                      detail::says_somebody_helped(words);
+                      detail::says_any(words, may_be_at_end, true) ||
+                      detail::says_somebody_helped(words) || detail::counts_short(words, set_reps);
     return {.kind = asks ? MissInNote::may_be : MissInNote::none};
   }
   const int reps = has_any(three) ? 3 : has_any(two) ? 2 : 1;
@@ -313,7 +427,7 @@ namespace detail {
 /// Takes from a note beside a set, whose outcome nobody told, what it says of the last rep: of a
 /// missed one nothing is left, whatever the rating says.
 inline void take_miss(LoggedSet& set, std::string_view note) {
-  const NotedMiss miss = miss_in_note(note);
+  const NotedMiss miss = miss_in_note(note, set.reps.count());
   set.may_be_missed = miss.kind == MissInNote::may_be;
   if (miss.kind != MissInNote::clear) return;
   set.outcome = Outcome::missed;

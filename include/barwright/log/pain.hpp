@@ -118,7 +118,8 @@ constexpr bool take_joint(std::string_view& text) noexcept {
       W("funny"),    W("odd"),   W("strange"),  W("unhappy"),  W("not happy"), W("not great"),
       W("not good"), W("twing"), W("grabb"),    W("unstable"), W("loose"),     W("locked up"),
       W("seized"),   W("cramp"), W("complain"), W("talking"),  W("again")};
-  if (!take_joint(text)) return false;
+  constexpr std::array only_back{W("back again")};  // "I'm back again"
+  if (begins_with_any(text, only_back) || !take_joint(text)) return false;
   while (take_word(text, fillers)) {
   }
   return !word_at(text, 0, odd).empty();

@@ -300,7 +300,7 @@ class RowWords {
   /// holds. Of other notes somebody has to look.
   void put_note() {
     if (!get(Column::outcome).empty() || get(Column::note).empty()) return;
-    const NotedMiss miss = miss_as_written(get(Column::note));
+    const NotedMiss miss = miss_in_note(get(Column::note), reps_.empty() ? 0 : reps_.back());
     if (miss.kind == MissInNote::none) return;
     const auto says = [&](Column column, double none_left) {
       return get(column).empty() || parse_number(get(column)) == none_left;

@@ -76,6 +76,12 @@ struct AttemptsPlan {
   std::vector<Remedy> remedies{};   ///< what would lift the stops
 
   /// Whether a stop stands above all: no attempt is given.
+  /// The loads of the attempts.
+  [[nodiscard]] std::vector<Mass> loads() const {
+    std::vector<Mass> all;
+    for (const Attempt& attempt : attempts) all.push_back(attempt.with.load);
+    return all;
+  }
   [[nodiscard]] bool is_stopped() const noexcept {
     return !cautions.empty() && cautions.front().severity == Severity::stop;
   }

@@ -14,6 +14,7 @@
 #include "barwright/lifts/lift.hpp"
 #include "barwright/plan/attempts.hpp"
 #include "barwright/plan/begun_session.hpp"
+#include "barwright/plan/doubted_sets.hpp"
 #include "barwright/plan/lifter.hpp"
 #include "barwright/plan/load_rule.hpp"
 #include "barwright/plan/loading.hpp"
@@ -178,7 +179,8 @@ class AttemptsPlanner {
 
 inline Result<AttemptsPlan> plan_attempts(const Lifter& lifter, const AttemptsRequest& request) {
   if (const auto refusal = detail::refusal_of(lifter, request.lift, request.date)) return *refusal;
-  return detail::AttemptsPlanner(lifter, request).make();
+  return detail::with_word_on_doubted_sets<AttemptsPlan>(
+      lifter, [&](const Lifter& each) { return detail::AttemptsPlanner(each, request).make(); });
 }
 
 }  // namespace barwright::inline BARWRIGHT_ABI

@@ -83,6 +83,15 @@ struct BlockPlan {
   std::vector<Remedy> remedies{};
   std::optional<RepsInReserve> least_alone{};  ///< what Remedy::keep_reserve asks for
 
+  /// All loads, session by session.
+  [[nodiscard]] std::vector<Mass> loads() const {
+    std::vector<Mass> all;
+    for (const BlockSession& session : sessions) {
+      all.push_back(session.step.loading.total());
+      if (session.back_offs) all.push_back(session.back_offs->set.with.load);
+    }
+    return all;
+  }
   [[nodiscard]] bool is_stopped() const noexcept {
     return !cautions.empty() && cautions.front().severity == Severity::stop;
   }

@@ -15,6 +15,7 @@
 #include "barwright/plan/back_off_sets.hpp"
 #include "barwright/plan/begun_session.hpp"
 #include "barwright/plan/block_plan.hpp"
+#include "barwright/plan/doubted_sets.hpp"
 #include "barwright/plan/lifter.hpp"
 #include "barwright/plan/load_rule.hpp"
 #include "barwright/plan/recovery.hpp"
@@ -438,13 +439,11 @@ class BlockPlanner {
 
 inline Result<BlockPlan> plan_block(const Lifter& lifter, const BlockRequest& request) {
   if (request.lift.base().is_bodyweight) return Refusal{.code = RefusalCode::bodyweight_lift};
-  if (const auto refusal = detail::refusal_of(lifter, request.lift, request.start)) {
-    return *refusal;
-  }
-  if (request.lift.dumbbells() > 0 || request.lift.base().has_stack) {
+  if (const auto refusal = detail::refusal_of(lifter, request.lift, request.start)) return *refusal;
+  if (request.lift.dumbbells() > 0 || request.lift.base().has_stack)
     return Refusal{.code = RefusalCode::no_bar_in_block};
-  }
-  return detail::BlockPlanner(lifter, request).make();
+  return detail::with_word_on_doubted_sets<BlockPlan>(
+      lifter, [&](const Lifter& each) { return detail::BlockPlanner(each, request).make(); });
 }
 
 }  // namespace barwright::inline BARWRIGHT_ABI

@@ -8,6 +8,7 @@
 #include <cstddef>
 #include <string>
 #include <string_view>
+#include <utility>
 #include <vector>
 
 #include "barwright/core/mass.hpp"
@@ -34,10 +35,15 @@ inline void append_entries(Log& log, Fields& fields, LiftNames& names) {
     const Place at_set(at, i);
     const LoggedSet set = set_from((*items)[i], at_set, names);
     const bool is_pounds = (*items)[i].find("load_lb") != nullptr;
-    log.entries.push_back({.line = 0,
-                           .lifter = std::string(*lifter),
-                           .set = set,
-                           .unit = is_pounds ? Unit::lb : Unit::kg});
+    LogEntry entry{.line = 0,
+                   .lifter = std::string(*lifter),
+                   .set = set,
+                   .unit = is_pounds ? Unit::lb : Unit::kg};
+    if (const Value* const note = (*items)[i].find("note"); note != nullptr && note->string()) {
+      take_complaint(entry, *note->string());
+      keep_doubt(entry, *note->string());
+    }
+    log.entries.push_back(std::move(entry));
     ++log.rows;
     ++log.rows_used;
   }

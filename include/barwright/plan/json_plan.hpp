@@ -157,6 +157,10 @@ inline void write_lifter(Writer& json, const Lifter& lifter) {
       .member("reads_like_rpe", lifter.doubts.reads_like_rpe)
       .member("may_be_rpe", lifter.doubts.may_be_rpe)
       .member("has_few_sets_left", lifter.doubts.has_few_sets_left);
+  if (const auto doubted = last_doubted_set(lifter, Date(Date::last_year, 12, 31))) {
+    json.name("may_be_missed");
+    write_set(json, *doubted, lifter);
+  }
   if (const auto& jump = lifter.doubts.jump) {
     json.name("jump").begin_object().member("share", jump->share).name("set");
     write_set(json, jump->set, lifter);
@@ -290,7 +294,9 @@ inline void write_last(Writer& json, const std::optional<PastSession>& last, con
   if (!last) return;
   json.name("last").begin_object();
   write_date(json, "date", last->date);
-  json.member("has_miss", last->has_miss).name("top");
+  json.member("has_miss", last->has_miss);
+  if (last->may_have_miss) json.member("may_have_miss", true);
+  json.name("top");
   write_set(json, last->top, lifter);
   json.end_object();
 }

@@ -275,25 +275,38 @@ inline void take_fit(LearntLifter& lifter, std::shared_ptr<const StrengthFit> fi
   lifter.fit = std::move(fit);
 }
 
-/// Takes the gains that a beginner's flag adds off a lifter who has not trained for a while.
+/// A fit without the gains that a beginner's flag adds, of a lifter who has not trained for a
+/// while.
 /// @param sets  that were fitted
-inline void take_off_gains(LearntLifter& lifter, StrengthSettings settings,
-                           std::span<const LoggedSet> sets, Date today) {
-  if (lifter.experience != Experience::novice || lifter.learnt->sets_used == 0) return;
+[[nodiscard]] inline std::shared_ptr<const Strength> without_gains(
+    const LearntLifter& lifter, std::shared_ptr<const StrengthFit> fit, StrengthSettings settings,
+    std::span<const LoggedSet> sets, Date today) {
+  auto usual = std::make_shared<const FittedStrength>(std::move(fit));
+  if (lifter.experience != Experience::novice || lifter.learnt->sets_used == 0) return usual;
   const std::optional<int> days = days_off(lifter, today - 1);  // what is done today ends the gap
-  if (!days || *days + 1 <= lifter.rules.novice_gain_days) return;
+  if (!days || *days + 1 <= lifter.rules.novice_gain_days) return usual;
   settings.experience = Experience::experienced;
-  lifter.strength = std::make_shared<const LighterReading>(
-      std::make_shared<const FittedStrength>(fit_of(settings, sets)), lifter.strength,
+  return std::make_shared<const LighterReading>(
+      std::make_shared<const FittedStrength>(fit_of(settings, sets)), std::move(usual),
       today - (*days + 1) + lifter.rules.novice_gain_days);
 }
 
 /// Lets nothing rest on sets that may have been missed: where the others say less, that holds.
+/// What they would say as completed is kept, to tell whether it matters.
 /// @param sets  that were fitted
 inline void take_off_doubted_sets(LearntLifter& lifter, const StrengthSettings& settings,
-                                  std::span<const LoggedSet> sets) {
+                                  std::span<const LoggedSet> sets, Date today) {
+  const auto is_doubted = [&](const LoggedSet& set) {
+    return set.may_be_missed && set.lift.base().same_as(lifter.base.base());
+  };
+  if (std::none_of(lifter.sets.begin(), lifter.sets.end(), is_doubted)) return;
+  lifter.if_completed = lifter.strength;
   std::vector<LoggedSet> certain(sets.begin(), sets.end());
-  if (std::erase_if(certain, [](const LoggedSet& set) { return set.may_be_missed; }) == 0) return;
+  if (std::erase_if(certain, is_doubted) == 0) return;
+  std::vector<LoggedSet> completed(sets.begin(), sets.end());
+  for (LoggedSet& set : completed) set.may_be_missed = false;
+  lifter.if_completed =
+      without_gains(lifter, fit_of(settings, completed), settings, completed, today);
   const auto fit = fit_of(settings, certain);
   if (fit->sets_used() == 0) return;
   lifter.strength = std::make_shared<const LighterReading>(
@@ -368,8 +381,8 @@ inline LearntLifter learn_lifter(std::span<const LoggedSet> log, const Lift& bas
         detail::days_of(lifter.used, [](const LoggedSet& set) { return set.date; });
     doubts.has_few_sets_left = days_used < facts.rules.days_to_outweigh_one * days_left_out;
     doubts.jump = detail::find_jump(lifter);
-    detail::take_off_gains(lifter, settings, sets, today);
-    detail::take_off_doubted_sets(lifter, settings, sets);
+    lifter.strength = detail::without_gains(lifter, lifter.fit, settings, sets, today);
+    detail::take_off_doubted_sets(lifter, settings, sets, today);
     return lifter;
   }
 
@@ -394,10 +407,12 @@ inline LearntLifter learn_lifter(std::span<const LoggedSet> log, const Lift& bas
   }
   detail::take_fit(lifter, detail::fit_of(settings, recent), sets, of_fit);
   for (SuspectSet& suspect : lifter.suspects) suspect.index = places[suspect.index];
-  detail::take_off_gains(lifter, settings, recent, today);
-  detail::take_off_doubted_sets(lifter, settings, recent);
-  lifter.strength = std::make_shared<const detail::StatedWithVariations>(
-      stated_lifter(base, facts).strength, lifter.strength);
+  lifter.strength = detail::without_gains(lifter, lifter.fit, settings, recent, today);
+  detail::take_off_doubted_sets(lifter, settings, recent, today);
+  const auto plain = stated_lifter(base, facts).strength;
+  for (std::shared_ptr<const Strength>* const each : {&lifter.strength, &lifter.if_completed}) {
+    if (*each) *each = std::make_shared<const detail::StatedWithVariations>(plain, *each);
+  }
   lifter.stated_max = checked_max(stated, base, by_log);
   if (base.base().family == LiftFamily::overhead_press && !by_log &&
       lifter.stated_max->check == StatedMaxCheck::fits) {

@@ -169,6 +169,8 @@ struct Lifter {
   Lift base;                                   ///< the plain lift
   CurveTable curve = equations::wathen;        ///< that reps are read by
   std::shared_ptr<const Strength> strength{};  ///< nothing where nothing says how strong
+  /// The same, were every set of the lift that may have been missed completed; nothing without one.
+  std::shared_ptr<const Strength> if_completed{};
   std::optional<StatedMax> stated_max{};
   std::optional<Learnt> learnt{};
   std::vector<LoggedSet> sets{};  ///< of all lifts, without those that do not fit
@@ -292,6 +294,11 @@ struct PastSession {
 
 /// The later of the two.
 [[nodiscard]] std::optional<Date> last_may_be_missed(const Lifter& lifter, Date date);
+
+/// The last set of the lift, in any form, of which a note leaves that open, and its day: however
+/// long ago, the lighter reading of it holds until somebody says (doubted_sets.hpp).
+[[nodiscard]] std::optional<LoggedSet> last_doubted_set(const Lifter& lifter, Date date);
+[[nodiscard]] std::optional<Date> last_doubted_day(const Lifter& lifter, Date date);
 
 /// The set that says one of the six; nothing where its row could not be read.
 [[nodiscard]] std::optional<LoggedSet> set_that_hurt(const Lifter& lifter, Date date);

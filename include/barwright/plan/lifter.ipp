@@ -382,6 +382,16 @@ inline std::optional<LoggedSet> set_that_may_be_missed(const Lifter& lifter, Dat
   });
 }
 
+inline std::optional<LoggedSet> last_doubted_set(const Lifter& lifter, Date date) {
+  return detail::last_noted(lifter, [&](const LoggedSet& set) {
+    return set.may_be_missed && set.lift.base().same_as(lifter.base.base()) && !(date < set.date);
+  });
+}
+
+inline std::optional<Date> last_doubted_day(const Lifter& lifter, Date date) {
+  return detail::day_of(last_doubted_set(lifter, date));
+}
+
 inline std::optional<Date> unread_miss(const Lifter& lifter, Date date) {
   const auto last = detail::last_day_of_lift(lifter, date);
   return detail::last_day_noted(lifter, [&](const NotedDay& noted) {

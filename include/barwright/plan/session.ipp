@@ -17,6 +17,7 @@
 #include "barwright/log/logged_set.hpp"
 #include "barwright/plan/back_off_sets.hpp"
 #include "barwright/plan/begun_session.hpp"
+#include "barwright/plan/doubted_sets.hpp"
 #include "barwright/plan/first_session.hpp"
 #include "barwright/plan/lifter.hpp"
 #include "barwright/plan/load_rule.hpp"
@@ -417,7 +418,9 @@ inline std::optional<Result<SessionPlan>> plan_without_log(const Lifter& lifter,
 
 inline Result<SessionPlan> plan_session(const Lifter& lifter, const SessionRequest& request) {
   if (auto other = detail::plan_without_log(lifter, request, {})) return *std::move(other);
-  return detail::SessionPlanner(lifter, request).make(detail::begun_by_log(lifter, request));
+  return detail::with_word_on_doubted_sets<SessionPlan>(lifter, [&](const Lifter& each) {
+    return detail::SessionPlanner(each, request).make(detail::begun_by_log(each, request));
+  });
 }
 
 inline Result<SessionPlan> replan(const Lifter& lifter, const SessionPlan& plan,
@@ -437,7 +440,9 @@ inline Result<SessionPlan> replan(const Lifter& lifter, const SessionPlan& plan,
     set.date = request.date;
     now.sets.push_back(set);
   }
-  return detail::SessionPlanner(now, request).make(begun);
+  return detail::with_word_on_doubted_sets<SessionPlan>(
+      now, [&](const Lifter& each) { return detail::SessionPlanner(each, request).make(begun); },
+      plan.cautions);
 }
 
 }  // namespace barwright::inline BARWRIGHT_ABI

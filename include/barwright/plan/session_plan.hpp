@@ -243,6 +243,13 @@ struct SessionPlan {
     if (!introduction) return nullptr;
     return &(*introduction)[static_cast<std::size_t>(introduced)];
   }
+  /// All loads, from the first set to the back-offs.
+  [[nodiscard]] std::vector<Mass> loads() const {
+    std::vector<Mass> all;
+    for (const PlannedSet& set : sets) all.push_back(set.with.load);
+    if (back_offs) all.push_back(back_offs->set.with.load);
+    return all;
+  }
   /// The load of the work sets; zero where there are none.
   [[nodiscard]] Mass load() const noexcept { return sets.empty() ? Mass{} : sets.back().with.load; }
 };

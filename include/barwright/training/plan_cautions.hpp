@@ -65,6 +65,14 @@ inline constexpr Caution may_be_missed{
     assumption("a miss that is overlooked is the danger; a load held for one session is not"),
     "may_be_missed"};
 
+/// The same of a session longer ago, where the plan is another one for it.
+inline constexpr Caution doubted_set{
+    Severity::warn,
+    "A note of an earlier session leaves open whether a rep was missed. The lighter reading holds, "
+    "and this plan is another one for it, until the log says missed or completed as the outcome "
+    "of that set.",
+    assumption("of two readings of a log the lighter holds"), "doubted_set"};
+
 /// Where a log goes on after the day that is planned.
 inline constexpr Caution later_sets{
     Severity::warn,
