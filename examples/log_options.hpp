@@ -114,6 +114,7 @@ inline bw::LogOptions to_reading(const Options& typed, std::string_view lifter) 
   }
   if (typed.year != 0) reading.year = typed.year;
   reading.unit = bw::parse_unit(typed.log_unit);
+  reading.ratings_are_told = !typed.ratings.empty();
   if (!typed.dumbbells.empty()) reading.dumbbells = dumbbells_of(typed);
   if (!lifter.empty()) reading.lifter = lifter;
   return reading;

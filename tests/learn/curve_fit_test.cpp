@@ -344,7 +344,7 @@ TEST_CASE("the sets to failure of a log: none left, or missed on the last") {
   const auto none_left = Range<RepsInReserve>::exactly(0_rir);
   const auto two_left = Range<RepsInReserve>::exactly(2_rir);
   const Date day(2024, 3, 4);
-  const std::vector<LoggedSet> log{
+  std::vector<LoggedSet> log{
       {day, lifts::bench_press, 80_kg, 8_reps, none_left},
       {day, lifts::bench_press, 85_kg, 6_reps, two_left},
       {day, lifts::bench_press, 85_kg, 6_reps},
@@ -353,6 +353,9 @@ TEST_CASE("the sets to failure of a log: none left, or missed on the last") {
       {day, lifts::bench_press, 0_kg, 30_reps, none_left},
       {day, lifts::squat, 100_kg, 8_reps, none_left},
       {Date(2024, 5, 4), lifts::bench_press, 82_kg, 8_reps, none_left}};
+  // Of one that may have been missed nobody knows after how many reps.
+  log.push_back({day, lifts::bench_press, 75_kg, 10_reps, none_left});
+  log.back().may_be_missed = true;
   const auto sets = sets_to_failure(log, lifts::bench_press, day, Date(2024, 3, 20));
   REQUIRE(sets.size() == 2);
   CHECK(sets[0].load == 80_kg);

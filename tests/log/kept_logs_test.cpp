@@ -480,6 +480,20 @@ TEST_CASE("pain counts where it stands in a row that is refused, or in a column 
   CHECK(felt.entries.back().set.has_pain);
   CHECK_FALSE(felt.entries.front().set.has_pain);
 
+  // A joint with a complaint is asked about there, too; a muscle group is none.
+  struct Row {
+    std::string_view said;
+    bool may_hurt;
+  };
+  for (const Row& row : {Row{"left shoulder clicky", true}, Row{"no knee pain once warm", true},
+                         Row{"shoulder", false}, Row{"back again", false}, Row{"fine", false}}) {
+    CAPTURE(row.said);
+    const Log log =
+        read_log(head + good + "2026-09-22,Ana,squat,100,kg,5,," + std::string(row.said) + "\n");
+    CHECK(log.entries.back().set.may_hurt == row.may_hurt);
+    CHECK_FALSE(log.entries.back().set.has_pain);
+  }
+
   // A column that asks for it by its name is answered by any word but no.
   const Log asked = read_log(
       "date,lift,load,unit,reps,Injury?\n2026-09-20,squat,100,kg,5,\n"
@@ -615,6 +629,13 @@ TEST_CASE("a row that could not be read keeps its lift, whose lifts alone it con
   }
   // A lift with a note that says nothing of the kind lacks its load and reps.
   CHECK(read_log(head + good + "2026-09-22,Ana,bench press,,,,,gym was full\n").refused() == 1);
+}
+
+TEST_CASE("who says what the ratings are is not asked whether the high ones are of another scale") {
+  const std::string log = "date,lift,load,unit,reps,rir\n2026-09-20,squat,100,kg,5,8\n";
+  CHECK(reports(read_log(log), Verdict::doubtful, 2, "Read as written"));
+  CHECK_FALSE(
+      reports(read_log(log, {.ratings_are_told = true}), Verdict::doubtful, 2, "Read as written"));
 }
 
 TEST_CASE("a note that names no lifter counts for everybody, and the report says so") {

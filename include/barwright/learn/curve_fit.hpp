@@ -51,16 +51,18 @@ struct SetToFailure {
 };
 
 /// The sets of a log that ended in failure on `lift`, from `first` to `last`: completed with none
-/// left, or missed on the last rep. `log` is any range of LoggedSet.
+/// left, or missed on the last rep. Of one that may have been missed nobody knows after how many
+/// reps, so it is left out until somebody says. `log` is any range of LoggedSet.
 template <class Log>
 [[nodiscard]] std::vector<SetToFailure> sets_to_failure(const Log& log, const Lift& lift,
                                                         Date first, Date last) {
   std::vector<SetToFailure> result;
   for (const LoggedSet& set : log) {
     if (!set.lift.same_as(lift) || set.date < first || last < set.date) continue;
+    if (set.may_be_missed) continue;
     const bool missed = set.outcome == Outcome::missed;
     const bool none_left = set.reserve && set.reserve->high == RepsInReserve{};
-    const int done = set.reps.count() - (missed ? 1 : 0);
+    const int done = reps_made(set);
     if ((missed || none_left) && Reps::is_valid(done) && set.load > Mass{}) {
       result.push_back({set.load, Reps(done)});
     }

@@ -188,26 +188,32 @@ class LogReading {
                                               const CsvRecord& row) const {
     if (column.place >= row.fields.size()) return {};
     const std::string_view field = fields::trimmed(row.fields[column.place]);
-    if (mentions_pain(field)) return field;
+    // A muscle group may stand alone in such a column, a joint that clicks is a remark.
+    const bool is_asked = may_mention_pain(field) && !is_joint_alone(field);
+    if (mentions_pain(field) || (is_asked && !column.asks_for_pain)) return field;
     if (!column.asks_for_pain || field.empty() || field[0] == '0' || field[0] == '-') return {};
     constexpr std::array<std::string_view, 6> no{"no", "none", "n", "false", "n/a", "nil"};
     return std::find(no.begin(), no.end(), fields::plain(field)) == no.end() ? field
                                                                              : std::string_view{};
   }
+  /// Whether what such a column says is that it hurt: by its words, or by the column's name.
+  [[nodiscard]] static bool hurts_by(const OtherColumn& column, std::string_view said) {
+    if (said.empty()) return false;
+    return mentions_hurt(said) || (column.asks_for_pain && !mentions_warning_sign(said));
+  }
   [[nodiscard]] bool others_say_pain(const CsvRecord& row) const {
     return std::any_of(others_.begin(), others_.end(), [&](const OtherColumn& column) {
       const std::string_view said = complaint_in(column, row);
-      return !said.empty() && (mentions_hurt(said) || !mentions_warning_sign(said));
+      return hurts_by(column, said);
     });
   }
   void take_complaints_of_others(LogEntry& entry, const CsvRecord& row) const {
     for (const OtherColumn& column : others_) {
       const std::string_view said = complaint_in(column, row);
       if (said.empty()) continue;
-      const bool is_of_whole_person = mentions_warning_sign(said) && !mentions_hurt(said);
-      entry.set.has_pain = entry.set.has_pain || !is_of_whole_person;
+      entry.set.has_pain = entry.set.has_pain || hurts_by(column, said);
       take_complaint(entry, said);
-      if (entry.complaint.empty()) entry.complaint = "pain: " + printable<std::string>(said);
+      if (entry.complaint.empty()) entry.complaint = "pain: " + quoted(said);
     }
   }
   static constexpr std::size_t most_unread = 10'000;  // notes of rows that gave no set
@@ -328,7 +334,9 @@ class LogReading {
         continue;
       }
       const CsvRecord& put = words.put(row);
-      if (auto entry = LogRow(log_.reports, of_all, put, lifts, options_.own_lifts).read()) {
+      if (auto entry = LogRow(log_.reports, of_all, put, lifts, options_.own_lifts,
+                              options_.ratings_are_told)
+                           .read()) {
         take_complaints_of_others(*entry, row);
         entry->set.may_be_missed = words.may_be_missed();
         keep_doubt(*entry, of_all.get(put, Column::note));

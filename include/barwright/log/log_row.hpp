@@ -40,8 +40,12 @@ class LogRow : private TableRow<LogColumns> {
   using Header = TableHeader<LogColumns>;
 
   LogRow(LineReports& reports, const Header& header, const CsvRecord& row, KnownLifts& lifts,
-         Handles<Modifier> own = {})
-      : TableRow(reports, header, row), reports_(reports), lifts_(lifts), own_(own) {}
+         Handles<Modifier> own = {}, bool ratings_are_told = false)
+      : TableRow(reports, header, row),
+        reports_(reports),
+        lifts_(lifts),
+        own_(own),
+        ratings_are_told_(ratings_are_told) {}
 
   /// Whether it is only a remark, on a day perhaps and of somebody: no set was meant.
   [[nodiscard]] bool is_remark() const { return has_no_set() && !get(Column::note).empty(); }
@@ -141,7 +145,8 @@ class LogRow : private TableRow<LogColumns> {
     std::optional<Range<RepsInReserve>> reserve;
     if (!get(Column::rir).empty() && !is_word(Column::rir)) {
       reserve = take(Column::rir, fields::to_reserve);
-      if (reserve && reserve->typical.count() > 5.0 && reserve->typical.count() <= 10.0) {
+      if (reserve && reserve->typical.count() > 5.0 && reserve->typical.count() <= 10.0 &&
+          !ratings_are_told_) {
         doubt(Column::rir,
               "a rating of exertion (RPE) in place of reps in reserve? Read as written");
       }
@@ -177,6 +182,7 @@ class LogRow : private TableRow<LogColumns> {
   LineReports& reports_;
   KnownLifts& lifts_;
   Handles<Modifier> own_;
+  bool ratings_are_told_;
 };
 
 }  // namespace detail

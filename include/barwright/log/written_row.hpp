@@ -43,6 +43,7 @@ struct LogOptions {
   std::optional<DumbbellLoads> dumbbells{};  ///< else of both together
   std::string lifter = "the lifter";         ///< where there is no such column
   Handles<Modifier> own_lifts{};             ///< those of a file: see own_lifts.hpp
+  bool ratings_are_told = false;  ///< what they are somebody said: no high one is doubted
 };
 
 namespace detail {

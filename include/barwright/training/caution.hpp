@@ -160,6 +160,14 @@ class CautionList {
 
 namespace cautions {
 
+inline constexpr Source ratings_of_long_sets{
+    .citation = "Halperin et al. 2022, Sports Med 52(2):377-390",
+    .population = "414 people in 12 studies",
+    .evidence = Evidence::published,
+    .reading = Reading::read,
+    .note =
+        "in sets of more than 12 reps ratings are off by 3 or more; the rule drawn from it is "
+        "this library's"};
 inline constexpr Source deaths_on_record{
     .citation = "Lombardi & Troxel 2003, Med Sci Sports Exerc 35(5 Suppl):S203, and its update",
     .population =
@@ -369,13 +377,7 @@ inline constexpr Caution round_back{
         {Severity::stop,
          "No max attempt from long sets alone: what they say of a 1RM is a guess. Train shorter "
          "sets first, and rate them.",
-         {.citation = "Halperin et al. 2022, Sports Med 52(2):377-390",
-          .population = "414 people in 12 studies",
-          .evidence = Evidence::published,
-          .reading = Reading::read,
-          .note = "in sets of more than 12 reps ratings are off by 3 or more; the rule drawn "
-                  "from it is this library's"},
-         "max_attempt_too_early"});
+         cautions::ratings_of_long_sets, "max_attempt_too_early"});
   }
   if (facts.safeties == Safeties::unchecked && can_catch && bar_over_body) {
     list.add({Severity::warn,
@@ -413,10 +415,7 @@ inline constexpr Caution round_back{
     list.add({Severity::note,
               "In sets of more than 12 reps, ratings are off by 3 or more, and no equation says "
               "much about the 1RM.",
-              {.citation = "Halperin et al. 2022, Sports Med 52(2):377-390",
-               .population = "414 people in 12 studies",
-               .evidence = Evidence::published,
-               .reading = Reading::read}});
+              cautions::ratings_of_long_sets});
   }
   if (base.family == LiftFamily::horizontal_press && !base.is_bodyweight) {
     list.add(cautions::tear);
