@@ -367,17 +367,37 @@ TEST_CASE(
                                       "spotter had to step in",
                                       "help on the last one",
                                       "partial rep",
-                                      "needed a hand"}) {
+                                      "needed a hand",
+                                      "had to dump it",
+                                      "couldn't lock the last",
+                                      "had to set it on the pins",
+                                      "spotter had a finger on it",
+                                      "buried on the sixth"}) {
     CAPTURE(note);
     CHECK(miss_in_note(note).kind == MissInNote::may_be);
   }
-  for (const std::string_view note :
-       {"to failure on the last set", "no failure on the last", "phone died on me",
-        "needed a spot at the rack", "got a spot in the rack", "someone took my bench",
-        "coach took my phone", "he took the seat", "they took all the dumbbells",
-        "coach took a look", "one short pause", "one rep shy of failure", "spotter had to leave",
-        "couldn't hold a conversation", "short of failure on purpose", "no help needed",
-        "never needed a spot", "coach took a picture", "mate took a call"}) {
+  for (const std::string_view note : {"to failure on the last set",
+                                      "no failure on the last",
+                                      "phone died on me",
+                                      "needed a spot at the rack",
+                                      "got a spot in the rack",
+                                      "someone took my bench",
+                                      "coach took my phone",
+                                      "he took the seat",
+                                      "they took all the dumbbells",
+                                      "coach took a look",
+                                      "one short pause",
+                                      "one rep shy of failure",
+                                      "spotter had to leave",
+                                      "couldn't hold a conversation",
+                                      "short of failure on purpose",
+                                      "no help needed",
+                                      "never needed a spot",
+                                      "coach took a picture",
+                                      "mate took a call",
+                                      "stuck to tempo",
+                                      "missed Monday's session",
+                                      "missed my coach"}) {
     CAPTURE(note);
     CHECK(miss_in_note(note).kind == MissInNote::none);
   }

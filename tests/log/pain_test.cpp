@@ -353,7 +353,9 @@ TEST_CASE("a denial covers all that is named, and what it does not cover for cer
                                       "no chest pain or dizziness",
                                       "free of pain",
                                       "pain no more",
-                                      "no dizziness or headache"}) {
+                                      "no dizziness or headache",
+                                      "not a twinge",
+                                      "not a single niggle"}) {
     CAPTURE(note);
     CHECK_FALSE(mentions_pain(note));
     CHECK_FALSE(may_mention_pain(note));
@@ -392,6 +394,8 @@ TEST_CASE("a denial covers all that is named, and what it does not cover for cer
                                       "don't think it hurts",
                                       "no knee pain, shoulder pain instead",
                                       "didn't not hurt",
+                                      "not just a twinge",
+                                      "no, a twinge",
                                       "wasn't pain free"}) {
     CAPTURE(note);
     CHECK(mentions_pain(note));

@@ -42,6 +42,9 @@ LOG = "date,lifter,lift,load,unit,reps,rir\n" + "".join(
     f"{day(-ago)},{lifter},bench press,{load},kg,6,2\n"
     for ago in (89, 82, 75, 68, 59, 52, 45, 38) for lifter, load in (("Ana", 60), ("Bo", 100)))
 
+HURT = LOG.replace("rir\n", "rir,note\n", 1).replace(",6,2\n", ",6,2,\n") + \
+    f"{day(-37)},Bo,bench press,100,kg,0,,sharp pain - stopped\n"
+
 CASES = [
     case({"kg": "100", "spotter": True}),
     case({"kg": "100", "changes": ["feet_up"], "spotter": True}),
@@ -92,16 +95,21 @@ CASES = [
     case({"file": LOG, "lifter": "Ana", "spotter": True, "date": day(-41)}),
     case({"kg": "100", "date": "", "spotter": True}, "?date=2026-11-25"),
     # Pain in a line that cannot be read is kept with the log.
-    case({"file": LOG.replace("rir\n", "rir,note\n", 1).replace(",6,2\n", ",6,2,\n") +
-          f"{day(-37)},Bo,bench press,100,kg,0,,sharp pain - stopped\n",
-          "lifter": "Bo", "spotter": True, "date": day(-35)}),
+    case({"file": HURT, "lifter": "Bo", "spotter": True, "date": day(-35)}),
+    # What the lifter says of pain counts, whatever the log says; it is asked of each lifter and day anew.
+    case({"kg": "100", "spotter": True, "pain": "yes"}),
+    case({"kg": "100", "spotter": True, "unwell": "yes", "pain": "none"}),
+    case({"file": HURT, "lifter": "Bo", "spotter": True, "date": day(-35), "pain": "none"}),
+    case({"file": HURT, "lifter": "Bo", "spotter": True, "pain": "none", "date": day(-35)}),
+    case({"file": HURT.replace("sharp pain", "dizzy"), "lifter": "Bo", "spotter": True, "date": day(-35), "unwell": "none"}),
 ]
 # What the page shows for them.
 STATES = ["answered", "answered", "answered", "answered", "stopped", "refused", "refused", "refused",
           "answered", "answered", "answered", "answered", "answered", "answered",
           "answered", "answered", "refused", "answered", "stopped", "answered", "refused", "refused",
           "answered", "answered", "answered", "answered", "answered", "answered",
-          "answered", "answered", "answered", "answered", "answered", "stopped"]
+          "answered", "answered", "answered", "answered", "answered", "stopped",
+          "stopped", "stopped", "answered", "stopped", "answered"]
 
 failures = []
 
@@ -309,7 +317,11 @@ def main():
     expect("a layoff is eased", answers[28]["load_kg"] < answers[0]["load_kg"], True)
     expect("not today's session", (asked[2]["ask"], later["name"]), ("plan_session", f"On {day(40)}: bench press"))
     expect("sets after the day", any("after this day" in caution["text"] for caution in answers[31]["cautions"]), True)
-    expect("pain in the log that is kept", shown[33]["stored"].count(f"{day(-37)},Bo,,,,,,,,pain"), 1)
+    expect("pain in the log that is kept", shown[33]["stored"].count(f"{day(-37)},Bo,bench press,,,,,,,pain"), 1)
+    said = [json.loads(page["request"]) for page in shown[34:39]]
+    expect("what is said of pain", [(each["pain"], each["unwell"]) for each in said],
+           [("yes", "as_logged"), ("none", "yes"), ("none", "as_logged"), ("as_logged", "as_logged"), ("as_logged", "none")])
+    expect("where a stop is answered", ["Does it hurt?" in shown[34]["stop"], "a doctor" in shown[35]["stop"]], [True, True])
     worker = (pathlib.Path(folder) / "worker.js").read_text(encoding="utf-8")
     kept = set(re.findall(r'"([^"/]+\.[a-z]+)"', worker)) - {"barwright"}
     expect("files without a network", kept | {"worker.js"}, {path.name for path in pathlib.Path(folder).iterdir()})

@@ -7,7 +7,7 @@ import { KeptLog } from "./log.js";
 import start_library from "./library.js";
 import {
   chance_in_words, load_in_words, loading_in_table, loading_in_words, reasons, reps_in_words, rir_in_words, sets_and_reps,
-  short, ways_out,
+  short, ways_out, ways_past,
 } from "./words.js";
 
 const library = await start_library();
@@ -96,6 +96,8 @@ function next_time({ wanted, kind }) {
     room: kind === "machine" && form.machine.value !== "" ? `gym_kg; bar ${form.machine.value} kg` : rooms[form.bar.value],
     safeties: form.safeties.value,
     spotter: form.spotter.checked,
+    pain: form.pain.value,
+    unwell: form.unwell.value,
     ...(kind === "body" && { body_mass_kg: number_in(form.body) }),
   };
   if (form.plan.value === "attempts") return { ask: "plan_attempts", ...day_and_gym };
@@ -169,6 +171,12 @@ function fit_form() {
   show("bar-field", kind === "barbell");
   show("machine-field", kind === "machine");
   show("fixed", !has_attempts && (kind === "stack" || kind === "dumbbells"));
+}
+
+/** What somebody said of pain holds for one lifter on one day, and is no part of a link. */
+function ask_again() {
+  form.pain.value = "as_logged";
+  form.unwell.value = "as_logged";
 }
 
 /** Fills the form from the address of the page, so that a question can be kept as a link. */
@@ -349,6 +357,9 @@ function show_cautions(cautions) {
   );
 }
 
+/** Where on this page a stop for pain is answered. */
+const ways_on = ({ remedies }) => remedies.map((remedy) => ways_past[remedy]).filter(Boolean);
+
 function show_answer() {
   exclude_changes();
   fit_form();
@@ -359,7 +370,7 @@ function show_answer() {
   const is_refused = outcome === "bad_request" || (outcome === "refused" && !is_too_light);
   const in_words = () => [`${refusal.message}.`, ways_out[refusal.code]].filter(Boolean).join(" ");
   by_id("message").textContent = !is_refused ? "" : outcome === "refused" ? in_words() : answer.message;
-  by_id("stop").textContent = outcome === "stop" ? "No load is shown: the first caution below says stop." : "";
+  by_id("stop").textContent = outcome === "stop" ? ["No load is shown: the first caution below says stop.", ...ways_on(answer)].join(" ") : "";
   show("message", is_refused);
   show("stop", outcome === "stop");
   show("load", outcome === "plan" || is_too_light);
@@ -411,6 +422,7 @@ by_id("take-in").addEventListener("change", async ({ target }) => {
       ? answer.reports.map(({ line, verdict, text }) => `line ${line}: ${verdict}: ${text}`)
       : [answer.message];
   if (answer.outcome === "log") {
+    ask_again();
     form.source.value = "log";
     if (!answer.lifters.includes(form.lifter.value)) form.lifter.value = answer.lifters[0] ?? form.lifter.value;
   }
@@ -428,6 +440,7 @@ form.date.value = today();
 fill_from_address();
 form.addEventListener("input", (event) => {
   if (event.target === form.lift) offer_changes();
+  if ([form.lifter, form.date, form.source].includes(event.target)) ask_again();
   if (event.target === form.plan) form.next_sets.value = form.plan.value === "back_offs" ? 1 : 3;
   show_answer();
 });

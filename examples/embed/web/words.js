@@ -60,3 +60,9 @@ export const rir_in_words = (left) =>
 export const ways_out = {
   no_strength: "Type in a set, or plan a beginner's first session.",
 };
+
+/** What to do on this page under a stop that an answer would lift; the library's names for that. */
+export const ways_past = {
+  have_pain_seen: "Once somebody qualified has looked and the lift is allowed: answer \u201cDoes it hurt?\u201d above.",
+  see_doctor: "Once a doctor has looked into it and lifting is allowed: answer \u201cDizzy, faint, chest pain or the like?\u201d above.",
+};

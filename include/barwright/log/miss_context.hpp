@@ -140,9 +140,11 @@ template <class Words>
 /// @param rest  what follows "missed"
 [[nodiscard]] inline bool is_other_miss(std::string_view rest) {
   using W = std::string_view;
-  constexpr std::array little{W("the"),  W("a"),     W("an"), W("some"),      W("this"),
-                              W("that"), W("out"),   W("on"), W("of"),        W("our"),
-                              W("most"), W("whole"), W("my"), W("yesterdays")};
+  constexpr std::array little{
+      W("the"),     W("a"),          W("an"),      W("some"),     W("this"),       W("that"),
+      W("out"),     W("on"),         W("of"),      W("our"),      W("most"),       W("whole"),
+      W("my"),      W("yesterdays"), W("mondays"), W("tuesdays"), W("wednesdays"), W("thursdays"),
+      W("fridays"), W("saturdays"),  W("sundays")};
   constexpr std::array counts{W("one"), W("two"), W("three"), W("four"), W("few"),
                               W("2"),   W("3"),   W("4"),     W("last")};
   constexpr std::array of_calendar{
@@ -151,11 +153,11 @@ template <class Words>
       W("monday"),  W("tuesday"),  W("wednesday"), W("thursday"), W("friday"),   W("saturday"),
       W("sunday"),  W("meal"),     W("meals"),     W("trainings")};
   constexpr std::array things{
-      W("gym"),         W("yesterday"), W("bus"),       W("train"),  W("flight"),  W("alarm"),
-      W("appointment"), W("call"),      W("breakfast"), W("lunch"),  W("dinner"),  W("warmup"),
-      W("warm"),        W("cardio"),    W("belt"),      W("shake"),  W("protein"), W("coffee"),
-      W("creatine"),    W("wraps"),     W("sleeves"),   W("straps"), W("chalk"),   W("shoes"),
-      W("music"),       W("physio")};
+      W("gym"),         W("yesterday"), W("bus"),       W("train"),   W("flight"),  W("alarm"),
+      W("appointment"), W("call"),      W("breakfast"), W("lunch"),   W("dinner"),  W("warmup"),
+      W("warm"),        W("cardio"),    W("belt"),      W("shake"),   W("protein"), W("coffee"),
+      W("creatine"),    W("wraps"),     W("sleeves"),   W("straps"),  W("chalk"),   W("shoes"),
+      W("music"),       W("physio"),    W("coach"),     W("partner"), W("kids"),    W("dog")};
   // "Missed lifting alone" may be a rep.
   constexpr std::array after_little{W("training"),  W("sleep"),    W("lifting"),
                                     W("squatting"), W("benching"), W("deadlifting")};
@@ -203,9 +205,10 @@ template <class Words>
   constexpr std::array little{W("the"), W("my"), W("a"), W("our"), W("this"), W("same"), W("kg")};
   constexpr std::array to{W("to"), W("with")};
   constexpr std::array plans{
-      W("plan"),    W("it"),        W("form"),   W("schedule"), W("program"),    W("programme"),
-      W("numbers"), W("technique"), W("script"), W("basics"),   W("opener"),     W("openers"),
-      W("weight"),  W("weights"),   W("diet"),   W("routine"),  W("percentages")};
+      W("plan"),    W("it"),        W("form"),   W("schedule"), W("program"),     W("programme"),
+      W("numbers"), W("technique"), W("script"), W("basics"),   W("opener"),      W("openers"),
+      W("weight"),  W("weights"),   W("diet"),   W("routine"),  W("percentages"), W("tempo"),
+      W("cues"),    W("pace"),      W("pauses")};
   constexpr std::array in{W("in"), W("at"), W("on")};
   constexpr std::array places{W("traffic"), W("rain"),    W("snow"),   W("meeting"),  W("meetings"),
                               W("work"),    W("home"),    W("office"), W("airport"),  W("repeat"),
@@ -384,6 +387,39 @@ template <class Phrases>
       is_other = is_other || is_among(each, others);
     }
     if (!is_other) return true;
+  }
+  return false;
+}
+
+/// "4/5", "4 of 5", beside a set of four reps or of five, and "only 4" beside one of five: perhaps
+/// one was not made. "Felt 8/10" and "set 4/5" are said of something else.
+[[nodiscard]] inline bool counts_short(std::string_view words, int set_reps) {
+  using W = std::string_view;
+  constexpr std::array others{
+      W("felt"),     W("feel"),       W("feels"), W("feeling"),    W("rpe"),      W("effort"),
+      W("energy"),   W("mood"),       W("sleep"), W("slept"),      W("set"),      W("sets"),
+      W("week"),     W("day"),        W("days"),  W("session"),    W("round"),    W("cycle"),
+      W("block"),    W("phase"),      W("form"),  W("rated"),      W("rating"),   W("sessions"),
+      W("weeks"),    W("rounds"),     W("hard"),  W("difficulty"), W("stress"),   W("pain"),
+      W("soreness"), W("motivation"), W("on"),    W("date"),       W("since"),    W("tempo"),
+      W("exercise"), W("attempt"),    W("part"),  W("workout"),    W("intensity")};
+  constexpr std::array just{W("only"), W("just")};
+  constexpr std::array of_reps{W("reps"), W("rep")};
+  if (set_reps < 1) return false;
+  W before;
+  W rest = words;
+  for (W word = next_word(rest); !word.empty(); before = word, word = next_word(rest)) {
+    const int made = small_number(word);
+    if (made < 0 || is_among(before, others)) continue;
+    W after = rest;
+    W next = next_word(after);
+    if (is_among(before, just) && made < set_reps && (is_end(next) || is_among(next, of_reps)))
+      return true;
+    if (next == "out") next = next_word(after);
+    const int asked = next == "/" || next == "of" ? small_number(next_word(after)) : 0;
+    if (asked > made && (asked == set_reps || made == set_reps) &&
+        !is_among(next_word(after), others))
+      return true;
   }
   return false;
 }

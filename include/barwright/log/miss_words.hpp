@@ -69,39 +69,6 @@ namespace detail {
   return {};
 }
 
-/// "4/5", "4 of 5", beside a set of four reps or of five, and "only 4" beside one of five: perhaps
-/// one was not made. "Felt 8/10" and "set 4/5" are said of something else.
-[[nodiscard]] inline bool counts_short(std::string_view words, int set_reps) {
-  using W = std::string_view;
-  constexpr std::array others{
-      W("felt"),     W("feel"),       W("feels"), W("feeling"),    W("rpe"),      W("effort"),
-      W("energy"),   W("mood"),       W("sleep"), W("slept"),      W("set"),      W("sets"),
-      W("week"),     W("day"),        W("days"),  W("session"),    W("round"),    W("cycle"),
-      W("block"),    W("phase"),      W("form"),  W("rated"),      W("rating"),   W("sessions"),
-      W("weeks"),    W("rounds"),     W("hard"),  W("difficulty"), W("stress"),   W("pain"),
-      W("soreness"), W("motivation"), W("on"),    W("date"),       W("since"),    W("tempo"),
-      W("exercise"), W("attempt"),    W("part"),  W("workout"),    W("intensity")};
-  constexpr std::array just{W("only"), W("just")};
-  constexpr std::array of_reps{W("reps"), W("rep")};
-  if (set_reps < 1) return false;
-  W before;
-  W rest = words;
-  for (W word = next_word(rest); !word.empty(); before = word, word = next_word(rest)) {
-    const int made = small_number(word);
-    if (made < 0 || is_among(before, others)) continue;
-    W after = rest;
-    W next = next_word(after);
-    if (is_among(before, just) && made < set_reps && (is_end(next) || is_among(next, of_reps)))
-      return true;
-    if (next == "out") next = next_word(after);
-    const int asked = next == "/" || next == "of" ? small_number(next_word(after)) : 0;
-    if (asked > made && (asked == set_reps || made == set_reps) &&
-        !is_among(next_word(after), others))
-      return true;
-  }
-  return false;
-}
-
 }  // namespace detail
 
 /// What a note says of the last rep of its set.
@@ -322,6 +289,24 @@ namespace detail {
                               W("needed a little help"),
                               W("needed a bit of help"),
                               W("needed a spot"),
+                              W("had to dump"),
+                              W("dump it"),
+                              W("dump the bar"),
+                              W("couldnt lock"),
+                              W("buried on"),
+                              W("buried under"),
+                              W("buried by"),
+                              W("set it on the pins"),
+                              W("put it on the pins"),
+                              W("left it on the pins"),
+                              W("set it on the safeties"),
+                              W("put it on the safeties"),
+                              W("left it on the safeties"),
+                              W("help with last"),
+                              W("help on last"),
+                              W("spot on last"),
+                              W("spotted on last"),
+                              W("a finger on"),
                               W("needed spotting"),
                               W("needed a hand"),
                               W("needed a touch"),
