@@ -82,6 +82,7 @@ struct AttemptsPlan {
     for (const Attempt& attempt : attempts) all.push_back(attempt.with.load);
     return all;
   }
+  /// Whether there is to be none.
   [[nodiscard]] bool is_stopped() const noexcept {
     return !cautions.empty() && cautions.front().severity == Severity::stop;
   }
