@@ -355,7 +355,9 @@ TEST_CASE("a denial covers all that is named, and what it does not cover for cer
                                       "pain no more",
                                       "no dizziness or headache",
                                       "not a twinge",
-                                      "not a single niggle"}) {
+                                      "not a single niggle",
+                                      "didn't feel any pain",
+                                      "don't have knee pain"}) {
     CAPTURE(note);
     CHECK_FALSE(mentions_pain(note));
     CHECK_FALSE(may_mention_pain(note));
@@ -395,6 +397,7 @@ TEST_CASE("a denial covers all that is named, and what it does not cover for cer
                                       "no knee pain, shoulder pain instead",
                                       "didn't not hurt",
                                       "not just a twinge",
+                                      "didn't have pain until rep 4",
                                       "no, a twinge",
                                       "wasn't pain free"}) {
     CAPTURE(note);

@@ -285,8 +285,9 @@ struct Denial {
                              W("sore"),   W("soreness"),  W("stiffness"), W("discomfort"),
                              W("dizzy"),  W("dizziness"), W("numbness"),  W("tingling"),
                              W("nausea"), W("swelling"),  W("headache"),  W("tightness")};
-  constexpr std::array little{W("any"), W("of"),  W("sign"),   W("signs"), W("hint"),  W("trace"),
-                              W("a"),   W("bit"), W("single"), W("in"),    W("longer")};
+  constexpr std::array little{W("any"),   W("of"),  W("sign"), W("signs"),  W("hint"),
+                              W("trace"), W("a"),   W("bit"),  W("single"), W("feel"),
+                              W("have"),  W("get"), W("in"),   W("longer")};
   constexpr std::array denials{W("no"),     W("without"), W("zero"),  W("kein"), W("keine"),
                                W("keinen"), W("ohne"),    W("sans"),  W("sin"),  W("senza"),
                                W("sem"),    W("geen"),    W("ingen"), W("uden"), W("utan")};

@@ -334,6 +334,8 @@ namespace detail {
                               W("died halfway"),
                               W("died half way"),
                               W("fell short"),
+                              W("short by one"),
+                              W("short by a rep"),
                               W("came short"),
                               W("gave out"),
                               W("bar slipped"),
