@@ -8,7 +8,7 @@
 #pragma once
 
 #define BARWRIGHT_VERSION_MAJOR 0
-#define BARWRIGHT_VERSION_MINOR 1
+#define BARWRIGHT_VERSION_MINOR 2
 #define BARWRIGHT_VERSION_PATCH 0
 
 /// 1 where errors are thrown, 0 where they print and abort; follows the compiler unless set first.
