@@ -41,8 +41,7 @@ void print_tables(const AnyCurve& curve, const EquationFacts& facts, Mass max, U
   if (!facts.source.note.empty()) std::cout << facts.source.note << '\n';
   std::cout << "\nPer cent of the 1RM; a dash where the curve ends\n";
   print_effort_table(std::cout, curve);
-  std::cout << "\nLoads in " << to_text(unit) << " for a 1RM of " << to_text(max, unit)
-            << ", rounded down to " << to_text(step, unit) << "\n";
+  std::cout << '\n';
   print_effort_table(std::cout, curve, {.max = max, .unit = unit, .step = step});
 }
 

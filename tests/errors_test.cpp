@@ -152,6 +152,7 @@ std::vector<std::function<void()>> refusals() {
       [] { (void)regressions::reynolds_chest_press_5rm.max_from(80_kg, 8_reps); },
       [] { (void)equations::brzycki.reps(1.5); },
       [] { (void)predicted_reps(equations::epley, Mass{}, 80_kg); },
+      [] { (void)one_rep_max(equations::epley, -5_kg, 5_reps); },
       [] { (void)stretched(equations::epley, 11.0); },
       [=] {
         table({{0.5, 1.0}, {2.0, 0.9}});
@@ -172,6 +173,7 @@ std::vector<std::function<void()>> refusals() {
       [] { (void)velocity_curves::bench_press.velocity(1.5); },
       // prescriptions
       [] { (void)percent_of(100_kg, 201.0); },
+      [] { (void)load_for(equations::epley, -5_kg, 5_reps); },
       [] { (void)back_off(100_kg, 0.6); },
       [] {
         (void)exceeds_plan({6_reps, 8_reps}, 3);

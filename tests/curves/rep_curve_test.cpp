@@ -53,7 +53,7 @@ TEST_CASE("a load is expected for as many reps as the curve says") {
     CHECK(predicted_reps(equations::brzycki, 120_kg, 120.1_kg) == 0.0);
   }
   SUBCASE("so light that the curve ends: its end") {
-    CHECK(predicted_reps(equations::brzycki, 120_kg, 1_kg) == 36.0);
+    CHECK(predicted_reps(equations::brzycki, 120_kg, 1_kg) == 33.0);
   }
   SUBCASE("without a max there is no answer") {
     CHECK_THROWS_WITH((void)predicted_reps(equations::brzycki, Mass{}, 100_kg),
@@ -70,7 +70,22 @@ TEST_CASE("a set outside what was studied is an extrapolation, and says so") {
 
 TEST_CASE("a set past the end of a curve is refused by name, range and value") {
   CHECK_THROWS_WITH((void)one_rep_max(equations::brzycki, 20_kg, 40_reps),
-                    "reps to failure on this curve must be from 1 to 36; got 40");
+                    "reps to failure on this curve must be from 1 to 33; got 40");
+}
+
+TEST_CASE("no set implies more than fourteen times its load, however long it was") {
+  equations::for_each([](const auto& equation) {
+    CHECK(one_rep_max(equation, 10_kg, Reps(static_cast<int>(equation.defined().high))) < 140_kg);
+  });
+  CHECK_THROWS_AS((void)one_rep_max(equations::brzycki, 50_kg, 36_reps), DomainError);
+}
+
+TEST_CASE("a load below nothing tells of no max") {
+  CHECK(one_rep_max(equations::epley, Mass{}, 5_reps) == Mass{});
+  CHECK_THROWS_WITH((void)one_rep_max(equations::epley, -5_kg, 5_reps),
+                    "a load must be 0 kg or more; got -5");
+  CHECK_THROWS_AS((void)one_rep_max(equations::epley, 20_kg - 25_kg, 5_reps, 8_rpe), DomainError);
+  CHECK_THROWS_AS((void)predicted_reps(equations::epley, 100_kg, -5_kg), DomainError);
 }
 
 TEST_CASE("an anchored curve returns the load of a single, and keeps its shape") {
@@ -189,7 +204,7 @@ TEST_CASE("a blend is the mean of its curves, where all of them are defined") {
     const double mean = 0.5 * (equations::epley.fraction(reps) + equations::brzycki.fraction(reps));
     CHECK(std::abs(two.fraction(reps) - mean) <= 1e-15);
   }
-  CHECK(two.defined() == RepRange{1.0, 36.0});
+  CHECK(two.defined() == RepRange{1.0, 33.0});
   CHECK(two.studied() == RepRange{1.0, 10.0});
   check_curve_laws(two);
   check_curve_laws(blend(equations::kemmler, equations::lombardi, rep_tables::nsca_chart));

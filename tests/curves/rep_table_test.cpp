@@ -139,6 +139,7 @@ TEST_CASE("an effort table as loads, rounded down to what can be loaded") {
   print_effort_table(out, rep_tables::nsca_chart,
                      {.most_reps = 2, .most_reserve = 1, .max = 100_kg, .step = 2.5_kg});
   CHECK(out.str() ==
+        "Loads in kg for a 1RM of 100 kg, rounded down to 2.5 kg\n"
         "reps       0 RIR   1 RIR\n"
         "1            100      95\n"
         "2             95    92.5\n");
@@ -146,6 +147,7 @@ TEST_CASE("an effort table as loads, rounded down to what can be loaded") {
   print_effort_table(pounds, rep_tables::nsca_chart,
                      {.most_reps = 1, .most_reserve = 1, .max = 225_lb, .unit = Unit::lb});
   CHECK(pounds.str() ==
+        "Loads in lb for a 1RM of 225 lb\n"
         "reps       0 RIR   1 RIR\n"
         "1            225   213.8\n");
   CHECK_THROWS_AS(print_effort_table(out, rep_tables::nsca_chart, {.most_reps = 0}), DomainError);

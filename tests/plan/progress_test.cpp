@@ -3,7 +3,10 @@
 
 #include <algorithm>
 #include <cmath>
+#include <fstream>
 #include <optional>
+#include <sstream>
+#include <string>
 #include <string_view>
 #include <utility>
 #include <vector>
@@ -167,4 +170,18 @@ TEST_CASE("the bound on a miss, where none is asked for") {
     CHECK(detail::usual_bound({}, row.lift, Reps(row.reps), row.has_spotter, row.safeties) ==
           doctest::Approx(row.bound));
   }
+}
+
+TEST_CASE("docs/json.md says the chance of a miss that is allowed where none is asked for") {
+  std::ifstream file(std::string(BARWRIGHT_TEST_DATA) + "/../../docs/json.md");
+  std::ostringstream page;
+  page << file.rdbuf();
+  const PlanningRules rules;
+  Text said;
+  said.append(rules.chance_alone)
+      .append("; where a spotter, checked safeties or letting go of it ");
+  said.append("would do, ").append(rules.chance_caught).append(", or ");
+  said.append(rules.chance_for_each_rep).append(" a rep where that is more, up to ");
+  said.append(rules.likely_miss).append(" |");
+  CHECK(page.str().find(said.str()) != std::string::npos);
 }

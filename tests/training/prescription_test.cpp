@@ -37,6 +37,13 @@ TEST_CASE("a plan may name the rating in place of the reserve") {
   CHECK_THROWS_AS((void)load_for(equations::brzycki, 120_kg, 6_reps, 4_rpe), DomainError);
 }
 
+TEST_CASE("a max below nothing gives no load") {
+  CHECK(load_for(equations::epley, Mass{}, 5_reps) == Mass{});
+  CHECK_THROWS_WITH((void)load_for(equations::epley, -5_kg, 5_reps),
+                    "a max must be 0 kg or more; got -5");
+  CHECK_THROWS_AS((void)percent_of(100_kg - 120_kg, 70.0), DomainError);
+}
+
 TEST_CASE("more reserve never raises a load") {
   equations::for_each([](const auto& equation) {
     for (double left = 0.0; left < 10.0; left += 0.5) {

@@ -20,7 +20,7 @@ struct EffortTableFormat {
   int most_reps = 12;          ///< rows: 1 to this many reps
   int most_reserve = 5;        ///< columns: 0 to this many reps in reserve
   std::optional<Mass> max{};   ///< given: cells are loads for this max; else per cents
-  Unit unit = Unit::kg;        ///< of the loads
+  Unit unit = Unit::kg;        ///< of the loads, which is named above them: a mass knows none
   std::optional<Mass> step{};  ///< given: loads are rounded down to this step
 };
 
@@ -34,7 +34,8 @@ template <RepCurve C>
 }
 
 /// Prints `curve` by reps (down) and reps in reserve (across), in per cent of the max
-/// or as loads; a dash where the curve ends.
+/// or as loads, under a line that says for which max and in which unit; a dash where the curve
+/// ends.
 ///
 /// The table is arithmetic on the curve and the meaning of reserve, not a published table.
 /// @throws DomainError if the format asks for more than 100 reps or 30 in reserve.
@@ -42,10 +43,16 @@ template <class Traits, RepCurve C>
 void print_effort_table(std::basic_ostream<char, Traits>& out, const C& curve,
                         const EffortTableFormat& format = {}) {
   constexpr std::size_t width = 8;
-  BasicText<511> line;
-  line.append_left("reps", width);
   const RepsInReserve most_reserve(format.most_reserve);
   const Reps most_reps(format.most_reps);
+  if (format.max) {
+    out << "Loads in " << to_text(format.unit) << " for a 1RM of "
+        << to_text(*format.max, format.unit);
+    if (format.step) out << ", rounded down to " << to_text(*format.step, format.unit);
+    out << "\n";
+  }
+  BasicText<511> line;
+  line.append_left("reps", width);
   for (int left = 0; left <= most_reserve.count(); ++left) {
     line.append_right(Text{}.append(left).append(" RIR"), width);
   }

@@ -7,7 +7,8 @@
 // Which to use? Up to ten reps the middle half of them lies within 6 %, little more than a
 // max differs from day to day (median test-retest variation 4.2 %: Grgic et al. 2020, Sports Med
 // Open 6:31; abstract read), the furthest up to 14 %. Beyond ten they part, and none should be
-// trusted far. docs/equations.md has the figures.
+// trusted far: studied() says where each was meant for, beyond it is extrapolated as far as
+// defined(), and then refused. docs/equations.md has the figures.
 // SPDX-License-Identifier: BSL-1.0
 #pragma once
 
@@ -49,10 +50,12 @@ inline constexpr LinearMultiplier welday(
                           .reading = Reading::from_memory,
                           .note = "1.033 times the load at one rep"}}});
 
+/// Like all straight lines here, it ends at the last rep of which the load is still a tenth of the
+/// max: not far beyond, the line runs to no load at all, and one rep more doubles the max.
 inline constexpr LinearShare brzycki(
     {.at_zero = 37.0 / 36.0,
      .per_rep = 1.0 / 36.0,
-     .last_rep = 36.0,
+     .last_rep = 33.0,
      .facts = {.name = "Brzycki",
                .studied = {1.0, 10.0},
                .source = {.citation = "Brzycki 1993, J Phys Educ Recreat Dance 64(1):88-90",
@@ -64,7 +67,7 @@ inline constexpr LinearShare brzycki(
 
 inline constexpr LinearShare lander({.at_zero = 1.013,
                                      .per_rep = 0.0267123,
-                                     .last_rep = 37.0,
+                                     .last_rep = 34.0,
                                      .facts = {
                                          .name = "Lander",
                                          .studied = {1.0, 10.0},
@@ -130,7 +133,7 @@ inline constexpr ExponentialShare wathen(
 inline constexpr LinearShare adams(
     {.at_zero = 1.0,
      .per_rep = 0.02,
-     .last_rep = 49.0,
+     .last_rep = 45.0,
      .facts = {.name = "Adams",
                .studied = {1.0, 10.0},
                .source = {.citation = "Adams 1998, Exercise Physiology Laboratory Manual, 3rd ed.",

@@ -9,6 +9,7 @@
 
 #include <cmath>
 #include <concepts>
+#include <string_view>
 
 #include "barwright/core/effort.hpp"
 #include "barwright/core/error.hpp"
@@ -156,6 +157,13 @@ template <RepCurve C>
   return curve.reps(fraction);
 }
 
+/// A load or a max that was handed in: only the difference of two masses may be below nothing.
+constexpr void require_not_negative(std::string_view what, Mass mass) {
+  if (!(mass >= Mass{})) [[unlikely]] {
+    fail(what, "0 kg or more", mass.kg());
+  }
+}
+
 /// The max implied by `load` for this many reps to failure.
 template <RepCurve C>
 [[nodiscard]] constexpr Mass max_from(const C& curve, Mass load, double reps) {
@@ -170,10 +178,12 @@ template <RepCurve C>
 
 /// The max that one set implies: load / fraction(reps done + reps left).
 ///
-/// @throws DomainError if the curve is not defined that far out.
+/// Beyond `curve.studied()` it is extrapolated, and soon far off: ask `is_studied`.
+/// @throws DomainError if the curve is not defined that far out, or for a load below nothing.
 template <RepCurve C>
 [[nodiscard]] constexpr Mass one_rep_max(const C& curve, Mass load, Reps done,
                                          RepsInReserve left = {}) {
+  detail::require_not_negative("a load", load);
   return detail::max_from(curve, load, reps_to_failure(done, left));
 }
 
@@ -205,9 +215,11 @@ template <RepCurve C>
 ///
 /// @returns 0 when the load is too heavy for one rep; the end of `curve.defined()` when it
 /// is so light that the curve does not reach.
+/// @throws DomainError unless there is a max, and for a load below nothing.
 template <RepCurve C>
 [[nodiscard]] constexpr double predicted_reps(const C& curve, Mass max, Mass load) {
   if (!(max > Mass{})) detail::fail("a max", "more than 0 kg", max.kg());
+  detail::require_not_negative("a load", load);
   return detail::reps_at(curve, detail::end_shares(curve), load / max);
 }
 

@@ -14,11 +14,12 @@
 namespace barwright::inline BARWRIGHT_ABI {
 
 /// `percent` of a max: percent_of(100_kg, 72.5) is 72.5 kg.
-/// @throws DomainError unless 0 <= percent <= 200.
+/// @throws DomainError unless 0 <= percent <= 200, and for a max below nothing.
 [[nodiscard]] constexpr Mass percent_of(Mass max, double percent) {
   if (!(percent >= 0.0 && percent <= 200.0)) {
     detail::fail("a percentage of the max", "a number from 0 to 200", percent);
   }
+  detail::require_not_negative("a max", max);
   return max * (percent / 100.0);
 }
 
@@ -28,10 +29,11 @@ namespace barwright::inline BARWRIGHT_ABI {
 /// no stop. plan/session.hpp does, and starts from this.
 ///
 /// Round it down when in doubt: an unrounded load is the estimate's middle, not its safe side.
-/// @throws DomainError if the curve is not defined that far out.
+/// @throws DomainError if the curve is not defined that far out, or for a max below nothing.
 template <RepCurve C>
 [[nodiscard]] constexpr Mass load_for(const C& curve, Mass max, Reps done,
                                       RepsInReserve left = {}) {
+  detail::require_not_negative("a max", max);
   return max * share_of_max(curve, done, left);
 }
 

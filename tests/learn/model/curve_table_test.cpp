@@ -71,7 +71,7 @@ TEST_CASE("a table is its equation to a billionth, as far as a quarter of the ma
   // Brzycki, Lander and Adams are straight lines that run to no load at all. Between points h apart
   // in log reps a cubic is off by h^4/384 times the fourth derivative of the log, which for such a
   // line, at a share p, is about 6 ((1 - p)/p)^4: with h = 1/256, below 1e-9 while p > 0.2, and at
-  // their last rep, where p < 0.03, still below 1e-4 of the load.
+  // their last rep, where p is about 0.1, still below 1e-4 of the load.
   equations::for_each([](const auto& equation) {
     CAPTURE(equation.facts.name);
     double most_reps = equation.defined().high;
