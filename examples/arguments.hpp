@@ -24,13 +24,23 @@ inline void help_if_asked(int argc, char** argv, std::string_view usage) {
   }
 }
 
-/// Ends the program that was asked wrongly, with the first lines of `usage`: what it takes, as in.
-[[noreturn]] inline void refuse(std::string_view usage) {
+/// Ends the program that was asked wrongly, with what is wrong, if it is known, and the first lines
+/// of `usage`: what it takes, as in.
+[[noreturn]] inline void refuse(std::string_view usage, std::string_view problem = {}) {
+  if (!problem.empty()) std::cerr << problem << '\n';
   std::cerr << usage.substr(0, usage.find("\n\n") + 1) << "--help says more\n";
   throw program::Exit{1};
 }
 
 [[nodiscard]] inline bool is_unit(std::string_view text) { return text == "kg" || text == "lb"; }
+
+/// What of LOAD kg|lb REPS RIR is missing in `args`, units apart, or too much.
+[[nodiscard]] inline std::string_view why_no_set(const std::vector<std::string_view>& args) {
+  if (args.size() < 2 || !is_unit(args[1])) return "the load must have its unit, as in 100 kg";
+  if (args.size() == 2) return "the reps and the reps in reserve are missing";
+  if (args.size() > 4) return "there is more than a load, its unit, the reps and the RIR";
+  return "the reps in reserve (RIR) are missing: 0 if the set went to failure";
+}
 
 /// The number that is the whole of `text`; ends the program, saying `rule`, when there is none.
 template <class Number>

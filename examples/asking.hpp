@@ -7,6 +7,7 @@
 
 #include <CLI/CLI.hpp>
 #include <algorithm>
+#include <cstddef>
 #include <ctime>
 #include <iostream>
 #include <map>
@@ -38,6 +39,7 @@ enum Status { fine = 0, lines_refused = 1, no_answer = 2, stopped = 3 };
 
 /// The arguments that more than one program has, as typed.
 struct Options : log_options::Options {
+  bool asks_more = false;  // than who and what is in a log
   std::string lifter{};
   std::string lift{};
   std::string with{};
@@ -70,8 +72,10 @@ inline constexpr std::string_view log_help =
 
 /// What may be asked beside the options, for the foot of a help.
 inline constexpr std::string_view names_help =
-    "Without --lifter or --lift, the program lists who and what is in the log.\n"
-    "A lift or a change that is not known is answered with those that are.\n\n";
+    "A log of one lifter needs no --lifter. Given a log alone, or one and a lifter, the\n"
+    "program lists who and what is in it; where more is asked and --lifter or --lift is\n"
+    "missing, it does so too, and the exit status is 2. A lift or a change that is\n"
+    "not known is answered with those that are.\n\n";
 inline constexpr std::string_view rooms_help =
     "A room is gym_kg, gym_lb, powerlifting, powerlifting_with_50,\n"
     "powerlifting_record, weightlifting_men or weightlifting_women; one of them with\n"
@@ -97,7 +101,14 @@ inline CLI::Option* add_log(CLI::App& app, Options& options, const std::string& 
 
 inline void add_log_and_lift(CLI::App& app, Options& options, std::string_view whose) {
   add_log(app, options, "training");
-  app.add_option("--lifter", options.lifter, std::string(whose))->type_name("NAME");
+  app.add_option("--lifter", options.lifter, std::string(whose) + "; else the only lifter's")
+      ->type_name("NAME");
+  const std::size_t of_log_alone = app.get_options().size();
+  app.parse_complete_callback([&app, &options, of_log_alone] {
+    const auto all = app.get_options();
+    options.asks_more = std::any_of(all.begin() + static_cast<std::ptrdiff_t>(of_log_alone),
+                                    all.end(), [](const auto* each) { return each->count() > 0; });
+  });
   app.add_option("--lift", options.lift, "the base lift, such as \"bench press\"")
       ->type_name("NAME");
   app.add_option("--with", options.with, "what is changed about it, such as \"feet up, flat back\"")
@@ -158,12 +169,23 @@ inline std::optional<double> max_chance_of_missing(const Options& options) {
   return *options.max_chance_of_missing / 100.0;
 }
 
+/// What it is where none is asked for, as the rules have it.
+inline std::string usual_chances() {
+  const bw::PlanningRules rules;
+  const auto percent = [](double share) {
+    return bw::Text{}.append_rounded(100.0 * share, 1).str();
+  };
+  return percent(rules.chance_alone) + "; where a spotter or\nchecked safeties would catch it " +
+         percent(rules.chance_caught) + ", or " + percent(rules.chance_for_each_rep) +
+         " a rep\nwhere that is more, up to " + percent(rules.likely_miss);
+}
+
 /// The room, the bound on a miss, and what would catch one.
 inline void add_room_and_safety(CLI::App& app, Options& options) {
   app.add_option("--max-chance-of-missing", options.max_chance_of_missing,
                  "at most this chance, in per cent, of missing the last\n"
-                 "rep of a working set; else 5, and 10 or more where a\n"
-                 "spotter or checked safeties would catch it")
+                 "rep of a working set; else " +
+                     usual_chances())
       ->check(option_checks::number("a chance of missing", 0.1, 99.0))
       ->type_name("PER CENT");
   app.add_option("--room", options.room,
@@ -333,8 +355,14 @@ inline void print_contents(std::ostream& out, const squad_log::Log& log,
   out << "\nChoose with --lifter and --lift, and --with for what is changed about it.\n";
 }
 
+/// The only lifter of a log; nobody where it has more.
+inline std::string only_lifter(const squad_log::Log& log) {
+  const auto names = log.lifters();
+  return names.size() == 1 ? names.front() : "";
+}
+
 /// Reads the log, if one is named. Where the lifter or the lift is not, lists what there is and
-/// ends the program.
+/// ends the program: that is an answer to who asked no more, and none to who asked for a plan.
 inline Source read(const Options& options) {
   Source source;
   source.own = log_options::read_own_lifts(options);
@@ -349,12 +377,15 @@ inline Source read(const Options& options) {
     throw Refusal{log.name + ": " + log.failure +
                   squad_log::missing_quotes(options.lift, options.log)};
   }
-  if (options.lifter.empty() || options.lift.empty()) {
-    print_contents(std::cout, log, options.lifter);
-    throw program::Exit{source.status()};
+  const std::string lifter = options.lifter.empty() ? only_lifter(log) : options.lifter;
+  if (lifter.empty() || options.lift.empty()) {
+    print_contents(std::cout, log, lifter);
+    if (!options.asks_more) throw program::Exit{source.status()};
+    throw Refusal{lifter.empty() ? "Name the lifter: --lifter \"" + log.lifters().front() + "\""
+                                 : std::string("Name the lift: --lift \"bench press\"")};
   }
   log_options::confirm(log, options);
-  source.about.lifter = find_lifter(log, options.lifter);
+  source.about.lifter = find_lifter(log, lifter);
   for (const bw::LogEntry& entry : log.entries) {
     if (entry.lifter != source.about.lifter) continue;
     source.sets.push_back(entry.set);

@@ -87,7 +87,7 @@ int run(int argc, char** argv) {
   std::vector<std::string_view> args = arguments::with_units_apart(argc, argv);
   const bool shows_sources = std::erase(args, "--sources") > 0;
   if (!args.empty() && (args.size() != 4 || !arguments::is_unit(args[1]))) {
-    arguments::refuse(usage);
+    arguments::refuse(usage, arguments::why_no_set(args));
   }
   if (args.empty()) args = {"100", "kg", "6", "2"};
   const Unit unit = args[1] == "lb" ? Unit::lb : Unit::kg;

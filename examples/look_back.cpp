@@ -37,12 +37,13 @@ void declare(CLI::App& app, Options& options) {
   app.footer(
       "An example\n"
       "  look_back club.csv --lifter \"Tilde Ravn\" --charts weeks.html\n"
-      "Without --lifter there is one line for each lifter.\n\n"
+      "Of many lifters, without --lifter, one line each: with the day of the last set where\n"
+      "that is more than two weeks before --date, or before the last of the log.\n\n"
       "The exit status is 0 when all is well, 1 when lines of the log were refused and\n"
       "the rest was used, and 2 when there is no answer.");
   asking::add_log(app, options, "training")->required();
-  app.add_option("--lifter", options.lifter, "whose weeks; else all lifters")->type_name("NAME");
-  app.add_option("--date", options.date, "the last day of the last week; else that of the log")
+  app.add_option("--lifter", options.lifter, "whose weeks; else all lifters'")->type_name("NAME");
+  app.add_option("--date", options.date, "the last day of the last week; else of the lifter's log")
       ->type_name("DAY");
   asking::add_body(app, options);
   option_checks::add_whole(app, "--weeks", options.weeks, "how far back", "weeks", 2, 104);
@@ -51,32 +52,33 @@ void declare(CLI::App& app, Options& options) {
   app.add_flag("--json", options.as_json, "answer in JSON (docs/json.md), a line for each lifter");
 }
 
-/// Of whom there is a line each.
-constexpr std::size_t most_lifters = 1000;
+constexpr std::size_t most_lifters = 1000;  // of whom there is a line each
 
 int run(const Options& options) {
   const bw::OwnLifts own = log_options::read_own_lifts(options);
   const squad_log::Log log = log_options::read(options, own, options.lifter);
   if (!log.failure.empty()) throw asking::Refusal{log.name + ": " + log.failure};
   log_options::confirm(log, options);
+  const std::string only =
+      options.lifter.empty() ? asking::only_lifter(log) : asking::find_lifter(log, options.lifter);
   for (const auto& [what, typed] :
        {std::pair("charts", options.charts), {"body mass", options.body}}) {
-    if (!options.lifter.empty() || typed.empty()) continue;
+    if (!only.empty() || typed.empty()) continue;
     throw asking::Refusal{"Say whose " + std::string(what) + ": --lifter \"" +
                           log.lifters().front() + "\""};
   }
-  const std::string only = options.lifter.empty() ? "" : asking::find_lifter(log, options.lifter);
   const auto groups = log.by_lifter();
   if (only.empty() && groups.size() > most_lifters) {
     throw asking::Refusal{"The log has " + std::to_string(groups.size()) + " lifters, more than " +
                           std::to_string(most_lifters) + ": say whose weeks, --lifter \"" +
                           groups.front().front()->lifter + "\""};
   }
+  const auto typed = asking::day_typed("--date", options.date);
+  const auto now = typed ? typed : report::last_day_of(groups);
   for (const auto& entries : groups) {
     const std::string& lifter = entries.front()->lifter;
     if (!only.empty() && lifter != only) continue;
     const std::vector<bw::LoggedSet> sets = bw::Log::sets_of(entries);
-    const auto typed = asking::day_typed("--date", options.date);
     if (only.empty() && !typed && !bw::last_day(sets)) {
       report::paragraph(options.as_json ? std::cerr : std::cout,
                         lifter +
@@ -99,7 +101,8 @@ int run(const Options& options) {
                         .which_day = typed ? "" : ", the last day of the log"};
     const report::LookBackPage page(back, about);
     if (only.empty()) {
-      report::paragraph(std::cout, lifter + ": " + page.headline(), 0, 2);
+      report::paragraph(std::cout,
+                        lifter + ": " + page.headline() + report::last_trained(sets, now), 0, 2);
       continue;
     }
     page.print(std::cout);

@@ -7,10 +7,12 @@
 #include <iostream>
 #include <optional>
 #include <string>
+#include <utility>
 #include <vector>
 
 #include "asking.hpp"
 #include "barwright/barwright.hpp"
+#include "barwright/log/pain.hpp"
 #include "barwright/log/typed_sets.hpp"
 #include "barwright/plan/json.hpp"
 #include "barwright/planning.hpp"
@@ -42,9 +44,15 @@ int run(const Options& options) {
 
   std::vector<bw::LoggedSet> done;
   if (!options.today.empty()) {
-    done = asking::value_or_refuse("--today", options.today,
-                                   bw::read_typed_sets(options.today, lift, date, source.about.unit,
-                                                       log_options::dumbbells_of(options)));
+    auto typed = bw::read_typed_sets(options.today, lift, date, source.about.unit,
+                                     log_options::dumbbells_of(options));
+    if (!typed.value && (bw::mentions_pain(options.today) || bw::may_mention_pain(options.today) ||
+                         bw::mentions_warning_sign(options.today))) {
+      typed.problem +=
+          ". What hurts is said behind a set, as in 92.5 x 5, missed, shoulder hurts; "
+          "or say --pain yes, or --unwell yes";
+    }
+    done = asking::value_or_refuse("--today", options.today, std::move(typed));
   }
 
   const bw::LearntLifter lifter = asking::find_strength(options, source, lift, date, curve);

@@ -39,7 +39,9 @@ void declare(CLI::App& app, Options& options) {
       "An example\n"
       "  review_block club.csv --lifter \"Tilde Ravn\" --lift \"bench press\" \\\n"
       "    --with \"feet up\" --chart feet_up.svg\n\n"
-      "Without --lifter or --lift, the program lists who and what is in the log.\n\n"
+      "A log of one lifter needs no --lifter. Given a log alone, or one and a lifter, the\n"
+      "program lists who and what is in it; where more is asked and --lifter or --lift is\n"
+      "missing, it does so too, and the exit status is 2.\n\n"
       "The exit status is 0 when all is well, 1 when lines of the log were refused and\n"
       "the rest was used, and 2 when nothing could be reviewed.");
   asking::add_log_and_lift(app, options, "whose block");

@@ -5,7 +5,7 @@
 //
 //   day        Monday to Sunday, or their first three letters
 //   session    its name, where a day has several                                      (optional)
-//   lift       a base lift of the catalogue; empty for rowing, running and the like
+//   lift       a lift, also in one breath, "incline bench"; empty for rowing and the like
 //   modifiers  none, or several parted by ; + or , (in quotes): feet up; flat back    (optional)
 //   sets       work sets, 1 to 50
 //   reps       reps in each
@@ -28,6 +28,7 @@
 
 #include "barwright/barwright.hpp"
 #include "barwright/log/lift_fields.hpp"
+#include "barwright/log/lift_phrase.hpp"
 #include "barwright/log/small_table.hpp"
 #include "barwright/log/table.hpp"
 #include "files.hpp"
@@ -122,8 +123,15 @@ class RowReader : private bw::TableRow<Columns> {
 
  private:
   std::optional<bw::PlannedLift> take_lift() {
-    const auto base = take(Column::lift, [](std::string_view text) {
-      auto lift = fields::to_base_lift(text);
+    const auto said = take(Column::lift, [](std::string_view text) {
+      if (bw::catalogue::find_lift(text) == nullptr) {
+        // In one breath, as a log may have it: "incline bench".
+        if (const auto whole = fields::lift_phrase(text))
+          return Parsed<bw::Lift>{.value = whole, .problem = {}};
+      }
+      auto base = fields::to_base_lift(text);
+      Parsed<bw::Lift> lift{.value = {}, .problem = std::move(base.problem)};
+      if (base.value) lift.value = bw::Lift(**base.value);
       const bool is_like_no_lift = !lift.value && fields::names_in(text).size() == 1 &&
                                    fields::near_lift_names(text).empty() &&
                                    !fields::whole_variation(text) &&
@@ -132,9 +140,11 @@ class RowReader : private bw::TableRow<Columns> {
       return lift;
     });
     std::optional<bw::Lift> lift;
-    if (base) {
-      lift = take(Column::modifiers,
-                  [&](std::string_view text) { return fields::to_lift(**base, text); });
+    if (said) {
+      lift = take(Column::modifiers, [&](std::string_view text) {
+        const std::string changes = fields::names_of_changes(*said, ";") + ";" + std::string(text);
+        return fields::to_lift(said->base(), said->is_plain() ? text : changes);
+      });
     }
     const auto sets = take(Column::sets, fields::to_sets);
     const auto reps = take(Column::reps, fields::to_reps);

@@ -53,7 +53,8 @@ inline void declare(CLI::App& app, Options& options) {
   option_checks::add_reserve(app, "--reserve", options.first_reserve,
                              "reps in reserve (RIR) at the end of each, in the first\nworking week",
                              "--rpe", options.first_rating,
-                             "the first of the two as a rating of exertion, 5 to 10");
+                             "the first of the two as a rating of exertion, 5 to 10;\n"
+                             "9.5 leaves none");
   option_checks::add_reserve(app, "--last-reserve", options.last_reserve, "and in the last",
                              "--last-rpe", options.last_rating, "and the last");
   option_checks::add_whole(app, "--retest-reps", options.retest_reps,

@@ -47,7 +47,8 @@ inline void declare(CLI::App& app, Options& options) {
                            bw::Reps::most);
   option_checks::add_reserve(app, "--reserve", options.reserve,
                              "reps in reserve (RIR) at the end of each", "--rpe", options.rating,
-                             "the same as a rating of exertion, 5 to 10");
+                             "the same as a rating of exertion, 5 to 10; 9.5 leaves\n"
+                             "none: a little more load would go up, but no rep more");
   option_checks::add_whole(app, "--sets", options.sets, "working sets", "working sets", 1, 20);
   asking::add_back_offs(app, options.back_offs);
   app.add_flag("--attempts", options.wants_attempts,

@@ -5,11 +5,13 @@
 #include <algorithm>
 #include <cmath>
 #include <cstddef>
+#include <optional>
 #include <ostream>
 #include <sstream>
 #include <string>
 #include <string_view>
 #include <utility>
+#include <vector>
 
 #include "barwright/barwright.hpp"
 #include "barwright/planning.hpp"
@@ -28,6 +30,28 @@ inline std::string_view to_words(bw::ReviewVerdict verdict) {
     case bw::ReviewVerdict::unclear: return "inconclusive";
   }
   return "";
+}
+
+/// Days without a set after which a line says when the last was.
+inline constexpr int days_worth_a_word = 14;
+
+/// The last day that anybody of a log trained.
+inline std::optional<bw::Date> last_day_of(
+    const std::vector<std::vector<const bw::LogEntry*>>& groups) {
+  std::vector<bw::LoggedSet> all;
+  for (const auto& entries : groups) {
+    for (const bw::LogEntry* const entry : entries) all.push_back(entry->set);
+  }
+  return bw::last_day(all);
+}
+
+/// "; last trained on 2026-09-18", of whom has not trained for long.
+inline std::string last_trained(std::vector<bw::LoggedSet> sets, std::optional<bw::Date> now) {
+  if (!now) return "";
+  std::erase_if(sets, [&](const bw::LoggedSet& set) { return set.date > *now; });
+  const auto last = bw::last_day(sets);
+  if (!last || *now - *last <= days_worth_a_word) return "";
+  return "; last trained on " + day(*last);
 }
 
 /// Writes one log, looked back on.

@@ -101,11 +101,16 @@ class ReviewPage {
   /// The 1RM of a plain lift over the period, day by day; of many days every few.
   void history() {
     constexpr std::size_t most_lines = 12;
-    title("Day by day");
     const std::size_t size = review_.history.size();
     const std::size_t step = (size + most_lines - 1) / most_lines;
+    const auto is_shown = [&](std::size_t i) {
+      return (size - 1 - i) % step == 0;
+    };  // and the last
+    title(step <= 1 ? "Day by day"
+                    : "Day by day, " + std::to_string((size - 1) / step + 1) + " of " +
+                          count(static_cast<int>(size), "day"));
     for (std::size_t i = 0; i < size; ++i) {
-      if ((size - 1 - i) % step != 0) continue;  // the last is there
+      if (!is_shown(i)) continue;
       out_ << "  " << padded(day(review_.history[i].date), 12)
            << max_text(review_.history[i].max.interval(), unit_) << '\n';
     }

@@ -517,7 +517,8 @@ void print_account(std::ostream& out, const bw::Lifter& lifter, const Log& log,
                    const About& about) {
   title(out, "The log");
   out << "  " << bw::printable<std::string>(log.name) << ": " << count(log.rows, "row") << ", "
-      << log.entries.size() << " read, " << log.refused() << " refused\n";
+      << count(static_cast<int>(log.entries.size()), "set") << " read, "
+      << count(log.refused(), "row") << " refused\n";
   const auto sets = static_cast<int>(about.lines.size());
   const auto left_out = static_cast<int>(lifter.suspects.size());
   const int later = sets - left_out - static_cast<int>(lifter.sets.size());
