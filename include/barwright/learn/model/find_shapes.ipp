@@ -106,12 +106,14 @@ inline ShapePosterior find_shapes(const LogModel& model, const Vector& start) {
     climb();
   }
 
-  // The negative Hessian of the log posterior, with a ridge until it is positive definite.
+  // The negative Hessian of the log posterior, with a ridge until it is positive definite. How
+  // steady the lifter is says nothing of where the curve lies, as a normal law's scale says nothing
+  // of its location: their mixed derivatives are zero on average.
   Matrix negative_hessian(n, n);
   for (Index i = 0; i < n; ++i) {
     negative_hessian(i, i) = curvatures[i];
     for (Index j = 0; j < i; ++j) {
-      if (!model.are_entangled(i, j)) {
+      if (i == steadiness_shape || j == steadiness_shape || !model.are_entangled(i, j)) {
         negative_hessian(i, j) = negative_hessian(j, i) = 0.0;
         continue;
       }
@@ -136,34 +138,37 @@ inline ShapePosterior find_shapes(const LogModel& model, const Vector& start) {
   here = value_at(x);
 
   // The posterior leans to one side where the log says little, and is no paraboloid. Along each
-  // axis of the covariance three points give its mean and spread (Gauss-Hermite, weighted by how
-  // the posterior differs from the normal there); then once more along the principal axes of what
-  // came out, as the curvature at one place can be far off.
-  Matrix axes = curvature.matrixU().solve(identity);
-  const auto suit_axes = [&] {
-    constexpr double root_3 = 1.7320508075688772;
+  // principal axis of the covariance three points give its mean and spread (Gauss-Hermite, weighted
+  // by how the posterior differs from the normal there). Where that changes much, once more along
+  // the axes of what came out, as the curvature at one place can be far off.
+  Matrix covariance = curvature.solve(identity);
+  constexpr double much = 0.2;  // standard deviations, or of the logarithm of one
+  double most_change = 2.0 * much;
+  for (int pass = 0; pass < 2 && most_change > much; ++pass) {
+    if (pass > 0) here = value_at(x);
+    const Eigen::SelfAdjointEigenSolver<Matrix> principal(covariance);
+    Matrix axes = principal.eigenvectors() * principal.eigenvalues().cwiseSqrt().asDiagonal();
     Vector mean = Vector::Zero(n);
+    most_change = 0.0;
     for (Index i = 0; i < n; ++i) {
       const auto weight_at = [&](double place) {
         const double excess = value_at(x + place * axes.col(i)) - here + 0.5 * place * place;
         return std::exp(std::clamp(excess, -2.0, 2.0)) / 6.0;
       };
+      constexpr double root_3 = 1.7320508075688772;
       const double above = weight_at(root_3);
       const double below = weight_at(-root_3);
       const double total = above + below + 2.0 / 3.0;
       const double shift = root_3 * (above - below) / total;
+      const double spread = std::sqrt(3.0 * (above + below) / total - shift * shift);
       mean += shift * axes.col(i);
-      axes.col(i) *= std::sqrt(3.0 * (above + below) / total - shift * shift);
+      axes.col(i) *= spread;
+      most_change = std::max({most_change, std::fabs(shift), std::fabs(std::log(spread))});
     }
     x += mean;
-  };
-  suit_axes();
-  const Eigen::SelfAdjointEigenSolver<Matrix> principal(axes * axes.transpose());
-  axes = principal.eigenvectors() * principal.eigenvalues().cwiseSqrt().asDiagonal();
-  here = value_at(x);
-  suit_axes();
-  axes = unit.asDiagonal() * axes;
-  return {centre + unit.cwiseProduct(x), axes * axes.transpose()};
+    covariance = axes * axes.transpose();
+  }
+  return {centre + unit.cwiseProduct(x), unit.asDiagonal() * covariance * unit.asDiagonal()};
 }
 
 }  // namespace barwright::inline BARWRIGHT_ABI::detail
