@@ -141,13 +141,13 @@ inline ShapePosterior find_shapes(const LogModel& model, const Vector& start) {
   // principal axis of the covariance three points give its mean and spread (Gauss-Hermite, weighted
   // by how the posterior differs from the normal there). Where that changes much, once more along
   // the axes of what came out, as the curvature at one place can be far off.
-  Matrix covariance = curvature.solve(identity);
+  Matrix axes = curvature.matrixU().solve(identity);
   constexpr double much = 0.2;  // standard deviations, or of the logarithm of one
   double most_change = 2.0 * much;
   for (int pass = 0; pass < 2 && most_change > much; ++pass) {
     if (pass > 0) here = value_at(x);
-    const Eigen::SelfAdjointEigenSolver<Matrix> principal(covariance);
-    Matrix axes = principal.eigenvectors() * principal.eigenvalues().cwiseSqrt().asDiagonal();
+    const Eigen::SelfAdjointEigenSolver<Matrix> principal(axes * axes.transpose());
+    axes = principal.eigenvectors() * principal.eigenvalues().cwiseSqrt().asDiagonal();
     Vector mean = Vector::Zero(n);
     most_change = 0.0;
     for (Index i = 0; i < n; ++i) {
@@ -166,9 +166,9 @@ inline ShapePosterior find_shapes(const LogModel& model, const Vector& start) {
       most_change = std::max({most_change, std::fabs(shift), std::fabs(std::log(spread))});
     }
     x += mean;
-    covariance = axes * axes.transpose();
   }
-  return {centre + unit.cwiseProduct(x), unit.asDiagonal() * covariance * unit.asDiagonal()};
+  axes = unit.asDiagonal() * axes;
+  return {centre + unit.cwiseProduct(x), axes * axes.transpose()};
 }
 
 }  // namespace barwright::inline BARWRIGHT_ABI::detail
