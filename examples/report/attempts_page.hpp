@@ -23,6 +23,9 @@ inline std::string why_lighter(const bw::AttemptsPlan& plan, const bw::PlanningR
     case bw::LimitedBy::greatest_rise:
       return "No attempt is more than " + percent(rules.greatest_rise) +
              " above what the last sessions showed.";
+    case bw::LimitedBy::ratings:
+      return "No attempt is more than " + percent(rules.step_up) +
+             " above what the ratings of the last sessions say.";
     case bw::LimitedBy::held_after_miss:
       return "A rep was missed last time: no attempt asks for more than that set did.";
     case bw::LimitedBy::held_after_failure:

@@ -270,6 +270,18 @@ class SessionPage {
                   " above what the last sessions showed, rep for rep" +
                   tag(bw::progression_source, about_) + ".");
         break;
+      case bw::LimitedBy::ratings:
+        paragraph("The 1RM would allow more, but the load goes no more than " +
+                  percent(rules.step_up) +
+                  " beyond what the ratings of the last sessions say, taken as they were said" +
+                  assumed + ".");
+        break;
+      case bw::LimitedBy::usual_curve:
+        paragraph(
+            "Nothing is logged that tells how many reps this lifter does at a share of the "
+            "1RM: no more than the usual curve has" +
+            assumed + ".");
+        break;
       case bw::LimitedBy::held_after_miss:
         paragraph((bw::unread_miss(lifter_, asked().date) || plan_.last->may_have_miss
                        ? "A rep was missed last time, or may have been"

@@ -137,8 +137,13 @@ inline constexpr std::string_view range_note =
 /// "Trend: +0.4 % (0 to 0.9 %) a week; the chance of a gain is 93 %."
 inline void print_trend(std::ostream& out, const bw::Lifter& lifter, const std::string& what) {
   if (!bw::tells_trend(lifter)) {
-    paragraph(out, what + ": not told yet, after " + count(lifter.learnt->days, "day") +
-                       " of training. " + std::string(range_note));
+    const bool has_few_days = lifter.learnt->days < lifter.rules.fewest_trend_days;
+    paragraph(out, what +
+                       (has_few_days ? ": not told yet, after " +
+                                           count(lifter.learnt->days, "day") + " of training. "
+                                     : ": not told, " + count(lifter.learnt->days_since, "day") +
+                                           " after the last training day. ") +
+                       std::string(range_note));
     return;
   }
   const bw::Change& trend = lifter.learnt->trend;

@@ -42,6 +42,8 @@ export const reasons = {
   reserve: "It leaves the reps in reserve you asked for.",
   chance_of_missing: "It is held down so that a missed rep stays unlikely.",
   greatest_rise: "It asks for at most 10 % more than your sets have shown.",
+  ratings: "It goes no more than a step beyond what your last ratings say.",
+  usual_curve: "No set of yours tells how many reps you do at a share of your max: it goes by the usual curve.",
   layoff: "It is lighter after the layoff.",
   held_after_miss: "A rep was missed last time: it is no heavier.",
   held_after_failure: "A set went to failure last time: it is no heavier.",

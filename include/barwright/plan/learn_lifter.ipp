@@ -374,6 +374,7 @@ inline LearntLifter learn_lifter(std::span<const LoggedSet> log, const Lift& bas
   for (std::size_t i = 0; i < sets.size(); ++i) of_fit[i] = i;
   if (!facts.stated_max) {
     detail::take_fit(lifter, detail::fit_of(settings, sets), sets, of_fit);
+    lifter.learnt->days_since = days_off(lifter, today).value_or(0);
     for (SuspectSet& suspect : lifter.suspects) suspect.index = places[suspect.index];
     const int days_left_out =
         detail::days_of(lifter.suspects, [](const SuspectSet& each) { return each.set.date; });
@@ -406,6 +407,7 @@ inline LearntLifter learn_lifter(std::span<const LoggedSet> log, const Lift& bas
     of_fit.push_back(i);
   }
   detail::take_fit(lifter, detail::fit_of(settings, recent), sets, of_fit);
+  lifter.learnt->days_since = days_off(lifter, today).value_or(0);
   for (SuspectSet& suspect : lifter.suspects) suspect.index = places[suspect.index];
   lifter.strength = detail::without_gains(lifter, lifter.fit, settings, recent, today);
   detail::take_off_doubted_sets(lifter, settings, recent, today);

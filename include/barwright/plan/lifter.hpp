@@ -160,6 +160,7 @@ struct LifterFacts {
 struct Learnt {
   int sets_used = 0;       ///< of the base lift and its variations
   int days = 0;            ///< on which they were done
+  int days_since = 0;      ///< the last of them, on the day that was learnt for
   Change trend{0.0, 0.0};  ///< of the max, a week
   double more_left = 0.0;  ///< true less stated reserve, reps
 };
@@ -190,9 +191,10 @@ struct Lifter {
 };
 
 /// Whether the log has days enough to say anything of a trend; of fewer the model says what it
-/// would of anybody.
+/// would of anybody. After a layoff the pace before it is not that of today.
 [[nodiscard]] inline bool tells_trend(const Lifter& lifter) noexcept {
-  return lifter.learnt && lifter.learnt->days >= lifter.rules.fewest_trend_days;
+  return lifter.learnt && lifter.learnt->days >= lifter.rules.fewest_trend_days &&
+         lifter.learnt->days_since <= lifter.rules.layoff_days;
 }
 
 /// The lifter of a log as far as its notes go, without a model of strength: for who asks only what

@@ -7,6 +7,12 @@
 //   the greatest rise       a load asks for a max, by the lifter's own curve; it asks for at most a
 //                           tenth more than what went up in the last sessions asks for, whatever
 //                           the reps and whatever chance of missing is allowed
+//   the ratings             taken as they were said, those of the last sessions allow so much, and
+//   a
+//                           usual step more. What a lifter leaves unsaid the model learns from all
+//                           their sets, easy ones with the hard; it is acted upon a step at a time
+//   the usual curve         of whom only a max was stated, reps at a share of it are not known: no
+//                           more than the base curve has
 //   the layoff              after two weeks off, a tenth less, and more after a longer one
 //   the last session        after a miss, or with nothing left, no more than that again
 //   today                   after a miss, less than what was missed; with less left than asked for,
@@ -37,6 +43,8 @@ enum class LimitedBy : unsigned char {
   reserve,            ///< what was asked to be left
   chance_of_missing,  ///< the bound on it
   greatest_rise,      ///< it asks for a tenth more than was shown
+  ratings,            ///< it asks for a step more than the last sessions' ratings say
+  usual_curve,        ///< reps at a share of a stated max are not known of the lifter
   layoff,
   held_after_miss,     ///< a rep was missed in the last session
   held_after_failure,  ///< a set of the last session left nothing
@@ -53,6 +61,8 @@ enum class LimitedBy : unsigned char {
     case LimitedBy::reserve: return "reserve";
     case LimitedBy::chance_of_missing: return "chance_of_missing";
     case LimitedBy::greatest_rise: return "greatest_rise";
+    case LimitedBy::ratings: return "ratings";
+    case LimitedBy::usual_curve: return "usual_curve";
     case LimitedBy::layoff: return "layoff";
     case LimitedBy::held_after_miss: return "held_after_miss";
     case LimitedBy::held_after_failure: return "held_after_failure";
@@ -136,6 +146,15 @@ class LoadRule {
   /// done, in a log whose ratings are not clear, what its other variations showed, for the reps and
   /// those to be left.
   [[nodiscard]] std::optional<LoadLimit> greatest_rise(const WorkSets& work) const;
+
+  /// What the heaviest sets of the last sessions say by their ratings, as they were said, and a usual
+  /// step more (`step_up`); nothing where none was rated. The best of them counts: one bad day holds
+  /// nobody back.
+  [[nodiscard]] std::optional<LoadLimit> by_ratings(const WorkSets& work) const;
+
+  /// What the base curve has for the reps and those to be left, of a max that was stated and whose
+  /// lifter's own curve nothing tells; nothing where it is told.
+  [[nodiscard]] std::optional<LoadLimit> by_usual_curve(const WorkSets& work) const;
 
   /// What the way back from a layoff allows: a share below what would be usual for the reserve
   /// asked for. Before the first session back that is what was usual when the layoff began: what

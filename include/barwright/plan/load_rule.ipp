@@ -3,6 +3,7 @@
 #pragma once
 
 #include <algorithm>
+#include <cmath>
 #include <cstddef>
 #include <optional>
 #include <vector>
@@ -113,6 +114,37 @@ inline std::optional<LoadLimit> LoadRule::greatest_rise(const WorkSets& work) co
                    shown * ((1.0 + lifter_->rules.greatest_rise) * share(work.date, reps))};
 }
 
+inline std::optional<LoadLimit> LoadRule::by_ratings(const WorkSets& work) const {
+  const double asked = share(work.date, reps_to_failure(work.reps, work.reserve));
+  std::optional<Mass> best;
+  int looked_at = 0;
+  for (auto session = sessions_.rbegin(); session != sessions_.rend(); ++session) {
+    const bool is_recent = before_ - session->date <= lifter_->rules.recent_days;
+    if (!is_recent || looked_at == lifter_->rules.rated_sessions) break;
+    bool is_rated = false;
+    for (const LoggedSet& set : session->sets) {
+      const bool is_short_set = is_short(set);
+      if (set.load < session->top.load || (!set.reserve && !is_short_set)) continue;
+      const double done =
+          is_short_set ? reps_made(set) : set.reps.count() + set.reserve->typical.count();
+      is_rated = true;
+      if (done < 1.0) continue;
+      const Mass load = set.load * (asked / share(work.date, done));
+      if (!best || *best < load) best = load;
+    }
+    looked_at += is_rated ? 1 : 0;
+  }
+  if (!best) return std::nullopt;
+  return LoadLimit{LimitedBy::ratings, *best * (1.0 + lifter_->rules.step_up)};
+}
+
+inline std::optional<LoadLimit> LoadRule::by_usual_curve(const WorkSets& work) const {
+  if (!lifter_->stated_max || !(lift_.is_plain() || lifter_->used.empty())) return std::nullopt;
+  const double reps = reps_to_failure(work.reps, work.reserve);
+  return LoadLimit{LimitedBy::usual_curve, lifter_->strength->max(lift_, work.date).median() *
+                                               std::exp(lifter_->curve.log_fraction(reps))};
+}
+
 inline LoadLimit LoadRule::layoff(const WorkSets& work, const Comeback& back) const {
   WorkSets as_asked = work;
   as_asked.reserve = work.asked_reserve.value_or(work.reserve);
@@ -128,7 +160,9 @@ inline std::optional<LoadedWith> LoadRule::nearest(const Equipment& equipment, c
   auto above = equipment.at_least(wanted);
   if (!above || (below && !(above->load - wanted < wanted - below->load))) return below;
   for (const LoadLimit& limit : limits) {
-    if (above->load > limit.most) return below;
+    // What sets were said to be, or a curve has, is no surer than what is to be left.
+    const bool is_estimate = limit.by == LimitedBy::ratings || limit.by == LimitedBy::usual_curve;
+    if (!is_estimate && above->load > limit.most) return below;
   }
   WorkSets harder = work;
   const double reserve = work.reserve.count() - lifter_->rules.rounding_reserve;
@@ -139,7 +173,9 @@ inline std::optional<LoadedWith> LoadRule::nearest(const Equipment& equipment, c
 inline std::vector<LoadLimit> LoadRule::limits(const WorkSets& work) const {
   std::vector<LoadLimit> limits{{LimitedBy::chance_of_missing, within_chance(work)}};
   if (const auto back = comeback_on(*lifter_, work.date)) limits.push_back(layoff(work, *back));
-  if (const auto limit = greatest_rise(work)) limits.push_back(*limit);
+  for (const auto& limit : {greatest_rise(work), by_ratings(work), by_usual_curve(work)}) {
+    if (limit) limits.push_back(*limit);
+  }
   if (!sessions_.empty()) {
     for (const LoggedSet& set : sessions_.back().sets) {
       if (const auto by = held_by(set)) limits.push_back({*by, for_reps(set, work)});

@@ -53,6 +53,7 @@ struct PlanningRules {
   // What a load may be.
   double greatest_rise = 0.10;
   double step_up = 0.025;
+  int rated_sessions = 3;
   int layoff_days = 14;
   double layoff_cut = 0.10;
   int long_layoff_days = 28;
@@ -200,6 +201,14 @@ constexpr void for_each_rule(Rules& rules, Visitor&& visit) {
   visit(RuleFact{"step_up", "the next load, as a share above today's", 0.02, 0.10,
                  progression_source},
         rules.step_up);
+  visit(
+      RuleFact{
+          "rated_sessions",
+          "the last sessions whose ratings, as said, a load goes no further beyond than a step", 1,
+          20,
+          assumption("what is left unsaid is learnt from easy sets, too, of which more "
+                     "is left unsaid; a coach adds one step and looks again")},
+      rules.rated_sessions);
   visit(RuleFact{"layoff_days", "days off after which it is a layoff and loads are lighter", 3, 365,
                  assumption("nothing is lost in two weeks that a day's form does not hide")},
         rules.layoff_days);

@@ -328,8 +328,11 @@ class SessionPlanner {
     };
     offer(Alternative::Kind::step_below, equipment_.below(load));
     const bool is_eased = plan_.recovery.is_too_soon() || (plan_.comeback && !plan_.introduction);
-    if (!is_eased && (plan_.limited_by == LimitedBy::reserve ||
-                      plan_.limited_by == LimitedBy::chance_of_missing)) {
+    const bool may_be_chosen = plan_.limited_by == LimitedBy::reserve ||
+                               plan_.limited_by == LimitedBy::chance_of_missing ||
+                               plan_.limited_by == LimitedBy::ratings ||
+                               plan_.limited_by == LimitedBy::usual_curve;
+    if (!is_eased && may_be_chosen) {
       offer(Alternative::Kind::step_above, equipment_.above(load));
     }
     if (plan_.limited_by == LimitedBy::recovery && asked_.aimed_reserve() < plan_.reserve) {

@@ -34,7 +34,8 @@ namespace detail {
 
 /// Whether a plain lift is new to a lifter: all that the log has are its forms with another bar
 /// position, bench angle, stance or implement, or had for long before it. The back squat of
-/// somebody who front squats is as new as the front squat of somebody who does not.
+/// somebody who front squats is as new as the front squat of somebody who does not. And so is every
+/// lift in a beginner's first sessions of it: what is left is a guess (common practice, no source).
 [[nodiscard]] bool is_new_plain_lift(const Lifter& lifter, const Lift& lift, Date date);
 
 /// An introduction that a day is on.

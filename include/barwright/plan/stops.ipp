@@ -53,6 +53,7 @@ inline bool is_new_plain_lift(const Lifter& lifter, const Lift& lift, Date date)
   if (!lift.is_plain() || lifter.stated_max || stated_sessions(lifter.done_before, lift) > 0) {
     return false;
   }
+  if (lifter.experience == Experience::novice) return true;
   std::optional<Date> first;
   std::optional<Date> first_of_others;
   for (const LoggedSet& set : lifter.sets) {
