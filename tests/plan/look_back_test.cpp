@@ -127,11 +127,13 @@ TEST_CASE("of a few days nothing is said of how a lift goes: two sets are no tre
     CAPTURE(days);
     std::vector<LoggedSet> log;
     for (int day = 0; day < days; ++day) {
-      log.push_back(done(50 - 7 * day, Mass::from_kg(60.0 + 5 * day), 2));
+      log.push_back(done(7 * (days - day), Mass::from_kg(60.0 + 5 * day), 2));
     }
     const LearntLifter lifter = learn_lifter(log, bench, today);
     CHECK(lifter.learnt->days == days);
     CHECK(tells_trend(lifter) == (days >= 4));
+    // Nor is the pace of then told after a layoff.
+    CHECK_FALSE(tells_trend(learn_lifter(log, bench, today + 8)));
     const LookBack back = look_back(log, {.date = today});
     REQUIRE(back.lifts.size() == 1);
     if (days < 4) CHECK(name(back.lifts[0].verdict) == "unclear");

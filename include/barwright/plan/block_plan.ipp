@@ -162,11 +162,12 @@ class BlockPlanner {
           std::max(plan_.earlier_sessions, static_cast<int>(Introduction::most));
     }
     if (!rule_.sessions().empty()) plan_.last = rule_.sessions().back();
-    // A block starts no higher than a tenth above what was shown for its reps.
+    // A block starts no higher than a tenth above what was shown for its reps. What was shown
+    // before a layoff is no measure of the weeks after it: they go up from the first session back.
     WorkSets work{.date = asked_.start, .reps = plan_.settings.reps};
-    if (const auto most = rule_.greatest_rise(work)) {
-      plan_.settings.last_load = most->most / greatest_rise;
-    }
+    const auto most = rule_.greatest_rise(work);
+    const bool is_first_back = plan_.comeback && plan_.comeback->week == 1;
+    if (most && !is_first_back) plan_.settings.last_load = most->most / greatest_rise;
     const Mass shown = shown_before(plan_.settings.retest_reps, plan_.settings.retest_reserve);
     if (shown > Mass{}) plan_.settings.shown_before_retest = shown;
     plan_.recovery = recovery_of(lifter_.sets,
@@ -264,8 +265,9 @@ class BlockPlanner {
       }
     }
     for (const LoadLimit& limit : limits) {
-      const bool is_of_introduction =
-          limit.by == LimitedBy::layoff && step.stage == Stage::introduction;
+      const bool is_of_introduction = limit.by == LimitedBy::layoff &&
+                                      step.stage == Stage::introduction &&
+                                      lifter_.experience != Experience::novice;
       if (!is_of_introduction) load = std::min(load, limit.most);
     }
     const auto nearest = rule_.nearest(equipment_, work, load, limits);
@@ -342,7 +344,7 @@ class BlockPlanner {
       const auto other = equipment_.room().at_most(load);
       return other && other->total() > step.loading.total();
     };
-    const Mass usual = rule_.by_reserve(work);
+    const Mass usual = is_first(step.plan) ? rule_.wanted(work) : rule_.by_reserve(work);
     if (step.plan.stage == Stage::introduction &&
         (!is_first(step.plan) || !could_be_heavier(std::min(usual, step.wanted)))) {
       return LimitedBy::introduction;

@@ -152,8 +152,8 @@ class LoadRule {
   /// nobody back.
   [[nodiscard]] std::optional<LoadLimit> by_ratings(const WorkSets& work) const;
 
-  /// What the base curve has for the reps and those to be left, of a max that was stated and whose
-  /// lifter's own curve nothing tells; nothing where it is told.
+  /// What the base curve has for the reps and those to be left, of a max that was stated, where no
+  /// set tells what the lifter's own curve is; nothing where some do.
   [[nodiscard]] std::optional<LoadLimit> by_usual_curve(const WorkSets& work) const;
 
   /// What the way back from a layoff allows: a share below what would be usual for the reserve

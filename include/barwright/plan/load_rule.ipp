@@ -139,7 +139,8 @@ inline std::optional<LoadLimit> LoadRule::by_ratings(const WorkSets& work) const
 }
 
 inline std::optional<LoadLimit> LoadRule::by_usual_curve(const WorkSets& work) const {
-  if (!lifter_->stated_max || !(lift_.is_plain() || lifter_->used.empty())) return std::nullopt;
+  const bool is_told = !sessions_.empty() || (!lift_.is_plain() && !lifter_->used.empty());
+  if (!lifter_->stated_max || is_told) return std::nullopt;
   const double reps = reps_to_failure(work.reps, work.reserve);
   return LoadLimit{LimitedBy::usual_curve, lifter_->strength->max(lift_, work.date).median() *
                                                std::exp(lifter_->curve.log_fraction(reps))};
@@ -173,9 +174,7 @@ inline std::optional<LoadedWith> LoadRule::nearest(const Equipment& equipment, c
 inline std::vector<LoadLimit> LoadRule::limits(const WorkSets& work) const {
   std::vector<LoadLimit> limits{{LimitedBy::chance_of_missing, within_chance(work)}};
   if (const auto back = comeback_on(*lifter_, work.date)) limits.push_back(layoff(work, *back));
-  for (const auto& limit : {greatest_rise(work), by_ratings(work), by_usual_curve(work)}) {
-    if (limit) limits.push_back(*limit);
-  }
+  if (const auto limit = greatest_rise(work)) limits.push_back(*limit);
   if (!sessions_.empty()) {
     for (const LoggedSet& set : sessions_.back().sets) {
       if (const auto by = held_by(set)) limits.push_back({*by, for_reps(set, work)});
@@ -188,6 +187,9 @@ inline std::vector<LoadLimit> LoadRule::limits(const WorkSets& work) const {
   if (today_) {
     for (const LoggedSet& set : today_->sets) add_today(limits, set, work);
   }
+  // Last, as of two reasons for one load the first is named.
+  if (const auto limit = by_ratings(work)) limits.push_back(*limit);
+  if (const auto limit = by_usual_curve(work)) limits.push_back(*limit);
   return limits;
 }
 

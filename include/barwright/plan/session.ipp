@@ -164,8 +164,13 @@ class SessionPlanner {
       plan_.reserve =
           std::max(plan_.reserve, least_while_close_is_new(lifter_.rules, plan_.earlier_sessions));
     }
-    if (!plan_.comeback || plan_.introduction) return;
+    if (!comes_back()) return;
     plan_.reserve = std::max(plan_.reserve, plan_.comeback->least_reserve);
+  }
+  /// Whether the session is one of the way back from a layoff. A beginner's introduction is of a
+  /// lift that was done before it.
+  [[nodiscard]] bool comes_back() const noexcept {
+    return plan_.comeback && (!plan_.introduction || lifter_.experience == Experience::novice);
   }
 
   /// Where it is too soon for a hard session, the session is an easy one. A day that had all work
@@ -249,7 +254,9 @@ class SessionPlanner {
     if (const Exposure* const exposure = plan_.exposure()) {
       // An introduction has its own way back from a layoff, and goes no higher than the work it
       // leads to.
-      std::erase_if(limits, [](const LoadLimit& limit) { return limit.by == LimitedBy::layoff; });
+      if (!comes_back()) {
+        std::erase_if(limits, [](const LoadLimit& limit) { return limit.by == LimitedBy::layoff; });
+      }
       limits.push_back({LimitedBy::introduction, exposure->load});
       WorkSets aim = work;
       aim.sets = asked_.sets.count();
@@ -265,6 +272,7 @@ class SessionPlanner {
                        : plan_.reserve > asked_.aimed_reserve() && plan_.comeback
                            ? LimitedBy::layoff
                            : LimitedBy::reserve;
+    const LimitedBy of_the_day = plan_.limited_by;
     for (const LoadLimit& limit : limits) {
       if (!(limit.most < plan_.wanted)) continue;
       if (load_of(limit.most) < load_of(plan_.wanted)) {
@@ -272,7 +280,10 @@ class SessionPlanner {
         plan_.limited_by = limit.by;
       }
     }
-    return rule_.nearest(equipment_, work, plan_.wanted, limits);
+    const auto chosen = rule_.nearest(equipment_, work, plan_.wanted, limits);
+    // Rounded up, it may be what nothing limits.
+    if (chosen && chosen->load >= load_of(usual)) plan_.limited_by = of_the_day;
+    return chosen;
   }
   /// The most reps, fewer than those planned, that a load allows with the same left.
   [[nodiscard]] int reps_with(Mass load, WorkSets work) const {

@@ -350,7 +350,8 @@ inline constexpr Caution round_back{
   if (bar_can_pin && facts.has_spotter) list.add(cautions::spotter);
   if (is_attempt && facts.is_comeback) {
     list.add({Severity::stop,
-              "No max attempt in the first weeks after a layoff: train the lift again first.",
+              "No max attempt in the first weeks after a layoff: train the lift again first. If "
+              "training went on, or will until that day, ask again with a log that has it.",
               comeback_source, "max_attempt_too_early"});
   }
   if (is_attempt && is_new) {
