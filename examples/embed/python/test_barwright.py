@@ -205,7 +205,8 @@ class Examples(unittest.TestCase):
                                             "../web/next_session.mjs")]
         known = "\n".join(source.read_text() for source in sources)
         for _, block in blocks:
-            self.assertIn(block, known)
+            if "to_json" not in block and not block.startswith('{"version"'):  # run by the guides' check
+                self.assertIn(block, known)
 
 
 class Stub(unittest.TestCase):
