@@ -454,6 +454,31 @@ TEST_CASE("30: where a fifth of the rows is refused, somebody is to confirm it")
   CHECK(read_log(text + "?,Ana,squat,100,kg,5\n?,Bo,squat,100,kg,5\n").needs_confirmation());
 }
 
+TEST_CASE("what stands in a column of an unknown name is not lost") {
+  // [assumption: whoever wrote a miss anywhere meant it]
+  const std::string head = "date,lifter,lift,load,unit,reps,how it went,minutes\n";
+  const Log log = read_log(head +
+                           "2026-09-21,Ana,squat,95,kg,5,good,\n"
+                           "2026-09-22,Ana,squat,100,kg,5,failed the last rep,\n"
+                           "2026-09-23,Ana,squat,95,kg,5,missed the bus,\n");
+  REQUIRE(log.entries.size() == 3);
+  CHECK_FALSE(log.entries[0].set.may_be_missed);
+  CHECK(log.entries[1].set.may_be_missed);
+  CHECK(log.entries[1].complaint == "failed the last rep");
+  CHECK_FALSE(log.entries[2].set.may_be_missed);
+  // A column with nothing in it is not worth a word.
+  CHECK(says(log,
+             "columns not used: how it went; one that is a column of this log can be named, as "
+             "in \"how it went=note\""));
+  // Named, it is certain.
+  LogOptions options;
+  options.columns = {{"how it went", "note"}};
+  const Log named =
+      read_log(head + "2026-09-22,Ana,squat,100,kg,5,failed the last rep,\n", options);
+  CHECK(named.entries[0].set.outcome == Outcome::missed);
+  CHECK_FALSE(says(named, "not used"));
+}
+
 TEST_CASE("pain counts where it stands in a row that is refused, or in a column that is not read") {
   const std::string head = "date,lifter,lift,load,unit,reps,note,how it felt\n";
   const std::string good =

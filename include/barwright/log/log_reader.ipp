@@ -165,10 +165,12 @@ class LogReading {
 
   struct OtherColumn {
     std::size_t place = 0;
+    std::string name{};          ///< as it may be printed
     bool asks_for_pain = false;  ///< by its name
+    bool has_text = false;       ///< in some row
   };
 
-  /// The columns that are not read: they may still say that it hurt.
+  /// The columns that are not read: they may still say that it hurt, or that a rep was missed.
   void find_other_columns(const CsvRecord& names) {
     for (std::size_t i = 0; i < names.fields.size(); ++i) {
       const std::string name = fields::plain(names.fields[i]);
@@ -180,7 +182,9 @@ class LogReading {
         say("the column \"" + printable<std::string>(names.fields[i]) +
             "\": what stands there, but for no, none or 0, is that it hurt");
       }
-      others_.push_back({.place = i, .asks_for_pain = asks});
+      others_.push_back({.place = i,
+                         .name = printable<std::string>(fields::trimmed(names.fields[i])),
+                         .asks_for_pain = asks});
     }
   }
   /// What such a column says of pain; empty where it says none.
@@ -206,6 +210,38 @@ class LogReading {
       const std::string_view said = complaint_in(column, row);
       return hurts_by(column, said);
     });
+  }
+  /// What such a column says of a rep that may have been missed: what it is a column of is not
+  /// known, so not even a clear word is taken for certain.
+  [[nodiscard]] std::string_view miss_in_others(const CsvRecord& row) {
+    std::string_view said;
+    for (OtherColumn& column : others_) {
+      if (column.asks_for_pain || column.place >= row.fields.size()) continue;
+      const std::string_view field = fields::trimmed(row.fields[column.place]);
+      const auto is_letter = [](char c) {
+        return ('a' <= c && c <= 'z') || ('A' <= c && c <= 'Z');
+      };
+      column.has_text = column.has_text || !field.empty();
+      if (said.empty() && std::any_of(field.begin(), field.end(), is_letter) &&
+          miss_in_note(field).kind != MissInNote::none) {
+        said = field;
+      }
+    }
+    return said;
+  }
+  /// Whoever wrote something there meant it to count.
+  void name_unused_columns() {
+    std::string unused;
+    std::string first;
+    for (const OtherColumn& column : others_) {
+      if (!column.has_text || column.name.empty()) continue;
+      if (first.empty()) first = column.name;
+      unused.append(unused.empty() ? "" : ", ").append(column.name);
+    }
+    if (unused.empty()) return;
+    std::string remark = "columns not used: ";
+    remark.append(unused).append("; one that is a column of this log can be named, as in \"");
+    say(remark.append(first).append("=note\""));
   }
   void take_complaints_of_others(LogEntry& entry, const CsvRecord& row) const {
     for (const OtherColumn& column : others_) {
@@ -340,12 +376,18 @@ class LogReading {
         take_complaints_of_others(*entry, row);
         entry->set.may_be_missed = words.may_be_missed();
         keep_doubt(*entry, of_all.get(put, Column::note));
+        if (const auto said = miss_in_others(row);
+            !said.empty() && entry->set.outcome != Outcome::missed) {
+          entry->set.may_be_missed = true;
+          keep_doubt(*entry, said);
+        }
         add(std::move(*entry), words);
       } else {
         (void)keep_what_counts(row, header, file, words, false);
       }
     }
     for (std::string& remark : words.understood()) say(std::move(remark));
+    name_unused_columns();
     if (rows_of_many_ > 0) {
       say(std::to_string(rows_of_many_) + (rows_of_many_ == 1 ? " row is" : " rows are") +
           " several sets; what was left, or missed, is that of the last");
