@@ -147,9 +147,9 @@ class LoadRule {
   /// those to be left.
   [[nodiscard]] std::optional<LoadLimit> greatest_rise(const WorkSets& work) const;
 
-  /// What the heaviest sets of the last sessions say by their ratings, as they were said, and a usual
-  /// step more (`step_up`); nothing where none was rated. The best of them counts: one bad day holds
-  /// nobody back.
+  /// What the heaviest sets of the last sessions say by their ratings, as they were said, and a
+  /// usual step more (`step_up`); nothing where none was rated. The best of them counts: one bad
+  /// day holds nobody back.
   [[nodiscard]] std::optional<LoadLimit> by_ratings(const WorkSets& work) const;
 
   /// What the base curve has for the reps and those to be left, of a max that was stated, where no
