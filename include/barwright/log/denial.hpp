@@ -4,8 +4,8 @@
 // once warm" is to be asked about. So is "pain gone after two sets", while "pain gone" is none; and
 // "didn't hurt too much" is pain. What is not denied for certain is said. "Pain free" denies behind
 // the word what "no pain" denies before it, and may be denied or doubted itself: "far from pain
-// free", "pain free at first, then not". Common practice, no source. SPDX-License-Identifier:
-// BSL-1.0
+// free", "pain free at first, then not". Common practice, no source.
+// SPDX-License-Identifier: BSL-1.0
 #pragma once
 
 #include <array>

@@ -162,8 +162,7 @@ class BlockPlanner {
           std::max(plan_.earlier_sessions, static_cast<int>(Introduction::most));
     }
     if (!rule_.sessions().empty()) plan_.last = rule_.sessions().back();
-    // A block starts no higher than a tenth above what was shown for its reps. What was shown
-    // before a layoff is no measure of the weeks after it: they go up from the first session back.
+    // At most a tenth above what was shown for its reps; after a layoff, from its first session on.
     WorkSets work{.date = asked_.start, .reps = plan_.settings.reps};
     const auto most = rule_.greatest_rise(work);
     const bool is_first_back = plan_.comeback && plan_.comeback->week == 1;

@@ -17,6 +17,7 @@
 #include <algorithm>
 #include <cmath>
 #include <cstddef>
+#include <optional>
 #include <span>
 #include <utility>
 #include <vector>
@@ -190,6 +191,21 @@ inline constexpr Caution bar_lies_low{
   }
   plan.first_session = std::move(first);
   return plan;
+}
+
+/// What is planned in place of an answer by the log: nothing known, or a first session. Nothing
+/// where there is such an answer.
+inline std::optional<Result<SessionPlan>> plan_without_log(const Lifter& lifter,
+                                                           const SessionRequest& request,
+                                                           std::span<const LoggedSet> done) {
+  const auto refusal = refusal_of(lifter, request.lift, request.date);
+  std::vector<LoggedSet> of_first = sets_of_first_session(lifter, request);
+  if (refusal ? !is_first_session(lifter, request.lift, *refusal) : of_first.empty()) {
+    if (refusal) return *refusal;
+    return std::nullopt;
+  }
+  of_first.insert(of_first.end(), done.begin(), done.end());
+  return plan_first_session(lifter, request, of_first);
 }
 
 }  // namespace barwright::inline BARWRIGHT_ABI::detail

@@ -413,21 +413,6 @@ inline Begun begun_by_log(const Lifter& lifter, const SessionRequest& request) {
   return whole && !whole->is_stopped() ? begun_by_log(lifter, before, *whole) : Begun{};
 }
 
-/// What is planned in place of an answer by the log: nothing known, or a first session. Nothing
-/// where there is such an answer.
-inline std::optional<Result<SessionPlan>> plan_without_log(const Lifter& lifter,
-                                                           const SessionRequest& request,
-                                                           std::span<const LoggedSet> done) {
-  const auto refusal = refusal_of(lifter, request.lift, request.date);
-  std::vector<LoggedSet> of_first = sets_of_first_session(lifter, request);
-  if (refusal ? !is_first_session(lifter, request.lift, *refusal) : of_first.empty()) {
-    if (refusal) return *refusal;
-    return std::nullopt;
-  }
-  of_first.insert(of_first.end(), done.begin(), done.end());
-  return plan_first_session(lifter, request, of_first);
-}
-
 }  // namespace detail
 
 inline Result<SessionPlan> plan_session(const Lifter& lifter, const SessionRequest& request) {
