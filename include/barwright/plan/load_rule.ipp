@@ -118,13 +118,14 @@ inline std::optional<LoadLimit> LoadRule::by_ratings(const WorkSets& work) const
   const double asked = share(work.date, reps_to_failure(work.reps, work.reserve));
   std::optional<Mass> best;
   int looked_at = 0;
-  for (auto session = sessions_.rbegin(); session != sessions_.rend(); ++session) {
-    const bool is_recent = before_ - session->date <= lifter_->rules.recent_days;
+  for (std::size_t i = sessions_.size(); i-- > 0;) {
+    const PastSession& session = sessions_[i];
+    const bool is_recent = before_ - session.date <= lifter_->rules.recent_days;
     if (!is_recent || looked_at == lifter_->rules.rated_sessions) break;
     bool is_rated = false;
-    for (const LoggedSet& set : session->sets) {
+    for (const LoggedSet& set : session.sets) {
       const bool is_short_set = is_short(set);
-      if (set.load < session->top.load || (!set.reserve && !is_short_set)) continue;
+      if (set.load < session.top.load || (!set.reserve && !is_short_set)) continue;
       const double done =
           is_short_set ? reps_made(set) : set.reps.count() + set.reserve->typical.count();
       is_rated = true;

@@ -280,7 +280,7 @@ class SessionPlanner {
         plan_.limited_by = limit.by;
       }
     }
-    const auto chosen = rule_.nearest(equipment_, work, plan_.wanted, limits);
+    auto chosen = rule_.nearest(equipment_, work, plan_.wanted, limits);
     // Rounded up, it may be what nothing limits.
     if (chosen && chosen->load >= load_of(usual)) plan_.limited_by = of_the_day;
     return chosen;
