@@ -75,14 +75,13 @@ struct AttemptsPlan {
   std::vector<Caution> cautions{};  ///< gravest first
   std::vector<Remedy> remedies{};   ///< what would lift the stops
 
-  /// Whether a stop stands above all: no attempt is given.
   /// The loads of the attempts.
   [[nodiscard]] std::vector<Mass> loads() const {
     std::vector<Mass> all;
     for (const Attempt& attempt : attempts) all.push_back(attempt.with.load);
     return all;
   }
-  /// Whether there is to be none.
+  /// Whether a stop stands above all: no attempt is given.
   [[nodiscard]] bool is_stopped() const noexcept {
     return !cautions.empty() && cautions.front().severity == Severity::stop;
   }

@@ -76,6 +76,12 @@ enum class LimitedBy : unsigned char {
   return "";
 }
 
+/// Whether a limit is what somebody said or what a curve has, and so no surer than what is to be
+/// left.
+[[nodiscard]] constexpr bool is_estimate(LimitedBy limit) noexcept {
+  return limit == LimitedBy::ratings || limit == LimitedBy::usual_curve;
+}
+
 /// The most that one consideration allows.
 struct LoadLimit {
   LimitedBy by = LimitedBy::reserve;

@@ -124,13 +124,11 @@ inline std::optional<LoadLimit> LoadRule::by_ratings(const WorkSets& work) const
     if (!is_recent || looked_at == lifter_->rules.rated_sessions) break;
     bool is_rated = false;
     for (const LoggedSet& set : session.sets) {
-      const bool is_short_set = is_short(set);
-      if (set.load < session.top.load || (!set.reserve && !is_short_set)) continue;
-      const double done =
-          is_short_set ? reps_made(set) : set.reps.count() + set.reserve->typical.count();
+      const auto done = reps_to_failure(set);
+      if (set.load < session.top.load || !done) continue;
       is_rated = true;
-      if (done < 1.0) continue;
-      const Mass load = set.load * (asked / share(work.date, done));
+      if (*done < 1.0) continue;
+      const Mass load = set.load * (asked / share(work.date, *done));
       if (!best || *best < load) best = load;
     }
     looked_at += is_rated ? 1 : 0;
@@ -163,8 +161,7 @@ inline std::optional<LoadedWith> LoadRule::nearest(const Equipment& equipment, c
   if (!above || (below && !(above->load - wanted < wanted - below->load))) return below;
   for (const LoadLimit& limit : limits) {
     // What sets were said to be, or a curve has, is no surer than what is to be left.
-    const bool is_estimate = limit.by == LimitedBy::ratings || limit.by == LimitedBy::usual_curve;
-    if (!is_estimate && above->load > limit.most) return below;
+    if (!is_estimate(limit.by) && above->load > limit.most) return below;
   }
   WorkSets harder = work;
   const double reserve = work.reserve.count() - lifter_->rules.rounding_reserve;

@@ -338,11 +338,10 @@ class SessionPlanner {
                                     .chance_of_missing = rule_.worst_chance(work, with->load)});
     };
     offer(Alternative::Kind::step_below, equipment_.below(load));
-    const bool is_eased = plan_.recovery.is_too_soon() || (plan_.comeback && !plan_.introduction);
+    const bool is_eased = plan_.recovery.is_too_soon() || comes_back();
     const bool may_be_chosen = plan_.limited_by == LimitedBy::reserve ||
                                plan_.limited_by == LimitedBy::chance_of_missing ||
-                               plan_.limited_by == LimitedBy::ratings ||
-                               plan_.limited_by == LimitedBy::usual_curve;
+                               is_estimate(plan_.limited_by);
     if (!is_eased && may_be_chosen) {
       offer(Alternative::Kind::step_above, equipment_.above(load));
     }
